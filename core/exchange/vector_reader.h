@@ -1,0 +1,62 @@
+#pragma once
+
+#include "exchange/vector_content.h"
+#include "progress.h"
+
+#include <chrono>
+#include <string>
+
+namespace fencewright::exchange {
+
+/// What to read and what the person says about it.
+struct ReadRequest {
+    std::string path;
+    std::string layer;    ///< empty: the first
+    std::string crs;      ///< for files that have none; empty: fail and ask. Never overrides the file's own CRS unless forceCrs.
+    bool forceCrs = false;
+    std::string encoding; ///< of text, "ISO-8859-7"; empty: the file's own
+    std::string where;    ///< attribute filter, SQL WHERE clause without the word
+    std::size_t featureLimit = 2'000'000;
+    std::size_t cornerLimit = 20'000'000;
+};
+
+/// The file's CRS is unknown and the request gives none: ask the person, then read again with ReadRequest::crs.
+class MissingCrs : public Fault {
+public:
+    explicit MissingCrs(const std::string& path);
+};
+
+/// What is in a foreign vector file. Any format of the table vectorFormats(); the driver is chosen by us, never guessed
+/// from content alone: no driver that opens network or database addresses, runs SQL of a file, or is known to crash.
+/// @throws Fault  not readable: names the file, the place and a remedy.
+[[nodiscard]] VectorDescription describeVector(const std::string& path);
+
+/// Reads one layer into WGS 84.
+/// @throws Fault, MissingCrs, Cancelled
+[[nodiscard]] VectorContent readVector(const ReadRequest& request, const Progress& progress);
+
+/// Bounds on a child process that reads a foreign file.
+struct ChildLimits {
+    std::chrono::seconds time{120};
+    std::size_t memoryBytes = std::size_t{4} << 30;
+};
+
+/// The same two in a child process, so that a driver that crashes, hangs or eats memory takes nothing along.
+/// @param reader  the program to start: fencewright-cli, whose hidden subcommand "foreign" answers.
+/// @throws Fault  also when the child crashed, ran out of time or memory: says so and names the file.
+[[nodiscard]] VectorDescription describeVectorApart(const std::string& reader, const std::string& path,
+                                                    const ChildLimits& limits, const Progress& progress);
+[[nodiscard]] VectorContent readVectorApart(const std::string& reader, const ReadRequest& request,
+                                            const ChildLimits& limits, const Progress& progress);
+
+/// The child's side: reads a request from standard input, writes the answer to standard output. Returns an exit code.
+int answerForeignRequest();
+
+/// A format that can be read.
+struct VectorFormat {
+    std::string name;                  ///< "GeoPackage"
+    std::vector<std::string> suffixes; ///< ".gpkg"
+};
+[[nodiscard]] std::vector<VectorFormat> vectorFormats();
+
+} // namespace fencewright::exchange

@@ -1,0 +1,34 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace fencewright::gdal {
+
+/// Makes GDAL ready, once per process and from any thread: drivers registered, no network, no side-car searches over
+/// huge folders, bounded block cache, errors never to the terminal. Everything that touches GDAL calls it first.
+void prepareLibrary();
+
+/// Catches what GDAL says on this thread while it lives, instead of letting it go to the terminal.
+class ErrorCapture {
+public:
+    ErrorCapture();
+    ~ErrorCapture();
+    ErrorCapture(const ErrorCapture&) = delete;
+    ErrorCapture& operator=(const ErrorCapture&) = delete;
+
+    struct Message {
+        bool isError = false; ///< else a warning
+        int number = 0;
+        std::string text;
+    };
+    /// In the order said; the same text only once, at most 100.
+    [[nodiscard]] const std::vector<Message>& messages() const;
+    /// The first error's text, or `otherwise`.
+    [[nodiscard]] std::string firstError(const std::string& otherwise) const;
+
+private:
+    std::vector<Message> m_messages;
+};
+
+} // namespace fencewright::gdal

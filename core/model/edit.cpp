@@ -1,0 +1,178 @@
+#include "model/edit.h"
+
+#include "fault.h"
+
+#include <algorithm>
+#include <utility>
+
+namespace fencewright::model {
+namespace {
+
+template <class T> Roster<T>& rosterOf(FenceSet& set) {
+    if constexpr (std::is_same_v<T, Fence>)
+        return set.fences;
+    else if constexpr (std::is_same_v<T, Site>)
+        return set.sites;
+    else if constexpr (std::is_same_v<T, Home>)
+        return set.homes;
+    else
+        return set.sources;
+}
+template <class T> const Roster<T>& rosterOf(const FenceSet& set) { return rosterOf<T>(const_cast<FenceSet&>(set)); }
+
+[[noreturn]] void refuseStale() {
+    throw Fault{"The edit does not fit the set as it is now.", "", "Nothing was changed. Undo or redo step by step."};
+}
+
+template <class T> void apply(FenceSet& set, const Replacement<T>& change) {
+    Roster<T>& roster = rosterOf<T>(set);
+    if (change.before) {
+        if (change.index >= roster.size())
+            refuseStale();
+        const auto& there = roster.pointer(change.index);
+        if (there != change.before && *there != *change.before)
+            refuseStale();
+        if (change.after && change.after->id != change.before->id)
+            refuseStale();
+        if (change.after)
+            roster.replace(change.index, change.after);
+        else
+            roster.erase(change.index);
+    } else if (change.after) {
+        if (change.index > roster.size() || roster.find(change.after->id))
+            refuseStale();
+        roster.insert(change.index, change.after);
+    }
+}
+
+void apply(FenceSet& set, const HeadingReplacement& change) {
+    if (Heading{set.title, set.notes} != change.before)
+        refuseStale();
+    set.title = change.after.title;
+    set.notes = change.after.notes;
+}
+
+template <class T> Replacement<T> inverse(const Replacement<T>& change) {
+    return {change.index, change.after, change.before};
+}
+HeadingReplacement inverse(const HeadingReplacement& change) { return {change.after, change.before}; }
+
+/// `second` continues `first` on the same thing: the change from the first before to the second after.
+struct Continuation {
+    template <class T>
+    std::optional<Change> operator()(const Replacement<T>& first, const Replacement<T>& second) const {
+        if (!first.after || !second.before || !second.after || first.index != second.index ||
+            first.after->id != second.before->id)
+            return std::nullopt;
+        return Replacement<T>{first.index, first.before, second.after};
+    }
+    std::optional<Change> operator()(const HeadingReplacement& first, const HeadingReplacement& second) const {
+        return HeadingReplacement{first.before, second.after};
+    }
+    template <class A, class B> std::optional<Change> operator()(const A&, const B&) const { return std::nullopt; }
+};
+
+[[noreturn]] void refuseMissing(const char* kind, const std::string& id) {
+    throw Fault{std::string{"There is no such "} + kind + " in the set.", id, "It may have been deleted meanwhile."};
+}
+
+template <class T> Edit add(const FenceSet& set, T item, const char* kind) {
+    const Roster<T>& roster = rosterOf<T>(set);
+    if (item.id.empty() || roster.find(item.id))
+        throw Fault{std::string{"The "} + kind + " has no identity of its own.", item.name, "Give it a fresh one."};
+    std::string title = std::string{"Add "} + item.name;
+    return {std::move(title), {Replacement<T>{roster.size(), nullptr, std::make_shared<const T>(std::move(item))}}};
+}
+
+template <class T> Edit replace(const FenceSet& set, T item, std::string title, const char* kind) {
+    const Roster<T>& roster = rosterOf<T>(set);
+    const std::size_t index = roster.indexOf(item.id);
+    if (index == roster.size())
+        refuseMissing(kind, item.id.value);
+    return {std::move(title),
+            {Replacement<T>{index, roster.pointer(index), std::make_shared<const T>(std::move(item))}}};
+}
+
+template <class T> Edit remove(const FenceSet& set, const Id<T>& id, const char* kind) {
+    const Roster<T>& roster = rosterOf<T>(set);
+    const std::size_t index = roster.indexOf(id);
+    if (index == roster.size())
+        refuseMissing(kind, id.value);
+    return {"Delete " + roster[index].name, {Replacement<T>{index, roster.pointer(index), nullptr}}};
+}
+
+} // namespace
+
+FenceSet applied(const FenceSet& set, const Edit& edit) {
+    FenceSet result = set;
+    for (const Change& change : edit.changes)
+        std::visit([&](const auto& one) { apply(result, one); }, change);
+    return result;
+}
+
+Edit inverse(const Edit& edit) {
+    Edit result{edit.title, {}, edit.gesture};
+    for (auto change = edit.changes.rbegin(); change != edit.changes.rend(); ++change)
+        result.changes.push_back(std::visit([](const auto& one) -> Change { return inverse(one); }, *change));
+    return result;
+}
+
+Edit merged(const Edit& first, const Edit& second) {
+    Edit result = first;
+    if (first.changes.size() == second.changes.size()) {
+        std::vector<Change> continued;
+        for (std::size_t i = 0; i < first.changes.size(); ++i)
+            if (auto change = std::visit(Continuation{}, first.changes[i], second.changes[i]))
+                continued.push_back(std::move(*change));
+        if (continued.size() == first.changes.size()) {
+            result.changes = std::move(continued);
+            return result;
+        }
+    }
+    result.changes.insert(result.changes.end(), second.changes.begin(), second.changes.end());
+    return result;
+}
+
+Edit addFence(const FenceSet& set, Fence fence) { return add(set, std::move(fence), "fence"); }
+Edit replaceFence(const FenceSet& set, Fence fence, std::string title) {
+    return replace(set, std::move(fence), std::move(title), "fence");
+}
+Edit removeFence(const FenceSet& set, const FenceId& id) { return remove(set, id, "fence"); }
+
+Edit addSite(const FenceSet& set, Site site) { return add(set, std::move(site), "site"); }
+Edit replaceSite(const FenceSet& set, Site site, std::string title) {
+    return replace(set, std::move(site), std::move(title), "site");
+}
+Edit removeSite(const FenceSet& set, const SiteId& id) {
+    Edit edit = remove(set, id, "site");
+    // From the back, so that the indices of the earlier ones still hold.
+    for (std::size_t index = set.fences.size(); index-- > 0;)
+        if (const auto* setback = std::get_if<Setback>(&set.fences[index].shape); setback && setback->site == id)
+            edit.changes.push_back(Replacement<Fence>{index, set.fences.pointer(index), nullptr});
+    return edit;
+}
+
+Edit addHome(const FenceSet& set, Home home) { return add(set, std::move(home), "home"); }
+Edit replaceHome(const FenceSet& set, Home home, std::string title) {
+    return replace(set, std::move(home), std::move(title), "home");
+}
+Edit removeHome(const FenceSet& set, const HomeId& id) { return remove(set, id, "home"); }
+
+Edit addSource(const FenceSet& set, Source source) { return add(set, std::move(source), "source"); }
+Edit replaceSource(const FenceSet& set, Source source, std::string title) {
+    return replace(set, std::move(source), std::move(title), "source");
+}
+Edit removeSource(const FenceSet& set, const SourceId& id) { return remove(set, id, "source"); }
+Edit moveSource(const FenceSet& set, const SourceId& id, std::size_t index) {
+    Edit edit = removeSource(set, id);
+    const auto source = set.sources.findPointer(id);
+    edit.title = "Reorder " + source->name;
+    edit.changes.push_back(Replacement<Source>{std::min(index, set.sources.size() - 1), nullptr, source});
+    return edit;
+}
+
+Edit replaceHeading(const FenceSet& set, Heading heading) {
+    return {"Change title and notes", {HeadingReplacement{{set.title, set.notes}, std::move(heading)}}};
+}
+
+} // namespace fencewright::model

@@ -1,0 +1,192 @@
+#include "units/measure_notation.h"
+
+#include "fault.h"
+#include "units/number_notation.h"
+
+#include <array>
+#include <cctype>
+#include <cmath>
+#include <optional>
+#include <vector>
+
+namespace fencewright::units {
+namespace {
+
+struct Unit {
+    std::string_view word;
+    Length one;
+};
+
+constexpr std::array kUnits{
+    Unit{"m", Length::metres(1)},
+    Unit{"metre", Length::metres(1)},
+    Unit{"metres", Length::metres(1)},
+    Unit{"meter", Length::metres(1)},
+    Unit{"meters", Length::metres(1)},
+    Unit{"km", Length::kilometres(1)},
+    Unit{"kilometre", Length::kilometres(1)},
+    Unit{"kilometres", Length::kilometres(1)},
+    Unit{"kilometer", Length::kilometres(1)},
+    Unit{"kilometers", Length::kilometres(1)},
+    Unit{"ft", Length::feet(1)},
+    Unit{"'", Length::feet(1)},
+    Unit{"foot", Length::feet(1)},
+    Unit{"feet", Length::feet(1)},
+    Unit{"ftus", Length::usSurveyFeet(1)},
+    Unit{"us survey foot", Length::usSurveyFeet(1)},
+    Unit{"us survey feet", Length::usSurveyFeet(1)},
+    Unit{"yd", Length::yards(1)},
+    Unit{"yard", Length::yards(1)},
+    Unit{"yards", Length::yards(1)},
+    Unit{"ch", Length::chains(1)},
+    Unit{"chain", Length::chains(1)},
+    Unit{"chains", Length::chains(1)},
+    Unit{"mi", Length::statuteMiles(1)},
+    Unit{"mile", Length::statuteMiles(1)},
+    Unit{"miles", Length::statuteMiles(1)},
+    Unit{"nmi", Length::nauticalMiles(1)},
+    Unit{"nm", Length::nauticalMiles(1)},
+    Unit{"nautical mile", Length::nauticalMiles(1)},
+    Unit{"nautical miles", Length::nauticalMiles(1)},
+};
+
+std::string_view trimmed(std::string_view text) {
+    while (!text.empty() && std::isspace(static_cast<unsigned char>(text.front())))
+        text.remove_prefix(1);
+    while (!text.empty() && std::isspace(static_cast<unsigned char>(text.back())))
+        text.remove_suffix(1);
+    return text;
+}
+
+std::string lowered(std::string_view text) {
+    std::string result;
+    for (const char c : text)
+        result += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+    return result;
+}
+
+[[noreturn]] void refuse(std::string_view text, const std::string& why) {
+    throw Fault{"\"" + std::string{text} + "\" is not a length: " + why, "",
+                "Type a number and a unit, such as 402.336 m, 1320 ft or 1/4 mi."};
+}
+
+/// Commas out of a number: thousands groups vanish, a decimal comma becomes a point.
+std::string withoutCommas(std::string_view number, System unitless) {
+    std::string text{number};
+    const auto comma = text.find(',');
+    if (comma == std::string::npos)
+        return text;
+    const bool several = text.find(',', comma + 1) != std::string::npos;
+    const auto point = text.find('.');
+    const auto integerEnd = point == std::string::npos ? text.size() : point;
+    bool groups = comma > 0 && comma <= 3;
+    for (auto at = comma; at != std::string::npos && groups; at = text.find(',', at + 1)) {
+        const auto next = text.find(',', at + 1);
+        groups = (next == std::string::npos ? integerEnd : next) == at + 4;
+    }
+    if (groups && (several || point != std::string::npos || unitless == System::Us)) {
+        std::erase(text, ',');
+        return text;
+    }
+    if (!several && point == std::string::npos)
+        text[comma] = '.';
+    return text;
+}
+
+} // namespace
+
+StatedLength parseLength(std::string_view text, System unitless) {
+    const std::string_view whole = trimmed(text);
+    if (whole.empty())
+        refuse(text, "nothing was typed.");
+    std::size_t end = 0;
+    while (end < whole.size() && (std::isdigit(static_cast<unsigned char>(whole[end])) || whole[end] == '.' ||
+                                  whole[end] == ',' || whole[end] == '/' || whole[end] == ' ' || whole[end] == '-' ||
+                                  whole[end] == '+'))
+        ++end;
+    const std::string_view numbers = trimmed(whole.substr(0, end));
+    const std::string unit = lowered(trimmed(whole.substr(end)));
+    if (numbers.empty())
+        refuse(text, "it does not begin with a number.");
+
+    double value = 0.0;
+    const auto slash = numbers.find('/');
+    if (slash == std::string_view::npos) {
+        const auto number = parseNumber(withoutCommas(numbers, unitless));
+        if (!number)
+            refuse(text, "\"" + std::string{numbers} + "\" is not a number.");
+        value = *number;
+    } else {
+        // "1 1/2" is one and a half; "1/2" is a half.
+        std::string_view upper = trimmed(numbers.substr(0, slash));
+        double wholePart = 0.0;
+        if (const auto gap = upper.find(' '); gap != std::string_view::npos) {
+            const auto number = parseNumber(upper.substr(0, gap));
+            if (!number || *number < 0)
+                refuse(text, "the number before the fraction cannot be read.");
+            wholePart = *number;
+            upper = trimmed(upper.substr(gap));
+        }
+        const auto numerator = parseNumber(upper);
+        const auto denominator = parseNumber(trimmed(numbers.substr(slash + 1)));
+        if (!numerator || !denominator)
+            refuse(text, "\"" + std::string{numbers} + "\" is not a fraction.");
+        if (*denominator == 0.0)
+            refuse(text, "the fraction is over zero.");
+        value = wholePart + *numerator / *denominator;
+    }
+
+    std::optional<Length> one;
+    if (unit.empty())
+        one = unitless == System::Metric ? Length::metres(1) : Length::feet(1);
+    for (const Unit& known : kUnits)
+        if (unit == known.word)
+            one = known.one;
+    if (!one)
+        refuse(text, "\"" + unit + "\" is not a unit of length known here.");
+    const Length length = value * *one;
+    if (!std::isfinite(length.inMetres()))
+        refuse(text, "it is too large.");
+    std::string asWritten{whole};
+    if (unit.empty())
+        asWritten += unitless == System::Metric ? " m" : " ft";
+    return {length, std::move(asWritten)};
+}
+
+std::string formatLength(Length length, System system) {
+    const double metres = std::abs(length.inMetres());
+    if (system == System::Metric) {
+        if (metres >= 9999.5)
+            return fixed(length.inKilometres(), 1) + " km";
+        if (metres >= 999.95)
+            return fixed(length.inKilometres(), 2) + " km";
+        return fixed(length.inMetres(), 1) + " m";
+    }
+    if (metres >= Length::statuteMiles(1).inMetres())
+        return fixed(length.inStatuteMiles(), 2) + " mi";
+    return fixed(length.inFeet(), metres < 30.48 ? 1 : 0) + " ft";
+}
+
+std::string formatLengthExact(Length length, System system) {
+    if (system == System::Metric)
+        return fixed(length.inMetres(), 3) + " m";
+    return fixed(length.inFeet(), 3) + " ft";
+}
+
+std::string formatArea(Area area, System system) {
+    const double squareMetres = std::abs(area.inSquareMetres());
+    if (system == System::Metric) {
+        if (squareMetres >= 1e7)
+            return fixed(area.inSquareKilometres(), 2) + " km²";
+        if (squareMetres >= 1e3)
+            return fixed(area.inHectares(), squareMetres < 1e4 ? 2 : 1) + " ha";
+        return fixed(area.inSquareMetres(), 1) + " m²";
+    }
+    if (area.inSquareMiles() >= 2.0)
+        return fixed(area.inSquareMiles(), 2) + " mi²";
+    if (std::abs(area.inAcres()) >= 0.1)
+        return fixed(area.inAcres(), 1) + " ac";
+    return fixed(area.inSquareFeet(), 1) + " ft²";
+}
+
+} // namespace fencewright::units

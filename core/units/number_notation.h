@@ -1,0 +1,18 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace fencewright::units {
+
+/// A number with `decimals` digits after the point, independent of the locale; no "-0".
+[[nodiscard]] std::string fixed(double value, int decimals);
+
+/// The shortest text that reads back as exactly the same double.
+[[nodiscard]] std::string shortest(double value);
+
+/// Reads a whole text as one finite decimal number with a point, independent of the locale; nothing where it is not one.
+[[nodiscard]] std::optional<double> parseNumber(std::string_view text);
+
+} // namespace fencewright::units
