@@ -1,0 +1,101 @@
+#include "gdal/library.h"
+
+#include <cpl_conv.h>
+#include <cpl_error.h>
+#include <cpl_vsi.h>
+#include <gdal.h>
+#include <ogr_srs_api.h>
+
+#include <mutex>
+
+namespace fencewright::gdal {
+
+namespace {
+
+constexpr GIntBig kBlockCacheBytes = GIntBig{256} << 20;
+constexpr std::size_t kMessagesKept = 100;
+
+void* refuseToOpen(void*, const char* path, const char*) {
+    CPLError(CE_Failure, CPLE_OpenFailed, "%s: addresses of the network are not opened.", path);
+    return nullptr;
+}
+
+// A file can name another one by any of these prefixes (a tile index, a mosaic, a link); each goes to the network. Who
+// asks for one gets an ordinary failure to open.
+void closeNetworkPrefixes() {
+    for (const char* prefix :
+         {"/vsicurl/", "/vsicurl?", "/vsicurl_streaming/", "/vsis3/", "/vsis3_streaming/", "/vsigs/",
+          "/vsigs_streaming/", "/vsiaz/", "/vsiaz_streaming/", "/vsiadls/", "/vsioss/", "/vsioss_streaming/",
+          "/vsiswift/", "/vsiswift_streaming/", "/vsiwebhdfs/", "/vsihdfs/"}) {
+        VSIFilesystemPluginCallbacksStruct* callbacks = VSIAllocFilesystemPluginCallbacksStruct();
+        callbacks->open = refuseToOpen;
+        VSIInstallPluginHandler(prefix, callbacks);
+        VSIFreeFilesystemPluginCallbacksStruct(callbacks);
+    }
+}
+
+// Drivers that take an address or a server for a file name, and would answer even where we never name them.
+void removeNetworkDrivers() {
+    for (const char* name : {"HTTP",          "WFS",      "OAPIF", "WMS",        "WCS",          "WMTS",   "PLMosaic",
+                             "PLSCENES",      "CSW",      "Carto", "AmigoCloud", "Elastic",      "NGW",    "GMLAS",
+                             "EEDA",          "EEDAI",    "DAAS",  "RDA",        "STACIT",       "STACTA", "PostgreSQL",
+                             "PostGISRaster", "MySQL",    "ODBC",  "PGeo",       "MSSQLSpatial", "OCI",    "MongoDBv3",
+                             "CouchDB",       "Cloudant", "HANA",  "TileDB",     "OGCAPI"})
+        if (GDALDriverH driver = GDALGetDriverByName(name))
+            GDALDeregisterDriver(driver);
+}
+
+void prepare() {
+    // Without side effects on the terminal even before the first capture.
+    CPLSetErrorHandler(CPLQuietErrorHandler);
+    CPLSetConfigOption("GDAL_DRIVER_PATH", "disable");          // no plug-ins that an environment variable names
+    CPLSetConfigOption("GDAL_DISABLE_READDIR_ON_OPEN", "TRUE"); // side-car files are looked for by name, not by listing
+    CPLSetConfigOption("GDAL_VRT_ENABLE_PYTHON", "NO");
+    CPLSetConfigOption("GML_DOWNLOAD_SCHEMA", "NO");
+    CPLSetConfigOption("GML_SKIP_RESOLVE_ELEMS", "ALL");  // follows xlink:href otherwise
+    CPLSetConfigOption("OGR_SQLITE_LOAD_EXTENSIONS", ""); // an environment variable could name a library to load
+    GDALAllRegister();
+    removeNetworkDrivers();
+    closeNetworkPrefixes();
+    OSRSetPROJEnableNetwork(0);
+    GDALSetCacheMax64(kBlockCacheBytes);
+}
+
+void CPL_STDCALL keep(CPLErr severity, CPLErrorNum number, const char* text) {
+    if (severity != CE_Warning && severity != CE_Failure && severity != CE_Fatal)
+        return;
+    auto& messages = *static_cast<std::vector<ErrorCapture::Message>*>(CPLGetErrorHandlerUserData());
+    if (messages.size() >= kMessagesKept)
+        return;
+    ErrorCapture::Message message{severity != CE_Warning, number, text ? text : ""};
+    const bool known = std::any_of(messages.begin(), messages.end(), [&](const ErrorCapture::Message& other) {
+        return other.isError == message.isError && other.text == message.text;
+    });
+    if (!known)
+        messages.push_back(std::move(message));
+}
+
+} // namespace
+
+void prepareLibrary() {
+    static std::once_flag once;
+    std::call_once(once, prepare);
+}
+
+ErrorCapture::ErrorCapture() {
+    prepareLibrary();
+    CPLPushErrorHandlerEx(keep, &m_messages);
+}
+
+ErrorCapture::~ErrorCapture() { CPLPopErrorHandler(); }
+
+const std::vector<ErrorCapture::Message>& ErrorCapture::messages() const { return m_messages; }
+
+std::string ErrorCapture::firstError(const std::string& otherwise) const {
+    for (const Message& message : m_messages)
+        if (message.isError)
+            return message.text;
+    return otherwise;
+}
+
+} // namespace fencewright::gdal
