@@ -1,0 +1,53 @@
+#include "session/background_jobs.h"
+
+#include <algorithm>
+#include <chrono>
+
+namespace fencewright::session {
+
+BackgroundJobs::BackgroundJobs(QObject* parent) : QObject{parent} {
+    m_pool.setMaxThreadCount(std::max(2, QThread::idealThreadCount()));
+}
+
+BackgroundJobs::~BackgroundJobs() {
+    for (BackgroundJob* job : m_running)
+        job->cancel();
+    m_pool.waitForDone();
+    qDeleteAll(m_running);
+}
+
+BackgroundJob* BackgroundJobs::run(const QString& title, TypedWork work) {
+    auto* job = new BackgroundJob{title};
+    m_running.push_back(job);
+    emit started(job);
+    m_pool.start([this, job, stop = job->m_stop, work = std::move(work)] {
+        using Clock = std::chrono::steady_clock;
+        auto nextReport = Clock::now();
+        const Progress progress{[&, job](double fraction, std::string_view doing) {
+            if (const auto now = Clock::now(); now >= nextReport) {
+                nextReport = now + std::chrono::milliseconds{50};
+                const QString words = QString::fromUtf8(doing.data(), qsizetype(doing.size()));
+                QMetaObject::invokeMethod(
+                    job, [job, fraction, words] { emit job->progressed(fraction, words); }, Qt::QueuedConnection);
+            }
+            return !stop->load();
+        }};
+        const std::function<void()> completion = stop->load() ? std::function<void()>{} : work(progress);
+        // Queued on this object: when it is destroyed, the completion is dropped with it.
+        QMetaObject::invokeMethod(
+            this,
+            [this, job, completion] {
+                std::erase(m_running, job);
+                if (completion && !job->isCancelled())
+                    completion();
+                emit job->finished();
+                job->deleteLater();
+                if (m_running.empty())
+                    emit idle();
+            },
+            Qt::QueuedConnection);
+    });
+    return job;
+}
+
+} // namespace fencewright::session

@@ -1,0 +1,123 @@
+#include "session/open_document.h"
+
+#include "fault.h"
+#include "session/edit_command.h"
+#include "store/document_file.h"
+#include "store/recovery.h"
+
+#include <QFileInfo>
+
+namespace fencewright::session {
+namespace {
+
+constexpr int kRecoveryDelayMilliseconds = 3000;
+
+struct Touched {
+    DocumentChange& change;
+    void operator()(const model::Replacement<model::Fence>&) const { change.fences = true; }
+    void operator()(const model::Replacement<model::Site>&) const { change.sites = true; }
+    void operator()(const model::Replacement<model::Home>&) const { change.homes = true; }
+    void operator()(const model::Replacement<model::Source>&) const { change.sources = true; }
+    void operator()(const model::HeadingReplacement&) const { change.heading = true; }
+};
+
+} // namespace
+
+OpenDocument::OpenDocument(QString recoveryFolder, QObject* parent)
+    : QObject{parent}, m_recoveryFolder{std::move(recoveryFolder)}, m_recoveryKey{model::freshIdValue()} {
+    m_recoveryTimer.setSingleShot(true);
+    m_recoveryTimer.setInterval(kRecoveryDelayMilliseconds);
+    connect(&m_recoveryTimer, &QTimer::timeout, this, &OpenDocument::keepRecoveryCopy);
+    connect(&m_undo, &QUndoStack::cleanChanged, this, &OpenDocument::stateChanged);
+}
+
+OpenDocument::~OpenDocument() {
+    // Whoever closes a document has asked about unsaved work: what remains was meant to go.
+    disconnect(&m_undo, nullptr, this, nullptr);
+    if (!m_recoveryFolder.isEmpty())
+        store::discardRecoveryCopy(m_recoveryFolder.toStdString(), m_recoveryKey);
+}
+
+QString OpenDocument::fileName() const { return m_path.isEmpty() ? tr("Untitled") : QFileInfo{m_path}.fileName(); }
+
+void OpenDocument::push(model::Edit edit) {
+    // QUndoStack::push applies the command; one that does not fit must not come onto the stack.
+    (void)model::applied(m_set, edit);
+    m_undo.push(new EditCommand{*this, std::move(edit)});
+}
+
+void OpenDocument::apply(const model::Edit& edit) {
+    m_set = model::applied(m_set, edit);
+    DocumentChange change;
+    for (const model::Change& one : edit.changes)
+        std::visit(Touched{change}, one);
+    m_recoveryStale = true;
+    if (!m_recoveryFolder.isEmpty() && !m_recoveryTimer.isActive())
+        m_recoveryTimer.start();
+    emit changed(change);
+}
+
+void OpenDocument::replaceAll(model::FenceSet set, const QString& path, bool readOnly, bool recovered) {
+    m_recoveryTimer.stop();
+    if (!m_recoveryFolder.isEmpty())
+        store::discardRecoveryCopy(m_recoveryFolder.toStdString(), m_recoveryKey);
+    m_recoveryStale = recovered;
+    m_recoveryFaultSaid = false;
+    m_set = std::move(set);
+    m_path = path;
+    m_readOnly = readOnly;
+    m_recovered = recovered;
+    m_undo.clear();
+    emit changed(DocumentChange{true, true, true, true, true, true});
+    emit stateChanged();
+    if (recovered)
+        keepRecoveryCopy();
+}
+
+void OpenDocument::startNew() { replaceAll({}, {}, false, false); }
+
+void OpenDocument::open(const QString& path) {
+    auto opened = store::openDocument(path.toStdString());
+    take(std::move(opened.set), path, opened.readOnly);
+}
+
+void OpenDocument::take(model::FenceSet set, const QString& path, bool readOnly) {
+    replaceAll(std::move(set), QFileInfo{path}.absoluteFilePath(), readOnly, false);
+}
+
+void OpenDocument::takeRecovered(model::FenceSet set, const QString& path) {
+    replaceAll(std::move(set), path, false, true);
+}
+
+void OpenDocument::save(const QString& path) {
+    store::saveDocument(m_set, path.toStdString());
+    markSaved(path, m_undo.index());
+}
+
+void OpenDocument::markSaved(const QString& path, int undoIndex) {
+    m_path = QFileInfo{path}.absoluteFilePath();
+    m_readOnly = false;
+    m_recovered = false;
+    if (m_undo.index() == undoIndex) {
+        m_undo.setClean();
+        m_recoveryTimer.stop();
+        m_recoveryStale = false;
+        if (!m_recoveryFolder.isEmpty())
+            store::discardRecoveryCopy(m_recoveryFolder.toStdString(), m_recoveryKey);
+    }
+    emit stateChanged();
+}
+
+void OpenDocument::keepRecoveryCopy() {
+    if (m_recoveryFolder.isEmpty() || !m_recoveryStale)
+        return;
+    try {
+        store::keepRecoveryCopy(m_recoveryFolder.toStdString(), m_recoveryKey, m_path.toStdString(), m_set);
+        m_recoveryStale = false;
+    } catch (const Fault& fault) {
+        if (!std::exchange(m_recoveryFaultSaid, true))
+            emit recoveryFailed(QString::fromUtf8(fault.what()));
+    }
+}
+
+} // namespace fencewright::session

@@ -1,0 +1,90 @@
+#pragma once
+
+#include <QObject>
+#include <QString>
+#include <QTimer>
+#include <QUndoStack>
+
+#include "model/edit.h"
+#include "model/fence_set.h"
+
+namespace fencewright::session {
+
+/// What kind of thing changed in the document.
+struct DocumentChange {
+    bool fences = false;
+    bool sites = false;
+    bool homes = false;
+    bool sources = false;
+    bool heading = false;
+    bool whole = false; ///< another document: everything above, and the view starts anew
+};
+
+/// The one document a window works on: the fence set, its undo, its file. Everything that changes the set is an Edit
+/// pushed here.
+class OpenDocument : public QObject {
+    Q_OBJECT
+
+public:
+    /// @param recoveryFolder  where copies of unsaved work are kept; empty: none are.
+    explicit OpenDocument(QString recoveryFolder = {}, QObject* parent = nullptr);
+    ~OpenDocument() override;
+
+    const model::FenceSet& set() const { return m_set; }
+    QUndoStack& undoStack() { return m_undo; }
+
+    /// Absolute path of the file; empty while it was never saved.
+    QString path() const { return m_path; }
+    /// "alder-reach.gpkg", or "Untitled".
+    QString fileName() const;
+    bool isModified() const { return !m_undo.isClean() || m_recovered; }
+    bool isReadOnly() const { return m_readOnly; }
+
+    /// Applies the edit and makes it undoable.
+    /// @throws Fault  the edit does not fit; nothing changed.
+    void push(model::Edit edit);
+
+    /// An empty document; unsaved work is gone, so ask first.
+    void startNew();
+    /// @throws Fault  see store::openDocument; the document stays as it was.
+    void open(const QString& path);
+    /// Takes a document that was read elsewhere (in the background) from that path.
+    void take(model::FenceSet set, const QString& path, bool readOnly);
+    /// Takes recovered work: modified from the start.
+    void takeRecovered(model::FenceSet set, const QString& path);
+    /// @throws Fault  see store::saveDocument; the document stays modified.
+    void save(const QString& path);
+    /// After the set, as it was when `undoIndex` was the undo stack's index, was saved elsewhere (in the background).
+    void markSaved(const QString& path, int undoIndex);
+
+    /// Writes the recovery copy now if there is unsaved work that is not in it yet. Runs by itself within three seconds
+    /// of a change.
+    void keepRecoveryCopy();
+
+signals:
+    void changed(const fencewright::session::DocumentChange& change);
+    /// File name, modified or read-only changed.
+    void stateChanged();
+    /// A recovery copy could not be written; said once for each document.
+    void recoveryFailed(const QString& words);
+
+private:
+    friend class EditCommand;
+    void apply(const model::Edit& edit);
+    void replaceAll(model::FenceSet set, const QString& path, bool readOnly, bool recovered);
+
+    model::FenceSet m_set;
+    QUndoStack m_undo;
+    QString m_path;
+    bool m_readOnly = false;
+    bool m_recovered = false;
+    QString m_recoveryFolder;
+    std::string m_recoveryKey;
+    bool m_recoveryStale = false;
+    bool m_recoveryFaultSaid = false;
+    QTimer m_recoveryTimer;
+};
+
+} // namespace fencewright::session
+
+Q_DECLARE_METATYPE(fencewright::session::DocumentChange)

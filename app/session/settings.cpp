@@ -1,0 +1,97 @@
+#include "session/settings.h"
+
+#include <QDir>
+#include <QFileInfo>
+#include <QStandardPaths>
+
+namespace fencewright::session {
+namespace {
+
+constexpr int kRecentDocuments = 10;
+
+QString storeFile(const QString& file) {
+    if (!file.isEmpty())
+        return file;
+    return QStandardPaths::writableLocation(QStandardPaths::GenericConfigLocation) + "/fencewright/settings.ini";
+}
+
+} // namespace
+
+Settings::Settings(const QString& file, QObject* parent)
+    : QObject{parent}, m_store{storeFile(file), QSettings::IniFormat} {}
+
+units::System Settings::unitSystem() const {
+    return m_store.value("units").toString() == "us" ? units::System::Us : units::System::Metric;
+}
+
+void Settings::setUnitSystem(units::System system) {
+    m_store.setValue("units", system == units::System::Us ? "us" : "metric");
+    emit changed();
+}
+
+geodesy::Notation Settings::notation() const {
+    const QString word = m_store.value("notation").toString();
+    if (word == "decimal")
+        return geodesy::Notation::DecimalDegrees;
+    if (word == "utm")
+        return geodesy::Notation::Utm;
+    if (word == "mgrs")
+        return geodesy::Notation::Mgrs;
+    return geodesy::Notation::DegreesMinutesSeconds;
+}
+
+void Settings::setNotation(geodesy::Notation notation) {
+    const auto word = [&]() -> const char* {
+        switch (notation) {
+        case geodesy::Notation::DecimalDegrees:
+            return "decimal";
+        case geodesy::Notation::Utm:
+            return "utm";
+        case geodesy::Notation::Mgrs:
+            return "mgrs";
+        case geodesy::Notation::DegreesMinutesSeconds:
+            break;
+        }
+        return "dms";
+    };
+    m_store.setValue("notation", word());
+    emit changed();
+}
+
+Theme Settings::theme() const {
+    const QString word = m_store.value("theme").toString();
+    return word == "light" ? Theme::Light : word == "dark" ? Theme::Dark : Theme::FollowSystem;
+}
+
+void Settings::setTheme(Theme theme) {
+    m_store.setValue("theme", theme == Theme::Light ? "light" : theme == Theme::Dark ? "dark" : "system");
+    emit changed();
+}
+
+QStringList Settings::recentDocuments() const {
+    QStringList there;
+    for (const QString& path : m_store.value("recentDocuments").toStringList())
+        if (QFileInfo::exists(path))
+            there.append(path);
+    return there.mid(0, kRecentDocuments);
+}
+
+void Settings::addRecentDocument(const QString& path) {
+    QStringList paths = m_store.value("recentDocuments").toStringList();
+    const QString absolute = QFileInfo{path}.absoluteFilePath();
+    paths.removeAll(absolute);
+    paths.prepend(absolute);
+    m_store.setValue("recentDocuments", paths.mid(0, kRecentDocuments));
+}
+
+void Settings::clearRecentDocuments() { m_store.remove("recentDocuments"); }
+
+QByteArray Settings::windowGeometry() const { return m_store.value("windowGeometry").toByteArray(); }
+
+void Settings::setWindowGeometry(const QByteArray& geometry) { m_store.setValue("windowGeometry", geometry); }
+
+QString Settings::lastFolder() const { return m_store.value("lastFolder", QDir::homePath()).toString(); }
+
+void Settings::setLastFolder(const QString& folder) { m_store.setValue("lastFolder", folder); }
+
+} // namespace fencewright::session

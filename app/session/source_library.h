@@ -1,0 +1,68 @@
+#pragma once
+
+#include <QObject>
+#include <QString>
+
+#include "exchange/vector_content.h"
+#include "geometry/spatial_index.h"
+#include "raster/dataset.h"
+#include "session/background_jobs.h"
+#include "session/open_document.h"
+
+#include <map>
+#include <memory>
+
+namespace fencewright::session {
+
+/// A source of the document as far as it has been read.
+struct LoadedSource {
+    enum class State { Loading, Ready, Failed };
+
+    std::shared_ptr<const model::Source> source;
+    QString path; ///< absolute
+    State state = State::Loading;
+    QString words; ///< why it failed
+
+    std::shared_ptr<const exchange::VectorContent> content;  ///< of a reference layer, once ready
+    std::shared_ptr<const geometry::SpatialIndex> index;     ///< over its features, by number
+    std::shared_ptr<const raster::RasterDescription> raster; ///< of imagery, once ready
+};
+
+/// Opens what the document lists as sources, in the background; a missing or broken one blocks nothing.
+class SourceLibrary : public QObject {
+    Q_OBJECT
+
+public:
+    /// @param readerProgram  fencewright-cli, which reads foreign vector files apart (see exchange/vector_reader.h).
+    SourceLibrary(OpenDocument& document, BackgroundJobs& jobs, QString readerProgram, QObject* parent = nullptr);
+
+    /// Null where the document has no such source.
+    const LoadedSource* find(const model::SourceId& id) const;
+
+    /// Reads a failed one again.
+    void retry(const model::SourceId& id);
+
+    /// Absolute path of a source of a document at `documentPath`.
+    static QString resolvedPath(const model::Source& source, const QString& documentPath);
+    /// How the document keeps the path: relative where the file lies below the document's folder.
+    static std::string keptPath(const QString& absolutePath, const QString& documentPath);
+
+    QString readerProgram() const { return m_readerProgram; }
+
+signals:
+    /// Its state, or how it is shown, changed.
+    void sourceChanged(const QString& id);
+    /// Sources were added, removed or reordered.
+    void listChanged();
+
+private:
+    void follow(const DocumentChange& change);
+    void load(LoadedSource& loaded);
+
+    OpenDocument& m_document;
+    BackgroundJobs& m_jobs;
+    QString m_readerProgram;
+    std::map<model::SourceId, LoadedSource> m_loaded;
+};
+
+} // namespace fencewright::session
