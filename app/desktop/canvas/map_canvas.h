@@ -1,0 +1,71 @@
+#pragma once
+
+#include <QWidget>
+
+#include "desktop/canvas/selection.h"
+#include "geometry/spatial_index.h"
+#include "model/edit.h"
+#include "model/position.h"
+#include "session/live_audit.h"
+#include "session/open_document.h"
+#include "session/outline_cache.h"
+#include "session/settings.h"
+#include "session/source_library.h"
+
+#include <memory>
+#include <optional>
+
+namespace fencewright::desktop {
+
+/// The map: imagery, reference layers, fences, sites, homes, findings; pans and zooms, and hands events to the tool.
+///
+/// It reads the document and draws it; what a tool makes is pushed to the document as an edit. It owns no model data.
+class MapCanvas : public QWidget {
+    Q_OBJECT
+
+public:
+    MapCanvas(session::OpenDocument& document, session::OutlineCache& outlines, session::LiveAudit& audit,
+              session::SourceLibrary& sources, session::Settings& settings, QWidget* parent = nullptr);
+    ~MapCanvas() override;
+
+    /// Makes the tool of that id current (see tools/tool_table.h); what the former one had begun is dropped.
+    void chooseTool(const QString& id);
+    QString toolId() const;
+
+    Selection selection() const;
+    void select(const Selection& selection);
+
+    /// Shows all fences, sites, homes and sources; without any, the last view.
+    void zoomToAll();
+    void zoomToSelection();
+    /// Shows the box with some room around it.
+    void zoomTo(const geometry::Box& lonLatBox);
+    /// Brings the place to the middle, and near enough to see what is there.
+    void showPlace(const model::Position& place);
+    void zoomBy(double factor);
+
+    /// A place in widget pixels and back, for tests and for panels that point into the map.
+    QPointF toWidget(const model::Position& place) const;
+    model::Position toEarth(const QPointF& widget) const;
+    double metresPerPixel() const;
+
+    /// An edit shown as if it were taken (a repair before it is taken); nothing: none.
+    void setPreview(const std::optional<model::Edit>& edit);
+
+    /// Deletes the selected corner of the selected fence, or else the selected thing.
+    void deleteSelected();
+
+signals:
+    void selectionChanged(const fencewright::desktop::Selection& selection);
+    void toolChanged(const QString& id);
+    /// What the next click or key does; empty: nothing to say.
+    void hintChanged(const QString& hint);
+    /// The pointer moved over the map; `inside` is false when it left.
+    void pointerMoved(const fencewright::model::Position& place, bool inside);
+    /// An edit could not be made: why.
+    void refused(const QString& words);
+    /// A double click on a fence: the form wants the focus.
+    void editRequested();
+};
+
+} // namespace fencewright::desktop
