@@ -22,10 +22,9 @@ enum class Notation {
 [[nodiscard]] std::string format(model::Position position, Notation notation);
 
 /// Reads a place in any of the notations, told apart by their form: "46.5 -8.7" (latitude first),
-/// "46°12'31.84\"N 8°44'02.17\"W", "N46.5 W8.7", "E44.4 N33.3", "33d18'N 44d24'E", "33:18 +44:24", "38n 444140 3684706",
-/// "29T 520533 5117466", "29TNM2053317466", "29T NM 20533 17466".
-/// Two bare numbers are latitude, longitude; letters decide where there are any. An MGRS place is the centre of its
-/// square, as is usual.
+/// "46°12'31.84\"N 8°44'02.17\"W", "N46.5 W8.7", "E44.4 N33.3", "33d18'N 44d24'E", "33:18 +44:24", "38n 444140
+/// 3684706", "29T 520533 5117466", "29TNM2053317466", "29T NM 20533 17466". Two bare numbers are latitude, longitude;
+/// letters decide where there are any. An MGRS place is the centre of its square, as is usual.
 /// @throws Fault  says which part cannot be read, and shows the accepted forms.
 [[nodiscard]] model::Position parsePosition(std::string_view text);
 

@@ -30,7 +30,7 @@ public:
     [[nodiscard]] std::vector<std::optional<model::Position>> toWgs84(std::span<const PlanePoint> points) const;
     [[nodiscard]] std::vector<std::optional<PlanePoint>> fromWgs84(std::span<const model::Position> positions) const;
 
-    [[nodiscard]] std::string name() const;   ///< "ETRS89 / UTM zone 29N"
+    [[nodiscard]] std::string name() const; ///< "ETRS89 / UTM zone 29N"
     [[nodiscard]] bool isGeographic() const;
     /// Metres per unit of a projected CRS (0.3048... for feet); nothing for a geographic one.
     [[nodiscard]] std::optional<double> metresPerUnit() const;
