@@ -1,0 +1,37 @@
+#pragma once
+
+#include "geometry/detail/geos_context.h"
+#include "model/polygon.h"
+
+namespace fencewright::geometry::detail {
+
+/// The polygon as it is written, valid or not. Rings of under three corners are left out; without a shell it is empty.
+/// @throws Fault  a coordinate is not finite.
+[[nodiscard]] Geometry toGeos(GeosContext& context, const model::Polygon& polygon);
+/// All parts as one multi-polygon, valid or not.
+[[nodiscard]] Geometry toGeos(GeosContext& context, const model::MultiPolygon& surface);
+/// The corners as a line that ends where it began.
+[[nodiscard]] Geometry closedLine(GeosContext& context, const model::Ring& ring);
+[[nodiscard]] Geometry emptySurface(GeosContext& context);
+
+/// The polygons of a geometry, shells counter-clockwise and holes clockwise; points and lines are left out.
+[[nodiscard]] model::MultiPolygon fromGeos(GeosContext& context, const GEOSGeometry* geometry);
+
+/// As fromGeos, without the parts thinner than kSliverWidthDegrees.
+[[nodiscard]] model::MultiPolygon withoutSlivers(GeosContext& context, const GEOSGeometry* geometry);
+
+/// @throws Fault  a coordinate is not finite: says which.
+void requireFinite(const model::Ring& ring);
+
+/// The surface as a valid geometry, with all its parts united. Polygons that are not valid are read by the even-odd
+/// rule.
+[[nodiscard]] Geometry validGeos(GeosContext& context, const model::MultiPolygon& surface);
+/// Whether the parts are valid and do not meet but in corners, so that overlay and containment take it as it is.
+[[nodiscard]] bool isValidSurface(GeosContext& context, const GEOSGeometry* surface);
+
+/// The surface moved by whole turns of longitude, each part by its own, to lie nearest to `longitude`.
+[[nodiscard]] model::MultiPolygon turnedNear(model::MultiPolygon surface, double longitude);
+/// The middle longitude of the surface's box; zero where it is empty.
+[[nodiscard]] double middleLongitude(const model::MultiPolygon& surface);
+
+} // namespace fencewright::geometry::detail

@@ -1,0 +1,96 @@
+#include "geometry/detail/ring_reading.h"
+
+#include "geometry/detail/geos_conversion.h"
+#include "geometry/spatial_index.h"
+
+#include <cstddef>
+#include <utility>
+#include <vector>
+
+namespace fencewright::geometry::detail {
+namespace {
+
+/// Answers how a place lies to one ring, by counting crossings of the ray to the east.
+class Parity {
+public:
+    explicit Parity(const model::Ring& ring) : m_corners{ring.corners} {
+        std::vector<Box> boxes(m_corners.size());
+        for (std::size_t i = 0; i < m_corners.size(); ++i) {
+            const auto& a = m_corners[i];
+            const auto& b = m_corners[(i + 1) % m_corners.size()];
+            boxes[i].add(a.lon, a.lat);
+            boxes[i].add(b.lon, b.lat);
+        }
+        m_edges = SpatialIndex{boxes};
+    }
+    [[nodiscard]] bool odd(model::Position place) const {
+        bool inside = false;
+        for (const auto edge : m_edges.meeting({place.lon, place.lat, 1e300, place.lat})) {
+            const auto& a = m_corners[edge];
+            const auto& b = m_corners[(edge + 1) % m_corners.size()];
+            // The place lies well inside a face, so rounding in the crossing does not matter.
+            if ((a.lat > place.lat) != (b.lat > place.lat) &&
+                place.lon < a.lon + (place.lat - a.lat) * ((b.lon - a.lon) / (b.lat - a.lat)))
+                inside = !inside;
+        }
+        return inside;
+    }
+
+private:
+    const std::vector<model::Position>& m_corners;
+    SpatialIndex m_edges;
+};
+
+Geometry united(GeosContext& context, std::vector<Geometry> faces) {
+    std::vector<GEOSGeometry*> given;
+    for (auto& face : faces)
+        given.push_back(face.release());
+    auto all = context.own(GEOSGeom_createCollection_r(context.handle(), GEOS_GEOMETRYCOLLECTION, given.data(),
+                                                       static_cast<unsigned>(given.size())),
+                           "reading of a ring");
+    return context.own(GEOSUnaryUnion_r(context.handle(), all.get()), "reading of a ring");
+}
+
+} // namespace
+
+RingReading readingOf(GeosContext& context, const model::Ring& ring) {
+    if (ring.corners.size() < 3) {
+        requireFinite(ring);
+        return {emptySurface(context), emptySurface(context)};
+    }
+    const auto line = closedLine(context, ring);
+    const auto noded = context.own(GEOSUnaryUnion_r(context.handle(), line.get()), "reading of a ring");
+    const GEOSGeometry* lines = noded.get();
+    const auto faces = context.own(GEOSPolygonize_r(context.handle(), &lines, 1), "reading of a ring");
+
+    const Parity parity{ring};
+    std::vector<Geometry> odd, all;
+    const int count = GEOSGetNumGeometries_r(context.handle(), faces.get());
+    for (int i = 0; i < count; ++i) {
+        const auto* face = GEOSGetGeometryN_r(context.handle(), faces.get(), i);
+        const auto inner = context.own(GEOSPointOnSurface_r(context.handle(), face), "reading of a ring");
+        model::Position place;
+        if (!GEOSGeomGetX_r(context.handle(), inner.get(), &place.lon) ||
+            !GEOSGeomGetY_r(context.handle(), inner.get(), &place.lat))
+            context.fail("reading of a ring");
+        if (parity.odd(place))
+            odd.push_back(context.own(GEOSGeom_clone_r(context.handle(), face), "reading of a ring"));
+        all.push_back(context.own(GEOSGeom_clone_r(context.handle(), face), "reading of a ring"));
+    }
+    // A face that polygonize could not close, because all its edges run back along themselves, encloses nothing.
+    auto filled = united(context, std::move(all));
+    // Faces inside faces come as holes of the outer ones; what lies in a hole cannot be left either.
+    return {united(context, std::move(odd)), std::move(filled)};
+}
+
+Geometry evenOddReading(GeosContext& context, const model::Polygon& polygon) {
+    auto result = readingOf(context, polygon.shell).odd;
+    for (const auto& hole : polygon.holes) {
+        const auto reading = readingOf(context, hole);
+        result =
+            context.own(GEOSSymDifference_r(context.handle(), result.get(), reading.odd.get()), "reading of a polygon");
+    }
+    return result;
+}
+
+} // namespace fencewright::geometry::detail

@@ -1,0 +1,95 @@
+#include "geometry/overlay.h"
+
+#include "fault.h"
+#include "geometry/detail/geos_conversion.h"
+#include "geometry/spatial_index.h"
+
+#include <cmath>
+#include <iterator>
+#include <utility>
+#include <vector>
+
+namespace fencewright::geometry {
+namespace {
+
+using detail::Geometry;
+using detail::GeosContext;
+
+/// All parts of the surfaces in one, brought to the same turn of longitude as the first that is not empty.
+model::MultiPolygon gathered(std::span<const model::MultiPolygon> surfaces) {
+    model::MultiPolygon all;
+    double longitude = 0.0;
+    for (const auto& surface : surfaces) {
+        if (surface.empty())
+            continue;
+        if (all.empty())
+            longitude = detail::middleLongitude(surface);
+        auto turned = detail::turnedNear(surface, longitude);
+        std::move(turned.parts.begin(), turned.parts.end(), std::back_inserter(all.parts));
+    }
+    return all;
+}
+
+} // namespace
+
+model::MultiPolygon united(std::span<const model::MultiPolygon> surfaces) {
+    GeosContext context;
+    const auto all = detail::validGeos(context, gathered(surfaces));
+    return detail::withoutSlivers(context, all.get());
+}
+
+model::MultiPolygon difference(const model::MultiPolygon& surface, const model::MultiPolygon& removed) {
+    GeosContext context;
+    const double longitude = detail::middleLongitude(surface);
+    const auto from = detail::validGeos(context, detail::turnedNear(surface, longitude));
+    const auto what = detail::validGeos(context, detail::turnedNear(removed, longitude));
+    const auto result = context.own(GEOSDifference_r(context.handle(), from.get(), what.get()), "difference");
+    return detail::withoutSlivers(context, result.get());
+}
+
+model::MultiPolygon intersection(const model::MultiPolygon& a, const model::MultiPolygon& b) {
+    GeosContext context;
+    const double longitude = detail::middleLongitude(a);
+    const auto first = detail::validGeos(context, detail::turnedNear(a, longitude));
+    const auto second = detail::validGeos(context, detail::turnedNear(b, longitude));
+    const auto result = context.own(GEOSIntersection_r(context.handle(), first.get(), second.get()), "intersection");
+    return detail::withoutSlivers(context, result.get());
+}
+
+model::MultiPolygon cutAtAntimeridian(const model::MultiPolygon& surface) {
+    GeosContext context;
+    model::MultiPolygon result;
+    const auto whole = detail::validGeos(context, surface);
+    const auto box = boxOf(surface);
+    if (box.empty())
+        return result;
+    if (box.minX >= -180.0 && box.maxX <= 180.0)
+        return detail::withoutSlivers(context, whole.get());
+    const auto firstTurn = std::floor((box.minX + 180.0) / 360.0);
+    const auto lastTurn = std::ceil((box.maxX - 180.0) / 360.0);
+    if (!(lastTurn - firstTurn <= 16.0))
+        throw Fault{"The surface reaches over more than sixteen turns of longitude.", "",
+                    "Check the longitudes of its corners."};
+    for (double turn = firstTurn; turn <= lastTurn; turn += 1.0) {
+        const double west = -180.0 + 360.0 * turn, east = 180.0 + 360.0 * turn;
+        const double south = box.minY - 1.0, north = box.maxY + 1.0;
+        const model::Polygon strip{{{{west, south}, {east, south}, {east, north}, {west, north}}, false}, {}};
+        const auto window = detail::toGeos(context, strip);
+        const auto part =
+            context.own(GEOSIntersection_r(context.handle(), whole.get(), window.get()), "cut at the antimeridian");
+        auto cut = detail::withoutSlivers(context, part.get());
+        const auto bring = [&](model::Ring& ring) {
+            for (auto& corner : ring.corners)
+                corner.lon -= 360.0 * turn;
+        };
+        for (auto& polygon : cut.parts) {
+            bring(polygon.shell);
+            for (auto& hole : polygon.holes)
+                bring(hole);
+            result.parts.push_back(std::move(polygon));
+        }
+    }
+    return result;
+}
+
+} // namespace fencewright::geometry

@@ -1,0 +1,137 @@
+#include "geometry/spatial_index.h"
+
+#include <algorithm>
+#include <cstdint>
+#include <numeric>
+
+namespace fencewright::geometry {
+namespace {
+
+constexpr std::size_t kNodeSize = 16;
+
+/// Place along the Hilbert curve of order 16.
+/// Source: the iterative conversion of Warren, "Hacker's Delight" (2nd ed. 2012), chapter 16, in its loop form.
+std::uint32_t hilbertPlace(std::uint32_t x, std::uint32_t y) {
+    constexpr std::uint32_t side = 1u << 16;
+    std::uint32_t place = 0;
+    for (std::uint32_t s = side / 2; s > 0; s /= 2) {
+        const std::uint32_t right = (x & s) ? 1u : 0u;
+        const std::uint32_t upper = (y & s) ? 1u : 0u;
+        place += s * s * ((3u * right) ^ upper);
+        if (upper == 0) {
+            if (right == 1) {
+                x = side - 1 - x;
+                y = side - 1 - y;
+            }
+            std::swap(x, y);
+        }
+    }
+    return place;
+}
+
+std::uint32_t cell(double value, double from, double to) {
+    if (!(to > from))
+        return 0;
+    const double share = (value - from) / (to - from);
+    return static_cast<std::uint32_t>(std::clamp(share, 0.0, 1.0) * 65535.0);
+}
+
+} // namespace
+
+void Box::add(double x, double y) {
+    minX = std::min(minX, x);
+    minY = std::min(minY, y);
+    maxX = std::max(maxX, x);
+    maxY = std::max(maxY, y);
+}
+
+void Box::add(const Box& other) {
+    minX = std::min(minX, other.minX);
+    minY = std::min(minY, other.minY);
+    maxX = std::max(maxX, other.maxX);
+    maxY = std::max(maxY, other.maxY);
+}
+
+Box boxOf(std::span<const model::Position> places) {
+    Box box;
+    for (const auto& place : places)
+        box.add(place.lon, place.lat);
+    return box;
+}
+
+Box boxOf(const model::Polygon& polygon) {
+    Box box = boxOf(polygon.shell.corners);
+    for (const auto& hole : polygon.holes)
+        box.add(boxOf(hole.corners));
+    return box;
+}
+
+Box boxOf(const model::MultiPolygon& surface) {
+    Box box;
+    for (const auto& part : surface.parts)
+        box.add(boxOf(part));
+    return box;
+}
+
+SpatialIndex::SpatialIndex(std::span<const Box> boxes) {
+    Box all;
+    for (const auto& box : boxes)
+        if (!box.empty())
+            all.add(box);
+    std::vector<std::uint32_t> places(boxes.size());
+    for (std::size_t i = 0; i < boxes.size(); ++i)
+        places[i] = hilbertPlace(cell(boxes[i].minX / 2 + boxes[i].maxX / 2, all.minX, all.maxX),
+                                 cell(boxes[i].minY / 2 + boxes[i].maxY / 2, all.minY, all.maxY));
+    m_items.resize(boxes.size());
+    std::iota(m_items.begin(), m_items.end(), std::size_t{0});
+    std::stable_sort(m_items.begin(), m_items.end(),
+                     [&](std::size_t a, std::size_t b) { return places[a] < places[b]; });
+
+    m_nodes.reserve(boxes.size() + boxes.size() / (kNodeSize - 1) + 8);
+    for (const auto item : m_items)
+        m_nodes.push_back(boxes[item]);
+    std::size_t begin = 0;
+    m_levelEnds.push_back(m_nodes.size());
+    while (m_nodes.size() - begin > 1) {
+        const std::size_t end = m_nodes.size();
+        for (std::size_t first = begin; first < end; first += kNodeSize) {
+            Box parent;
+            for (std::size_t i = first; i < std::min(first + kNodeSize, end); ++i)
+                if (!m_nodes[i].empty())
+                    parent.add(m_nodes[i]);
+            m_nodes.push_back(parent);
+        }
+        begin = end;
+        m_levelEnds.push_back(m_nodes.size());
+    }
+}
+
+std::vector<std::size_t> SpatialIndex::meeting(const Box& window) const {
+    std::vector<std::size_t> found;
+    if (m_items.empty() || window.empty())
+        return found;
+    struct Step {
+        std::size_t level, node; // node counted from the begin of its level
+    };
+    std::vector<Step> steps{{m_levelEnds.size() - 1, 0}};
+    while (!steps.empty()) {
+        const auto [level, node] = steps.back();
+        steps.pop_back();
+        const std::size_t begin = level == 0 ? 0 : m_levelEnds[level - 1];
+        const auto& box = m_nodes[begin + node];
+        if (box.empty() || !box.meets(window))
+            continue;
+        if (level == 0) {
+            found.push_back(m_items[node]);
+            continue;
+        }
+        const std::size_t below = level == 1 ? 0 : m_levelEnds[level - 2];
+        const std::size_t last = std::min((node + 1) * kNodeSize, begin - below);
+        for (std::size_t i = node * kNodeSize; i < last; ++i)
+            steps.push_back({level - 1, i});
+    }
+    std::sort(found.begin(), found.end());
+    return found;
+}
+
+} // namespace fencewright::geometry
