@@ -1,0 +1,20 @@
+#include "command/subcommand_table.h"
+#include "exchange/vector_reader.h"
+
+#include <exception>
+#include <iostream>
+#include <string>
+#include <vector>
+
+int main(int argc, char** argv) {
+    const std::vector<std::string> words{argv + 1, argv + argc};
+    try {
+        // Not for people: the side of readVectorApart() that opens the foreign file.
+        if (words.size() == 1 && words[0] == "foreign")
+            return fencewright::exchange::answerForeignRequest();
+        return fencewright::command::run(words, {std::cout, std::cerr});
+    } catch (const std::exception& error) {
+        std::cerr << "fencewright-cli: " << error.what() << "\n";
+        return fencewright::command::kFault;
+    }
+}
