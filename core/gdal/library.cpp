@@ -2,6 +2,7 @@
 
 #include <cpl_conv.h>
 #include <cpl_error.h>
+#include <cpl_http.h>
 #include <cpl_vsi.h>
 #include <gdal.h>
 #include <ogr_srs_api.h>
@@ -18,6 +19,16 @@ constexpr std::size_t kMessagesKept = 100;
 void* refuseToOpen(void*, const char* path, const char*) {
     CPLError(CE_Failure, CPLE_OpenFailed, "%s: addresses of the network are not opened.", path);
     return nullptr;
+}
+
+// The same for addresses that never were file names: a GeoJSON file can name its CRS by a link.
+CPLHTTPResult* refuseToFetch(const char* address, CSLConstList, GDALProgressFunc, void*, CPLHTTPFetchWriteFunc, void*,
+                             void*) {
+    CPLError(CE_Failure, CPLE_HttpResponse, "%s: addresses of the network are not opened.", address);
+    auto* result = static_cast<CPLHTTPResult*>(CPLCalloc(1, sizeof(CPLHTTPResult)));
+    result->nStatus = 1;
+    result->pszErrBuf = CPLStrdup("addresses of the network are not opened");
+    return result;
 }
 
 // A file can name another one by any of these prefixes (a tile index, a mosaic, a link); each goes to the network. Who
@@ -57,6 +68,7 @@ void prepare() {
     GDALAllRegister();
     removeNetworkDrivers();
     closeNetworkPrefixes();
+    CPLHTTPSetFetchCallback(refuseToFetch, nullptr);
     OSRSetPROJEnableNetwork(0);
     GDALSetCacheMax64(kBlockCacheBytes);
 }

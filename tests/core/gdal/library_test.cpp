@@ -13,6 +13,9 @@ void* GDALOpenEx(const char* path, unsigned flags, const char* const* drivers, c
                  const char* const* siblings);
 void* GDALGetDriverByName(const char* name);
 int OSRGetPROJEnableNetwork();
+void* OSRNewSpatialReference(const char* wkt);
+int OSRImportFromUrl(void* crs, const char* url);
+void OSRDestroySpatialReference(void* crs);
 }
 
 class LibraryTest : public QObject {
@@ -37,6 +40,15 @@ private slots:
         gdal::ErrorCapture said;
         // Port 9 of this very machine: nothing answers there, so that a request would also fail, with other words.
         QVERIFY(!GDALOpenEx("/vsicurl/http://127.0.0.1:9/a.geojson", 0x04 | 0x40, nullptr, nullptr, nullptr));
+        QVERIFY2(said.firstError("").find("network are not opened") != std::string::npos, said.firstError("").c_str());
+    }
+
+    void prepareLibrary_refusesACrsByLink() {
+        gdal::prepareLibrary();
+        gdal::ErrorCapture said;
+        void* crs = OSRNewSpatialReference(nullptr);
+        QVERIFY(OSRImportFromUrl(crs, "http://127.0.0.1:9/crs") != 0);
+        OSRDestroySpatialReference(crs);
         QVERIFY2(said.firstError("").find("network are not opened") != std::string::npos, said.firstError("").c_str());
     }
 
