@@ -1,6 +1,7 @@
 #include "geometry/containment.h"
 
 #include "geodesy/geodesic.h"
+#include "geometry/detail/exact_surface.h"
 #include "geometry/detail/geos_conversion.h"
 #include "geometry/spatial_index.h"
 
@@ -10,53 +11,66 @@
 
 namespace fencewright::geometry {
 
+using detail::ExactSurface;
 using detail::GeosContext;
 
-struct PreparedSurface::Parts {
+namespace {
+
+/// Exact where the surface is valid as it is written; else what overlay makes of it.
+ExactSurface exact(const model::MultiPolygon& surface) {
     GeosContext context;
-    double longitude = 0.0;
-    detail::Geometry surface;
-    detail::PreparedGeometry prepared;
+    if (detail::isValidSurface(context, detail::toGeos(context, surface).get()))
+        return ExactSurface{surface};
+    return ExactSurface{detail::fromGeos(context, detail::validGeos(context, surface).get())};
+}
+
+} // namespace
+
+struct PreparedSurface::Parts {
+    double longitude;
+    ExactSurface surface;
 };
 
-PreparedSurface::PreparedSurface(const model::MultiPolygon& surface) : m_parts{std::make_unique<Parts>()} {
-    m_parts->longitude = detail::middleLongitude(surface);
-    m_parts->surface = detail::validGeos(m_parts->context, detail::turnedNear(surface, m_parts->longitude));
-    m_parts->prepared = detail::PreparedGeometry{GEOSPrepare_r(m_parts->context.handle(), m_parts->surface.get()),
-                                                 {m_parts->context.handle()}};
+PreparedSurface::PreparedSurface(const model::MultiPolygon& surface) {
+    const double longitude = detail::middleLongitude(surface);
+    m_parts = std::make_unique<Parts>(Parts{longitude, exact(detail::turnedNear(surface, longitude))});
 }
 PreparedSurface::~PreparedSurface() = default;
 PreparedSurface::PreparedSurface(PreparedSurface&&) noexcept = default;
 PreparedSurface& PreparedSurface::operator=(PreparedSurface&&) noexcept = default;
 
 bool PreparedSurface::contains(model::Position place) const {
-    auto& context = m_parts->context;
-    const auto point = context.own(GEOSGeom_createPointFromXY_r(context.handle(), place.lon, place.lat), "containment");
-    return context.answer(GEOSPreparedCovers_r(context.handle(), m_parts->prepared.get(), point.get()), "containment");
+    place.lon += 360.0 * std::round((m_parts->longitude - place.lon) / 360.0);
+    return m_parts->surface.locate(place) != ExactSurface::Location::Outside;
 }
 
 bool PreparedSurface::contains(const model::MultiPolygon& inner) const {
-    if (inner.empty())
-        return true;
-    auto& context = m_parts->context;
-    const auto other = detail::validGeos(context, detail::turnedNear(inner, m_parts->longitude));
-    return context.answer(GEOSPreparedCovers_r(context.handle(), m_parts->prepared.get(), other.get()), "containment");
+    return m_parts->surface.covers(exact(detail::turnedNear(inner, m_parts->longitude)));
 }
 
 bool contains(const model::MultiPolygon& outer, const model::MultiPolygon& inner) {
-    return PreparedSurface{outer}.contains(inner);
+    return inner.empty() || PreparedSurface{outer}.contains(inner);
 }
+
 bool contains(const model::MultiPolygon& surface, model::Position place) {
     return PreparedSurface{surface}.contains(place);
 }
+
 bool touches(const model::MultiPolygon& a, const model::MultiPolygon& b) {
-    GeosContext context;
+    if (a.empty() || b.empty())
+        return false;
     const double longitude = detail::middleLongitude(a);
-    const auto first = detail::validGeos(context, detail::turnedNear(a, longitude));
-    const auto second = detail::validGeos(context, detail::turnedNear(b, longitude));
-    return context.answer(GEOSIntersects_r(context.handle(), first.get(), second.get()), "containment");
+    const auto first = detail::turnedNear(a, longitude);
+    const auto second = detail::turnedNear(b, longitude);
+    return boxOf(first).meets(boxOf(second)) && exact(first).meets(exact(second));
 }
-bool sameArea(const model::MultiPolygon& a, const model::MultiPolygon& b) { return contains(a, b) && contains(b, a); }
+
+bool sameArea(const model::MultiPolygon& a, const model::MultiPolygon& b) {
+    const double longitude = detail::middleLongitude(a);
+    const auto first = exact(detail::turnedNear(a, longitude));
+    const auto second = exact(detail::turnedNear(b, longitude));
+    return first.covers(second) && second.covers(first);
+}
 
 std::optional<model::Position> labelPlace(const model::MultiPolygon& surface) {
     const auto largest = std::max_element(surface.parts.begin(), surface.parts.end(), [](const auto& a, const auto& b) {

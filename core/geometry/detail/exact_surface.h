@@ -1,0 +1,48 @@
+#pragma once
+
+#include "geometry/spatial_index.h"
+#include "model/polygon.h"
+#include "model/position.h"
+
+#include <cstddef>
+#include <vector>
+
+namespace fencewright::geometry::detail {
+
+/// A valid surface as edges that know on which side its inside lies, with an index. All answers are exact for the given
+/// coordinates: they rest on the sign of orientation() alone, and no crossing point is ever computed.
+class ExactSurface {
+public:
+    /// @param surface  valid: rings do not cross, parts do not overlap.
+    explicit ExactSurface(const model::MultiPolygon& surface);
+
+    enum class Location { Inside, Boundary, Outside };
+    [[nodiscard]] Location locate(model::Position place) const;
+    /// Whether every place of `inner` lies inside or on the boundary.
+    [[nodiscard]] bool covers(const ExactSurface& inner) const;
+    /// Whether they share a place, boundaries included.
+    [[nodiscard]] bool meets(const ExactSurface& other) const;
+    [[nodiscard]] const Box& box() const { return m_box; }
+
+private:
+    struct Edge {
+        model::Position from, to;
+        bool insideOnLeft;
+    };
+    /// A direction in which the boundary leaves a place, and what lies counter-clockwise of it.
+    struct Ray {
+        model::Position towards;
+        bool insideAfter;
+    };
+
+    void addRing(const model::Ring& ring, bool hole);
+    [[nodiscard]] std::vector<Ray> raysFrom(model::Position place) const;
+    [[nodiscard]] bool coversAround(model::Position place, const ExactSurface& inner) const;
+
+    std::vector<Edge> m_edges;
+    std::vector<std::size_t> m_ringBegins; ///< the first edge of each ring
+    SpatialIndex m_index;
+    Box m_box;
+};
+
+} // namespace fencewright::geometry::detail
