@@ -1,0 +1,130 @@
+#include "session/open_document.h"
+
+#include "fault.h"
+#include "store/recovery.h"
+
+#include <QSignalSpy>
+#include <QTemporaryDir>
+#include <QtTest>
+
+using namespace fencewright;
+using namespace fencewright::model;
+using session::DocumentChange;
+using session::OpenDocument;
+
+namespace {
+
+Fence circle(const std::string& name, double radius) {
+    Fence fence;
+    fence.id = freshId<Fence>();
+    fence.name = name;
+    fence.shape = Circle{{-8.7, 46.2}, {Length::metres(radius), ""}};
+    return fence;
+}
+
+} // namespace
+
+class OpenDocumentTest : public QObject {
+    Q_OBJECT
+
+private slots:
+    void push_isUndoneExactly() {
+        OpenDocument document;
+        QSignalSpy changes{&document, &OpenDocument::changed};
+        document.push(addFence(document.set(), circle("A", 10)));
+        const FenceSet one = document.set();
+        document.push(addFence(document.set(), circle("B", 20)));
+        document.undoStack().undo();
+        QVERIFY(document.set() == one);
+        document.undoStack().undo();
+        QVERIFY(document.set() == FenceSet{});
+        QVERIFY(!document.isModified());
+        QCOMPARE(changes.count(), 4);
+        const auto change = changes[0][0].value<DocumentChange>();
+        QVERIFY(change.fences && !change.sites && !change.whole);
+    }
+
+    void push_refusesAnEditOfAnotherState_andKeepsTheStack() {
+        OpenDocument document;
+        document.push(addFence(document.set(), circle("A", 10)));
+        Fence other = document.set().fences[0];
+        other.name = "B";
+        const Edit edit = replaceFence(document.set(), other, "Rename");
+        document.push(edit);
+        QVERIFY_EXCEPTION_THROWN(document.push(edit), Fault);
+        QCOMPARE(document.undoStack().count(), 2);
+        QCOMPARE(document.set().fences[0].name, "B");
+    }
+
+    void edits_ofOneGesture_areOneStep() {
+        OpenDocument document;
+        document.push(addFence(document.set(), circle("A", 10)));
+        const FenceSet before = document.set();
+        for (int step = 1; step <= 5; ++step) {
+            Fence fence = document.set().fences[0];
+            fence.shape = Circle{{-8.7, 46.2 + step * 1e-4}, {Length::metres(10), ""}};
+            Edit edit = replaceFence(document.set(), fence, "Move A");
+            edit.gesture = 7;
+            document.push(edit);
+        }
+        QCOMPARE(document.undoStack().count(), 2);
+        document.undoStack().undo();
+        QVERIFY(document.set() == before);
+    }
+
+    void save_thenOpen_givesTheSameSet() {
+        QTemporaryDir folder;
+        const QString path = folder.filePath("set.gpkg");
+        OpenDocument document;
+        document.push(addFence(document.set(), circle("A", 10)));
+        QVERIFY(document.isModified());
+        document.save(path);
+        QVERIFY(!document.isModified());
+        QCOMPARE(document.fileName(), "set.gpkg");
+        OpenDocument other;
+        other.open(path);
+        QVERIFY(other.set() == document.set());
+        QVERIFY(!other.isModified());
+    }
+
+    void open_ofABadFile_leavesTheDocumentAsItWas() {
+        QTemporaryDir folder;
+        const QString path = folder.filePath("bad.gpkg");
+        QFile file{path};
+        QVERIFY(file.open(QFile::WriteOnly));
+        file.write("not a document");
+        file.close();
+        OpenDocument document;
+        document.push(addFence(document.set(), circle("A", 10)));
+        const FenceSet before = document.set();
+        QVERIFY_EXCEPTION_THROWN(document.open(path), Fault);
+        QVERIFY(document.set() == before);
+        QCOMPARE(document.undoStack().count(), 1);
+    }
+
+    void recoveryCopy_holdsUnsavedWork_andGoesWithTheSave() {
+        QTemporaryDir folder;
+        const auto copies = [&] { return QDir{folder.path()}.entryList(QDir::Files | QDir::Hidden).size(); };
+        OpenDocument document{folder.path()};
+        document.push(addFence(document.set(), circle("A", 10)));
+        document.keepRecoveryCopy();
+        QVERIFY(copies() > 0);
+        // The program runs: its copy is not one that was left behind.
+        QVERIFY(store::leftBehind(folder.path().toStdString()).empty());
+        QTemporaryDir elsewhere;
+        document.save(elsewhere.filePath("set.gpkg"));
+        QVERIFY(store::leftBehind(folder.path().toStdString()).empty());
+    }
+
+    void markSaved_afterFurtherEdits_staysModified() {
+        OpenDocument document;
+        document.push(addFence(document.set(), circle("A", 10)));
+        const int index = document.undoStack().index();
+        document.push(addFence(document.set(), circle("B", 10)));
+        document.markSaved("/nowhere/set.gpkg", index);
+        QVERIFY(document.isModified());
+    }
+};
+
+QTEST_GUILESS_MAIN(OpenDocumentTest)
+#include "open_document_test.moc"
