@@ -14,8 +14,8 @@
 namespace fencewright::raster {
 
 struct BandDescription {
-    std::string type;                ///< "Byte", "UInt16"
-    std::string colour;              ///< "Red", "Alpha", "Palette", "Undefined"
+    std::string type;   ///< "Byte", "UInt16"
+    std::string colour; ///< "Red", "Alpha", "Palette", "Undefined"
     std::optional<double> noData;
     std::vector<std::array<int, 2>> overviews; ///< width and height of each
 };
@@ -23,10 +23,10 @@ struct BandDescription {
 /// What a raster is, without its pixels.
 struct RasterDescription {
     std::string path;
-    std::string format;              ///< "GeoTIFF"
+    std::string format; ///< "GeoTIFF"
     int width = 0;
     int height = 0;
-    std::string crs;                 ///< name; empty: none
+    std::string crs;                                      ///< name; empty: none
     std::array<double, 6> geotransform{0, 1, 0, 0, 0, 1}; ///< pixel to CRS, as GDAL orders it
     bool georeferenced = false;
     std::optional<Length> pixelSize; ///< on the ground at the middle
@@ -40,6 +40,8 @@ struct RgbaImage {
     int height = 0;
     std::vector<std::uint8_t> pixels; ///< width * height * 4
 };
+
+struct FrameWindow; // of raster/warp.h
 
 /// Pixel coordinates: x to the right, y down, whole numbers at pixel corners.
 struct PixelWindow {
@@ -60,8 +62,8 @@ public:
     [[nodiscard]] const RasterDescription& description() const;
 
     /// The window resampled to width x height pixels from the nearest overview that is fine enough. Parts outside the
-    /// raster are transparent. Palettes are looked up, grey becomes RGB, 16 bits are stretched (2nd to 98th percentile of
-    /// a coarse view), no-data and alpha are honoured.
+    /// raster are transparent. Palettes are looked up, grey becomes RGB, 16 bits are stretched (2nd to 98th percentile
+    /// of a coarse view), no-data and alpha are honoured.
     /// @throws Fault  a block cannot be decoded: names file and place. Cancelled.
     [[nodiscard]] RgbaImage read(const PixelWindow& window, int width, int height, const Progress& progress = {}) const;
 
@@ -74,11 +76,15 @@ public:
 private:
     struct Parts;
     std::unique_ptr<Parts> m_parts;
+
+    friend RgbaImage warped(const Dataset& dataset, const geodesy::LocalFrame& frame, const FrameWindow& window,
+                            int width, int height, const Progress& progress);
 };
 
+/// A kind of file that Dataset opens. The folder of tiles has no suffix.
 struct RasterFormat {
     std::string name;
-    std::vector<std::string> suffixes;
+    std::vector<std::string> suffixes; ///< without the dot
 };
 [[nodiscard]] std::vector<RasterFormat> rasterFormats();
 

@@ -1,0 +1,188 @@
+#include "raster/dataset.h"
+
+#include "fault.h"
+#include "geodesy/geodesic.h"
+#include "raster/detail/gdal_pixels.h"
+#include "raster/detail/parts.h"
+#include "raster/detail/resampling.h"
+#include "raster/detail/tile_folder.h"
+
+#include <filesystem>
+
+namespace fencewright::raster {
+
+namespace fs = std::filesystem;
+using geodesy::PlanePoint;
+
+namespace {
+
+constexpr int kLargestPicture = 16384; // pixels a side
+
+std::string existing(const std::string& path) {
+    std::error_code failed;
+    if (path.empty() || !fs::exists(path, failed))
+        throw Fault{"There is no such file or folder.", path, "Check the name, or look where it was moved to."};
+    // From here on GDAL cannot take the name for anything but a file.
+    return fs::absolute(path).lexically_normal().string();
+}
+
+std::unique_ptr<detail::PixelSource> pixelsOf(const std::string& path) {
+    if (fs::is_directory(path))
+        return std::make_unique<detail::TileFolder>(path);
+    if (!fs::is_regular_file(path))
+        throw Fault{"This is neither a file nor a folder.", path, "Choose a raster file, or a folder of tiles z/x/y."};
+    return std::make_unique<detail::GdalPixels>(path);
+}
+
+std::array<double, 6> inverted(const std::array<double, 6>& g) {
+    const double determinant = g[1] * g[5] - g[2] * g[4];
+    return {(g[2] * g[3] - g[0] * g[5]) / determinant, g[5] / determinant,  -g[2] / determinant,
+            (g[0] * g[4] - g[1] * g[3]) / determinant, -g[4] / determinant, g[1] / determinant};
+}
+
+PlanePoint mapped(const std::array<double, 6>& g, PlanePoint point) {
+    return {g[0] + g[1] * point.x + g[2] * point.y, g[3] + g[4] * point.x + g[5] * point.y};
+}
+
+} // namespace
+
+void Dataset::Parts::place(const std::string& crsOfPerson) {
+    const detail::Header& header = pixels->header();
+    description.format = header.format;
+    description.width = header.width;
+    description.height = header.height;
+    description.geotransform = header.geotransform;
+    description.bands = header.bands;
+    if (!header.crs.empty()) {
+        try {
+            transform.emplace(header.crs);
+        } catch (const Fault&) {
+            // A CRS of a building site or a camera: the raster is shown, but has no place unless the person gives one.
+        }
+    }
+    if (!transform && !crsOfPerson.empty())
+        transform.emplace(crsOfPerson);
+    if (transform)
+        description.crs = transform->name();
+    description.georeferenced = transform.has_value() && header.hasGeotransform;
+    if (!description.georeferenced)
+        return;
+
+    fromCrs = inverted(header.geotransform);
+    if (transform->isGeographic())
+        middleLongitude = mapped(header.geotransform, {header.width / 2.0, header.height / 2.0}).x;
+    describePlace();
+}
+
+void Dataset::Parts::describePlace() {
+    const double width = description.width;
+    const double height = description.height;
+    // Along the border in steps, so that the longitudes of a picture of the whole world run on and do not jump.
+    constexpr int steps = 16;
+    std::vector<PlanePoint> border;
+    for (int step = 0; step < steps; ++step)
+        border.push_back({width * step / steps, 0});
+    for (int step = 0; step < steps; ++step)
+        border.push_back({width, height * step / steps});
+    for (int step = 0; step <= steps; ++step)
+        border.push_back({width * (steps - step) / steps, height});
+    const auto places = toEarth(border);
+    std::optional<double> before;
+    for (std::size_t index = 0; index < places.size(); ++index) {
+        if (!places[index])
+            continue;
+        model::Position place = *places[index];
+        if (before)
+            place.lon += 360.0 * std::round((*before - place.lon) / 360.0);
+        before = place.lon;
+        if (index % steps == 0)
+            description.corners.push_back(place);
+    }
+    if (description.corners.size() != 4)
+        description.corners.clear();
+
+    // Over several pixels where there are some: one of 5 cm is near the rounding of degrees.
+    const double spanX = std::min(width, 64.0);
+    const double spanY = std::min(height, 64.0);
+    const auto middle = toEarth({{(width - spanX) / 2, height / 2},
+                                 {(width + spanX) / 2, height / 2},
+                                 {width / 2, (height - spanY) / 2},
+                                 {width / 2, (height + spanY) / 2}});
+    if (std::all_of(middle.begin(), middle.end(), [](const auto& place) { return place.has_value(); })) {
+        const double across = geodesy::inverse(*middle[0], *middle[1]).length.inMetres() / spanX;
+        const double down = geodesy::inverse(*middle[2], *middle[3]).length.inMetres() / spanY;
+        description.pixelSize = Length::metres(std::sqrt(across * down));
+    }
+}
+
+std::vector<std::optional<PlanePoint>> Dataset::Parts::toPixels(const std::vector<model::Position>& places) const {
+    if (!description.georeferenced)
+        return std::vector<std::optional<PlanePoint>>(places.size());
+    auto points = transform->fromWgs84(places);
+    for (auto& point : points) {
+        if (!point)
+            continue;
+        if (middleLongitude) // a raster may count longitudes from 0 to 360
+            point->x += 360.0 * std::round((*middleLongitude - point->x) / 360.0);
+        point = mapped(fromCrs, *point);
+    }
+    return points;
+}
+
+std::vector<std::optional<model::Position>> Dataset::Parts::toEarth(const std::vector<PlanePoint>& points) const {
+    if (!description.georeferenced)
+        return std::vector<std::optional<model::Position>>(points.size());
+    std::vector<PlanePoint> inCrs;
+    inCrs.reserve(points.size());
+    for (const PlanePoint& point : points)
+        inCrs.push_back(mapped(description.geotransform, point));
+    return transform->toWgs84(inCrs);
+}
+
+Dataset::Dataset(const std::string& path, const std::string& crs) : m_parts{std::make_unique<Parts>()} {
+    const std::string file = existing(path);
+    m_parts->pixels = pixelsOf(file);
+    m_parts->description.path = file;
+    m_parts->place(crs);
+}
+
+Dataset::~Dataset() = default;
+Dataset::Dataset(Dataset&&) noexcept = default;
+Dataset& Dataset::operator=(Dataset&&) noexcept = default;
+
+const RasterDescription& Dataset::description() const { return m_parts->description; }
+
+RgbaImage Dataset::read(const PixelWindow& window, int width, int height, const Progress& progress) const {
+    detail::checkPictureSize(width, height);
+    const bool isWindow = std::isfinite(window.x) && std::isfinite(window.y) && std::isfinite(window.width) &&
+                          std::isfinite(window.height) && window.width > 0 && window.height > 0;
+    if (!isWindow)
+        throw Fault{"The part of the raster to read is empty or not finite.", m_parts->description.path,
+                    "Give a part with a width and a height."};
+    const auto toRaster = [&](const std::vector<PlanePoint>& points) {
+        std::vector<std::optional<PlanePoint>> places;
+        places.reserve(points.size());
+        for (const PlanePoint& point : points)
+            places.push_back(
+                PlanePoint{window.x + point.x * window.width / width, window.y + point.y * window.height / height});
+        return places;
+    };
+    return detail::resampled(*m_parts->pixels, toRaster, width, height, progress);
+}
+
+std::vector<std::optional<PlanePoint>> Dataset::toPixels(const std::vector<model::Position>& places) const {
+    return m_parts->toPixels(places);
+}
+
+std::vector<std::optional<model::Position>> Dataset::toEarth(const std::vector<PlanePoint>& pixels) const {
+    return m_parts->toEarth(pixels);
+}
+
+void detail::checkPictureSize(int width, int height) {
+    if (width < 1 || height < 1 || width > kLargestPicture || height > kLargestPicture)
+        throw Fault{"A picture of " + std::to_string(width) + " x " + std::to_string(height) +
+                        " pixels cannot be made.",
+                    "", "Ask for 1 to 16,384 pixels a side."};
+}
+
+} // namespace fencewright::raster

@@ -1,0 +1,33 @@
+#include "raster/warp.h"
+
+#include "fault.h"
+#include "raster/detail/parts.h"
+#include "raster/detail/resampling.h"
+
+namespace fencewright::raster {
+
+RgbaImage warped(const Dataset& dataset, const geodesy::LocalFrame& frame, const FrameWindow& window, int width,
+                 int height, const Progress& progress) {
+    using geodesy::PlanePoint;
+    detail::checkPictureSize(width, height);
+    const Dataset::Parts& parts = *dataset.m_parts;
+    if (!parts.description.georeferenced)
+        throw Fault{"The raster does not say where on the earth it lies.", parts.description.path,
+                    parts.description.crs.empty() ? "Give its coordinate reference system."
+                                                  : "Put a world file beside it."};
+    if (!(window.maxX > window.minX && window.maxY > window.minY))
+        throw Fault{"The part of the map to draw is empty.", parts.description.path,
+                    "Give a part with a width and a height."};
+
+    const auto toRaster = [&](const std::vector<PlanePoint>& points) {
+        std::vector<PlanePoint> inFrame;
+        inFrame.reserve(points.size());
+        for (const PlanePoint& point : points)
+            inFrame.push_back({window.minX + point.x * (window.maxX - window.minX) / width,
+                               window.maxY - point.y * (window.maxY - window.minY) / height});
+        return parts.toPixels(frame.toEarth(inFrame));
+    };
+    return detail::resampled(*parts.pixels, toRaster, width, height, progress);
+}
+
+} // namespace fencewright::raster
