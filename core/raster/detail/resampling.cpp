@@ -140,29 +140,62 @@ std::uint32_t mixed(std::uint32_t from, std::uint32_t to, std::uint32_t share) {
     return (even & 0xff00ffU) | (odd & 0xff00ff00U);
 }
 
+// Eight numbers of 16 bits at once: two neighbouring pixels. Every processor we build for has such registers, and the
+// loop over the pixels of a picture is where a map's time goes.
+using Lanes = std::uint16_t __attribute__((vector_size(16)));
+using Bytes = std::uint8_t __attribute__((vector_size(8)));
+
+inline Lanes widened(const std::uint8_t* pixels) {
+    Bytes bytes;
+    std::memcpy(&bytes, pixels, 8);
+    return __builtin_convertvector(bytes, Lanes);
+}
+
+// The shares of two neighbours, in 256ths, for each fraction of a position. Made once: the processor is slow in moving
+// single numbers into all lanes.
+struct Shares {
+    alignas(16) std::array<Lanes, 256> leftAndRight; ///< of the left pixel and of the right one
+    alignas(16) std::array<Lanes, 256> next;         ///< of the lower row
+};
+constexpr Shares makeShares() {
+    Shares shares{};
+    for (unsigned part = 0; part < 256; ++part) {
+        const auto next = static_cast<std::uint16_t>(part);
+        const auto rest = static_cast<std::uint16_t>(256 - part);
+        shares.leftAndRight[part] = Lanes{rest, rest, rest, rest, next, next, next, next};
+        shares.next[part] = Lanes{next, next, next, next, next, next, next, next};
+    }
+    return shares;
+}
+constexpr Shares kShares = makeShares();
+constexpr Lanes kWhole{256, 256, 256, 256, 256, 256, 256, 256};
+constexpr Lanes kHalf{128, 128, 128, 128, 128, 128, 128, 128};
+
 // Bilinear, from 16.16 fixed-point positions that already count from the middle of the first pixel.
-std::uint32_t sample(const std::uint8_t* pixels, std::ptrdiff_t stride, std::int32_t x, std::int32_t y) {
+inline std::uint32_t sample(const std::uint8_t* pixels, std::ptrdiff_t stride, std::int32_t x, std::int32_t y) {
     const std::uint8_t* const at = pixels + (y >> 16) * stride + static_cast<std::ptrdiff_t>(x >> 16) * 4;
-    std::uint64_t upper;
-    std::uint64_t lower;
-    std::memcpy(&upper, at, 8);
-    std::memcpy(&lower, at + stride, 8);
-    const auto shareX = static_cast<std::uint32_t>(x >> 8) & 0xffU;
-    const auto shareY = static_cast<std::uint32_t>(y >> 8) & 0xffU;
-    const auto first = [](std::uint64_t pair) { return static_cast<std::uint32_t>(pair); };
-    const auto second = [](std::uint64_t pair) { return static_cast<std::uint32_t>(pair >> 32); };
-    return mixed(mixed(first(upper), second(upper), shareX), mixed(first(lower), second(lower), shareX), shareY);
+    const Lanes lower = kShares.next[static_cast<std::size_t>((y >> 8) & 0xff)];
+    const Lanes both = (widened(at) * (kWhole - lower) + widened(at + stride) * lower + kHalf) >> 8;
+    const Lanes weighted = both * kShares.leftAndRight[static_cast<std::size_t>((x >> 8) & 0xff)];
+    const Lanes turned = __builtin_shufflevector(weighted, weighted, 4, 5, 6, 7, 0, 1, 2, 3);
+    const Lanes sum = (weighted + turned + kHalf) >> 8;
+    const Bytes bytes = __builtin_convertvector(sum, Bytes);
+    std::uint32_t value;
+    std::memcpy(&value, &bytes, 4);
+    return value;
 }
 
 void premultiply(RgbaImage& image) {
     for (std::size_t at = 0; at < image.pixels.size(); at += 4) {
         std::uint8_t* const pixel = &image.pixels[at];
+        if (pixel[3] == 255)
+            continue;
         for (int band = 0; band < 3; ++band)
             pixel[band] = static_cast<std::uint8_t>((pixel[band] * pixel[3] + 127) / 255);
     }
 }
 
-void unpremultiply(std::uint8_t* pixel) {
+inline void unpremultiply(std::uint8_t* pixel) {
     const int alpha = pixel[3];
     if (alpha == 255)
         return;
@@ -460,35 +493,64 @@ private:
         const RgbaImage& from = window.pixels.image;
         // Far enough inside that no sample of any pixel needs a look at the border.
         const double size = m_grid.cell;
+        // So far inside that no sample of a pixel needs a look at the border.
         const double reachX = 2 + (std::max(std::abs(b.x - a.x), std::abs(d.x - c.x)) +
                                    std::max(std::abs(c.x - a.x), std::abs(d.x - b.x))) /
                                       (2 * size);
         const double reachY = 2 + (std::max(std::abs(b.y - a.y), std::abs(d.y - c.y)) +
                                    std::max(std::abs(c.y - a.y), std::abs(d.y - b.y))) /
                                       (2 * size);
-        const bool inside =
-            low.x >= reachX && low.y >= reachY && high.x <= from.width - reachX && high.y <= from.height - reachY;
 
+        const int count = cell.right - cell.left;
+        const double across = cell.left + 0.5 - column * size;
+        const PlanePoint stepDown{((c.x - a.x) + (d.x - b.x)) / (2 * size), ((c.y - a.y) + (d.y - b.y)) / (2 * size)};
         for (int y = cell.top; y < cell.bottom; ++y) {
             const double down = (y + 0.5 - row * size) / size;
             const PlanePoint left{a.x + (c.x - a.x) * down, a.y + (c.y - a.y) * down};
             const PlanePoint right{b.x + (d.x - b.x) * down, b.y + (d.y - b.y) * down};
             const PlanePoint step{(right.x - left.x) / size, (right.y - left.y) / size};
-            const double across = cell.left + 0.5 - column * size;
             const PlanePoint first{left.x + step.x * across, left.y + step.y * across};
-            if (inside) {
-                const PlanePoint stepDown{((c.x - a.x) * (1 - across / size) + (d.x - b.x) * across / size) / size,
-                                          ((c.y - a.y) * (1 - across / size) + (d.y - b.y) * across / size) / size};
-                drawRow(pixel(cell.left, y), cell.right - cell.left, first, step, stepDown, window);
-            } else {
-                const PlanePoint stepDown{((c.x - a.x) + (d.x - b.x)) / 2 / size,
-                                          ((c.y - a.y) + (d.y - b.y)) / 2 / size};
-                for (int x = 0; x < cell.right - cell.left; ++x)
+
+            Span inside{0, count};
+            inside.keep(first.x, step.x, reachX, from.width - reachX);
+            inside.keep(first.y, step.y, reachY, from.height - reachY);
+            Span touched{0, count};
+            touched.keep(first.x, step.x, window.left - reachX, window.right + reachX);
+            touched.keep(first.y, step.y, window.top - reachY, window.bottom + reachY);
+            if (inside.begin >= inside.end)
+                inside = {touched.end, touched.end};
+            const auto drawSlowly = [&](int begin, int end) {
+                for (int x = begin; x < end; ++x)
                     drawPixel(pixel(cell.left + x, y), {first.x + step.x * x, first.y + step.y * x}, step, stepDown,
                               window);
-            }
+            };
+            drawSlowly(touched.begin, inside.begin);
+            if (inside.begin < inside.end)
+                drawRow(pixel(cell.left + inside.begin, y), inside.end - inside.begin,
+                        {first.x + step.x * inside.begin, first.y + step.y * inside.begin}, step, stepDown, window);
+            drawSlowly(inside.end, touched.end);
         }
     }
+
+    // Pixels of a row.
+    struct Span {
+        int begin = 0, end = 0;
+
+        // Only those whose position, running on evenly, lies between two numbers.
+        void keep(double first, double step, double low, double high) {
+            if (std::abs(step) < 1e-12) {
+                if (!(first >= low && first <= high))
+                    end = begin;
+                return;
+            }
+            const double one = (low - first) / step;
+            const double other = (high - first) / step;
+            begin = static_cast<int>(
+                std::clamp(std::ceil(std::min(one, other)), static_cast<double>(begin), static_cast<double>(end)));
+            end = static_cast<int>(
+                std::clamp(std::floor(std::max(one, other)) + 1, static_cast<double>(begin), static_cast<double>(end)));
+        }
+    };
 
     static std::int32_t fixed(double value) { return static_cast<std::int32_t>(std::lround(value * kOne)); }
 
