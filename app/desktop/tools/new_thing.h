@@ -1,0 +1,23 @@
+#pragma once
+
+#include "model/fence_set.h"
+
+#include <string>
+
+namespace fencewright::desktop {
+
+/// "Keep-out 3": one more than the highest number of its kind in the set.
+std::string defaultFenceName(const model::FenceSet& set, model::FenceKind kind);
+/// "Home", then "Home 2"; "Alternate 1".
+std::string defaultHomeName(const model::FenceSet& set, model::HomeKind kind);
+/// "Site 4".
+std::string defaultSiteName(const model::FenceSet& set);
+
+/// The place with the longitude that continues `former`'s.
+model::Position continued(const model::Position& place, const model::Position& former);
+/// The place with its longitude in [-180, 180].
+model::Position onFirstTurn(const model::Position& place);
+/// All moved by whole turns, so that the first lies in [-180, 180].
+model::LineString onFirstTurn(model::LineString places);
+
+} // namespace fencewright::desktop

@@ -1,0 +1,65 @@
+#pragma once
+
+#include <QCoreApplication>
+
+#include "desktop/tools/tool.h"
+
+#include <variant>
+
+namespace fencewright::desktop {
+
+/// Chooses what is clicked; moves corners, circles, sites and homes by dragging; adds and deletes corners.
+class SelectTool final : public Tool {
+    Q_DECLARE_TR_FUNCTIONS(SelectTool)
+
+public:
+    ToolAnswer handle(const ToolEvent& event, const ToolScene& scene) override;
+    ToolPreview preview(const ToolScene& scene) const override;
+    QString hint(const ToolScene& scene) const override;
+    bool holds() const override;
+    bool wantsSnap() const override { return holds(); }
+    std::optional<model::FenceId> unsnapped() const override;
+    Qt::CursorShape cursor() const override;
+
+private:
+    struct Midpoint {
+        Corner before; ///< the new corner would stand before this one
+        model::Position place;
+    };
+    struct Centre {
+        model::FenceId fence;
+    };
+    struct Rim {
+        model::FenceId fence;
+    };
+    /// What lies under the pointer and can be taken hold of.
+    using Grip = std::variant<std::monostate, Corner, Midpoint, Centre, Rim, model::SiteId, model::HomeId>;
+
+    struct Idle {
+        Grip under;
+    };
+    /// Something is held, and not yet moved.
+    struct Held {
+        Grip grip;
+    };
+    /// Something is being dragged. What it was is kept for Escape.
+    struct Dragging {
+        Grip grip;
+        model::Position start;
+        std::uint64_t gesture = 0;
+        std::variant<model::Fence, model::Site, model::Home> before;
+    };
+
+    static Grip gripAt(const ToolEvent& event, const ToolScene& scene);
+    ToolAnswer begin(const ToolEvent& event, const ToolScene& scene);
+    ToolAnswer drag(const ToolEvent& event, const ToolScene& scene);
+    ToolAnswer click(const ToolEvent& event, const ToolScene& scene);
+    ToolAnswer cancelDrag(const Dragging& dragging, const ToolScene& scene);
+    ToolAnswer remove(const ToolScene& scene);
+
+    std::variant<Idle, Held, Dragging> m_state;
+    std::optional<Corner> m_active;
+    QString m_readout;
+};
+
+} // namespace fencewright::desktop

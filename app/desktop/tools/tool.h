@@ -1,0 +1,110 @@
+#pragma once
+
+#include <QString>
+
+#include "desktop/canvas/selection.h"
+#include "desktop/tools/corner.h"
+#include "model/edit.h"
+#include "model/fence_set.h"
+#include "session/outline_cache.h"
+#include "units/measure_notation.h"
+
+#include <functional>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace fencewright::desktop {
+
+/// What the person did, as far as a tool is concerned. The canvas decodes pointer, keys and typed numbers into these.
+struct ToolEvent {
+    enum class Kind {
+        Hover,       ///< the pointer moved, no button down
+        Press,       ///< a button went down; the tool may take hold of what is there (see Tool::holds)
+        Drag,        ///< the pointer moved while the tool holds something
+        Drop,        ///< the button went up after a drag
+        Click,       ///< down and up in one place
+        DoubleClick, ///< the second click of two
+        Finish,      ///< Enter
+        StepBack,    ///< Backspace: takes back the last step
+        Escape,      ///< lets go of what is held, or takes back everything begun
+        Delete,
+        OtherKind, ///< the key that turns keep-out into keep-in, home into alternate
+        Typing,    ///< the typed text as it stands
+        Typed      ///< the typed text, entered
+    };
+
+    Kind kind = Kind::Hover;
+    model::Position place;     ///< where, snapped; the longitude lies within half a turn of the view's middle
+    model::Position pointer;   ///< where, as the pointer lies: for finding what is there
+    Length tolerance;          ///< how far from the pointer counts as on it: some pixels, on the ground
+    bool constrain = false;    ///< Shift
+    std::uint64_t gesture = 0; ///< the same from one press to the release
+    std::string text;          ///< of Typing and Typed
+};
+
+/// A parcel of a reference layer, as the person would pick it.
+struct PickableParcel {
+    std::string key; ///< tells it from every other parcel on the map
+    model::Parcel parcel;
+};
+
+/// What a tool sees. The references hold for one call.
+struct ToolScene {
+    const model::FenceSet& set;
+    const std::vector<std::shared_ptr<const session::OutlinedFence>>& outlined;
+    Selection selection;
+    units::System units = units::System::Metric;
+    /// The parcels of visible reference layers at a place, the uppermost first.
+    std::function<std::vector<PickableParcel>(const model::Position&)> parcelsAt;
+};
+
+/// What a tool answers to an event.
+struct ToolAnswer {
+    std::optional<model::Edit> edit;
+    std::optional<Selection> select;
+    bool leave = false; ///< nothing was begun, and the person wants out: back to selecting
+};
+
+/// What the canvas paints for the tool, over everything else.
+struct ToolPreview {
+    /// A fence as it would be, painted as fences are.
+    std::optional<model::Fence> draft;
+    /// Sites the draft needs and the set has not yet.
+    std::vector<model::Site> draftSites;
+    /// The line being drawn; the last place is the pointer's where `follows`.
+    model::LineString line;
+    bool follows = false;
+    bool closed = false;                  ///< the line is a ring: its comb is drawn
+    std::optional<model::FenceKind> kind; ///< of the line; none: a measured line
+    std::vector<model::Position> handles; ///< places that were set, or can be taken hold of
+    /// The fence whose corners and midpoints can be taken hold of, and the chosen one of them.
+    std::optional<model::FenceId> editable;
+    std::optional<Corner> activeCorner;
+    std::optional<model::Home> home; ///< a home as it would be
+    std::vector<std::pair<model::Position, QString>> labels;
+    QString readout; ///< beside the pointer
+};
+
+/// A canvas tool: a state machine fed with events. It paints nothing, changes nothing, and knows no widget.
+class Tool {
+public:
+    virtual ~Tool() = default;
+
+    /// @throws Fault  what was typed or asked for cannot be done; the state stays as it was.
+    virtual ToolAnswer handle(const ToolEvent& event, const ToolScene& scene) = 0;
+    virtual ToolPreview preview(const ToolScene& scene) const = 0;
+    /// What the next click or key does.
+    virtual QString hint(const ToolScene& scene) const = 0;
+    /// What can be typed now, with an example; empty: nothing.
+    virtual QString typedPrompt() const { return {}; }
+    /// Whether the press just handled took hold of something: then a drag moves it, and not the map.
+    virtual bool holds() const { return false; }
+    /// Whether places are to be snapped now; `unsnapped` is the fence that moves itself.
+    virtual bool wantsSnap() const { return false; }
+    virtual std::optional<model::FenceId> unsnapped() const { return std::nullopt; }
+    virtual Qt::CursorShape cursor() const { return Qt::CrossCursor; }
+};
+
+} // namespace fencewright::desktop
