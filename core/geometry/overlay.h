@@ -9,8 +9,8 @@ namespace fencewright::geometry {
 
 // Set operations on surfaces. Edges are straight in longitude and latitude, and so is the plane in which these work:
 // nothing is projected. Surfaces whose longitudes lie a turn apart are brought together first. Input that is not valid
-// is repaired first (see validity.h). Results are valid, without slivers under `kSliverWidth`, shells counter-clockwise.
-// Side: `exact` to the rounding of crossing points to double (under 1e-8 m).
+// is repaired first (see validity.h). Results are valid, without slivers under `kSliverWidth`, shells
+// counter-clockwise. Side: `exact` to the rounding of crossing points to double (under 1e-8 m).
 // @throws Fault  a coordinate is not finite, or the topology defeats the library: names the operation and a place.
 
 /// Pieces thinner than this (about 1e-9 degrees) are rounding, not surface, and are left out of results.

@@ -7,8 +7,6 @@
 namespace fencewright::geometry {
 namespace {
 
-constexpr std::size_t kNodeSize = 16;
-
 /// Place along the Hilbert curve of order 16.
 /// Source: the iterative conversion of Warren, "Hacker's Delight" (2nd ed. 2012), chapter 16, in its loop form.
 std::uint32_t hilbertPlace(std::uint32_t x, std::uint32_t y) {
@@ -108,28 +106,10 @@ SpatialIndex::SpatialIndex(std::span<const Box> boxes) {
 
 std::vector<std::size_t> SpatialIndex::meeting(const Box& window) const {
     std::vector<std::size_t> found;
-    if (m_items.empty() || window.empty())
-        return found;
-    struct Step {
-        std::size_t level, node; // node counted from the begin of its level
-    };
-    std::vector<Step> steps{{m_levelEnds.size() - 1, 0}};
-    while (!steps.empty()) {
-        const auto [level, node] = steps.back();
-        steps.pop_back();
-        const std::size_t begin = level == 0 ? 0 : m_levelEnds[level - 1];
-        const auto& box = m_nodes[begin + node];
-        if (box.empty() || !box.meets(window))
-            continue;
-        if (level == 0) {
-            found.push_back(m_items[node]);
-            continue;
-        }
-        const std::size_t below = level == 1 ? 0 : m_levelEnds[level - 2];
-        const std::size_t last = std::min((node + 1) * kNodeSize, begin - below);
-        for (std::size_t i = node * kNodeSize; i < last; ++i)
-            steps.push_back({level - 1, i});
-    }
+    visitMeeting(window, [&](std::size_t number) {
+        found.push_back(number);
+        return true;
+    });
     std::sort(found.begin(), found.end());
     return found;
 }

@@ -3,8 +3,9 @@
 #include "model/polygon.h"
 #include "model/position.h"
 
+#include <algorithm>
+#include <array>
 #include <cstddef>
-#include <functional>
 #include <span>
 #include <vector>
 
@@ -36,11 +37,42 @@ public:
 
     /// The boxes that meet the window, in ascending order.
     [[nodiscard]] std::vector<std::size_t> meeting(const Box& window) const;
+    /// Calls `visit(number)` for each of them, in no particular order, until one call returns false. Allocates nothing.
+    template <class Visit> void visitMeeting(const Box& window, Visit&& visit) const;
 
 private:
+    static constexpr std::size_t kNodeSize = 16;
+
     std::vector<Box> m_nodes;
     std::vector<std::size_t> m_items;
-    std::vector<std::size_t> m_levelEnds;
+    std::vector<std::size_t> m_levelEnds; ///< the boxes themselves are the first level, the root is the last
 };
+
+template <class Visit> void SpatialIndex::visitMeeting(const Box& window, Visit&& visit) const {
+    if (m_items.empty() || window.empty())
+        return;
+    struct Step {
+        std::size_t level, node; // the node is counted from the begin of its level
+    };
+    // Sixteen levels of sixteen hold 2^64 boxes; of each level at most the rest of one node waits.
+    std::array<Step, 17 * kNodeSize> steps;
+    std::size_t waiting = 0;
+    steps[waiting++] = {m_levelEnds.size() - 1, 0};
+    while (waiting > 0) {
+        const auto [level, node] = steps[--waiting];
+        const std::size_t begin = level == 0 ? 0 : m_levelEnds[level - 1];
+        if (!m_nodes[begin + node].meets(window) || m_nodes[begin + node].empty())
+            continue;
+        if (level == 0) {
+            if (!visit(m_items[node]))
+                return;
+            continue;
+        }
+        const std::size_t below = level == 1 ? 0 : m_levelEnds[level - 2];
+        const std::size_t last = std::min((node + 1) * kNodeSize, begin - below);
+        for (std::size_t i = node * kNodeSize; i < last; ++i)
+            steps[waiting++] = {level - 1, i};
+    }
+}
 
 } // namespace fencewright::geometry
