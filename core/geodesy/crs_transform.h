@@ -34,8 +34,12 @@ public:
     [[nodiscard]] bool isGeographic() const;
     /// Metres per unit of a projected CRS (0.3048... for feet); nothing for a geographic one.
     [[nodiscard]] std::optional<double> metresPerUnit() const;
-    /// How far the transformation may be off, where the authority states it.
+    /// How far the transformation may be off, where the authority states it: at the places transformed last; before
+    /// any, in the middle of the area that the system is made for.
     [[nodiscard]] std::optional<Length> accuracy() const;
+    /// No way between the datums is known, or none without a grid that is not installed: coordinates are taken over as
+    /// they are, and may be off by hundreds of metres. Of the same places as accuracy().
+    [[nodiscard]] bool datumShiftUnknown() const;
 
 private:
     struct Parts;
