@@ -43,6 +43,7 @@ struct CrsTransform::Parts {
     std::optional<Length> accuracy;
     bool datumShiftUnknown = false;
 
+    std::string missingGrid(PJ* used) const;
     void noteOperation(PJ* used);
     void noteOperationAtTheMiddle(const PJ* crs);
     void noteLastOperation();
@@ -52,8 +53,23 @@ void CrsTransform::Parts::noteOperation(PJ* used) {
     if (used == nullptr)
         return;
     const double metres = proj_coordoperation_get_accuracy(context.get(), used);
-    accuracy = metres >= 0.0 ? std::optional{Length::metres(metres)} : std::nullopt;
-    datumShiftUnknown = proj_coordoperation_has_ballpark_transformation(context.get(), used) != 0;
+    datumShiftUnknown =
+        proj_coordoperation_has_ballpark_transformation(context.get(), used) != 0 || !missingGrid(used).empty();
+    accuracy = metres >= 0.0 && !datumShiftUnknown ? std::optional{Length::metres(metres)} : std::nullopt;
+}
+
+/// The name of a grid that the operation asks for and this machine has not; empty where none is missing.
+std::string CrsTransform::Parts::missingGrid(PJ* used) const {
+    const int count = proj_coordoperation_get_grid_used_count(context.get(), used);
+    for (int i = 0; i < count; ++i) {
+        const char* grid = nullptr;
+        int available = 0;
+        if (proj_coordoperation_get_grid_used(context.get(), used, i, &grid, nullptr, nullptr, nullptr, nullptr,
+                                              nullptr, &available) != 0 &&
+            available == 0)
+            return grid != nullptr && *grid != 0 ? grid : "?";
+    }
+    return {};
 }
 
 void CrsTransform::Parts::noteLastOperation() {
@@ -145,6 +161,10 @@ CrsTransform::CrsTransform(const std::string& crs) : m_parts{std::make_unique<Pa
                    (m_parts->said.empty() ? std::string{"."} : " (" + m_parts->said + ")."),
                crs);
     m_parts->noteOperationAtTheMiddle(given.get());
+    // A way through a grid that is missing leads nowhere, unless the definition calls the grid optional (@).
+    const std::string grid = m_parts->missingGrid(m_parts->operation.get());
+    if (!grid.empty() && !grid.starts_with('@'))
+        refuse("The way to WGS 84 needs the grid " + grid + ", which is not installed.", crs);
 }
 
 CrsTransform::~CrsTransform() = default;

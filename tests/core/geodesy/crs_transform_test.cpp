@@ -92,7 +92,8 @@ private slots:
         QTest::newRow("deep WKT") << QString{"PROJCS["}.repeated(20000);
         QTest::newRow("deep JSON") << QString{"{\"base_crs\":"}.repeated(15000);
         QTest::newRow("far too long") << QString(1'000'000, 'x');
-        QTest::newRow("another body") << "+proj=longlat +a=1737400 +b=1737400 +no_defs +nadgrids=none-such.gsb";
+        QTest::newRow("a grid that is missing") << "+proj=longlat +ellps=bessel +nadgrids=none-such.gsb";
+        QTest::newRow("another body") << "+proj=longlat +a=1737400 +b=1737400 +no_defs";
     }
     void refuses_whatCannotBeRelated() {
         QFETCH(QString, crs);
@@ -115,6 +116,11 @@ private slots:
         (void)unknown.toWgs84(std::vector<PlanePoint>{{500000.0, 4.5e6}});
         QVERIFY(unknown.datumShiftUnknown());
         QVERIFY(!unknown.accuracy());
+        // A grid that the definition calls optional, and that is not there, shifts nothing.
+        const CrsTransform gridless{"+proj=longlat +ellps=bessel +nadgrids=@none-such.gsb"};
+        (void)gridless.toWgs84(std::vector<PlanePoint>{{10.0, 50.0}});
+        QVERIFY(gridless.datumShiftUnknown());
+        QVERIFY(!gridless.accuracy());
     }
 
     void bulk_leavesOutWhatDoesNotTransform() {
@@ -162,7 +168,8 @@ private slots:
             }
             const auto back = transform.toWgs84(plane);
             for (std::size_t i = 0; i < places.size(); ++i)
-                QVERIFY2(back[i] && geodesy::inverse(*back[i], places[i]).length.inMetres() < 0.001, crs);
+                // Between datums, heights are taken as zero on both sides: that costs millimetres.
+                QVERIFY2(back[i] && geodesy::inverse(*back[i], places[i]).length.inMetres() < 0.005, crs);
         }
     }
 

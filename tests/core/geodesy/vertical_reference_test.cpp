@@ -78,7 +78,8 @@ private slots:
         QTest::addColumn<double>("lat");
         QTest::addColumn<double>("lon");
         QTest::addColumn<double>("metres");
-        // Test places of NGA's EGM96 harmonic synthesis program (F477, file OUTPUT.DAT), from memory.
+        // Test places of NGA's EGM96 harmonic synthesis program (F477, file OUTPUT.DAT), from memory. The grid between
+        // its nodes is a few centimetres off the harmonics.
         QTest::newRow("1") << 38.6281550 << 269.7791550 << -31.628;
         QTest::newRow("2") << -14.6212170 << 305.0211140 << -2.969;
         QTest::newRow("3") << 46.8743190 << 102.4487290 << -43.575;
@@ -91,7 +92,7 @@ private slots:
         QFETCH(double, lon);
         QFETCH(double, metres);
         const double read = geoidSeparation({lon, lat}).inMetres();
-        QVERIFY2(std::abs(read - metres) < 1.0, qPrintable(QString::number(read)));
+        QVERIFY2(std::abs(read - metres) < 0.1, qPrintable(QString::number(read)));
     }
 
     void geoidSeparation_matchesASecondReadingOfTheGrid() {
