@@ -14,7 +14,7 @@ namespace fencewright::geometry {
 // distance * 1.001 + 2 mm. Shrink: only places within `distance`, and all those within distance * 0.999 - 2 mm.
 // A distance of zero gives a surface back as it is, and nothing for points and lines.
 // @throws Fault  the distance is negative, not finite or over 200 km; a coordinate is not finite or beyond 89 degrees
-// of latitude.
+// of latitude; the result would reach beyond 89.9 degrees, where it might enclose the pole.
 
 /// The places within `distance` of a place, a line, or a surface (its inside included).
 [[nodiscard]] model::MultiPolygon grown(model::Position place, Length distance, Side side);
@@ -26,7 +26,7 @@ namespace fencewright::geometry {
 [[nodiscard]] model::MultiPolygon eroded(const model::MultiPolygon& surface, Length distance, Side side);
 
 /// The shortest ground distance from a place to the surface (zero inside), or to its boundary.
-/// Error: under 1 mm + 1e-6 of the result.
+/// Infinite where the surface is empty. Error: under 1 mm + 1e-6 of the result.
 [[nodiscard]] Length distanceTo(const model::MultiPolygon& surface, model::Position place);
 [[nodiscard]] Length distanceToBoundary(const model::MultiPolygon& surface, model::Position place);
 

@@ -1,0 +1,46 @@
+#pragma once
+
+#include "geodesy/local_frame.h"
+
+#include <cstddef>
+#include <optional>
+#include <span>
+#include <vector>
+
+namespace fencewright::geometry::detail {
+
+using PlaneRing = std::vector<geodesy::PlanePoint>;
+
+/// A regular polygon around (0, 0) that stands for a disc. Its corners are the same numbers wherever it is used, so
+/// that pieces laid side by side share their corners exactly.
+class Disc {
+public:
+    /// Contains the disc of that radius; its sides touch the disc due east, north, west and south.
+    /// @param corners  a multiple of four.
+    static Disc circumscribed(double radius, std::size_t corners);
+    /// Lies in the disc of that radius; it has corners due east, north, west and south.
+    static Disc inscribed(double radius, std::size_t corners);
+
+    [[nodiscard]] std::size_t size() const { return m_corners.size(); }
+    [[nodiscard]] const geodesy::PlanePoint& corner(std::size_t index) const { return m_corners[index % size()]; }
+    /// The corner that lies farthest to the right of a line that runs from `a` to `b`.
+    [[nodiscard]] std::size_t rightmost(geodesy::PlanePoint a, geodesy::PlanePoint b) const;
+
+private:
+    Disc(double circumradius, std::size_t corners, double firstAngle);
+
+    std::vector<geodesy::PlanePoint> m_corners;
+    double m_firstAngle = 0.0;
+};
+
+enum class Chain { Open, Closed };
+
+/// Simple polygons whose union is the Minkowski sum of the line (not of what it may enclose) and the disc, exactly but
+/// for the rounding of their corners. A single place gives the disc around it.
+[[nodiscard]] std::vector<PlaneRing> sweep(std::span<const geodesy::PlanePoint> line, Chain chain, const Disc& disc);
+
+/// The Minkowski sum of a convex ring, its inside included, and the disc. Nothing where the ring is not convex, or not
+/// counter-clockwise. Also takes a single place, and two.
+[[nodiscard]] std::optional<PlaneRing> convexSum(std::span<const geodesy::PlanePoint> ring, const Disc& disc);
+
+} // namespace fencewright::geometry::detail
