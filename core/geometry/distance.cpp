@@ -91,8 +91,7 @@ void addCandidates(const model::Ring& ring, model::Position place, const geodesy
         const double bend = detail::curvatureWithin(latitude, reach + length) * length * length / 8.0;
         const double plane = std::max(0.0, plainDistance(points[i], points[next]) - bend);
         candidates.push_back(
-            {places[i], places[next],
-             plane / (1.0 + geodesy::LocalFrame::scaleError(Length::metres(reach + length)))});
+            {places[i], places[next], plane / (1.0 + geodesy::LocalFrame::scaleError(Length::metres(reach + length)))});
     }
 }
 

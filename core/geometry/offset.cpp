@@ -20,9 +20,9 @@
 #include <vector>
 
 // How the distance is kept. The work is done in a transverse Mercator plane around the geometry, as the Minkowski sum
-// with a regular polygon (detail/minkowski.h). Four things part the plane from the truth, and the polygon's radius makes
-// up for each of them, the safe side out:
-//   scale    the plane's lengths are off by up to LocalFrame::scaleError;
+// with a regular polygon (detail/minkowski.h). Four things part the plane from the truth, and the polygon's radius
+// makes up for each of them, the safe side out:
+//   scale    the plane's lengths are those on the ground or longer, by up to LocalFrame::scaleError;
 //   arcs     the regular polygon circumscribes the circle, or lies in it;
 //   edges    an edge is straight in longitude and latitude, and bent in the plane: edges are split, before and after,
 //            until no more than `edgeParting` is left of that;
@@ -49,9 +49,10 @@ constexpr double kFrameReach = 100'000.0;
 void requireUsable(const model::Position& place) {
     if (std::isfinite(place.lon) && std::isfinite(place.lat) && std::abs(place.lat) <= kMostLatitude)
         return;
-    throw Fault{"Distances cannot be kept there: the coordinate is not a number, or lies beyond 89 degrees of latitude.",
-                "longitude " + units::shortest(place.lon) + ", latitude " + units::shortest(place.lat),
-                "Correct that coordinate."};
+    throw Fault{
+        "Distances cannot be kept there: the coordinate is not a number, or lies beyond 89 degrees of latitude.",
+        "longitude " + units::shortest(place.lon) + ", latitude " + units::shortest(place.lat),
+        "Correct that coordinate."};
 }
 
 void requireUsable(Length distance) {
@@ -138,10 +139,13 @@ struct Plan {
 Plan planFor(double distance, Side side, std::span<const Path> paths, const Extent& extent) {
     const double reach = extent.radius + 1.01 * distance;
     const double scale = LocalFrame::scaleError(Length::metres(reach));
-    const double latitude = extent.latitude + 1.01 * distance / (detail::kLeastRadiusMetres * detail::kRadiansPerDegree);
+    const double latitude =
+        extent.latitude + 1.01 * distance / (detail::kLeastRadiusMetres * detail::kRadiansPerDegree);
     if (latitude > kNearestToPole)
-        throw Fault{"The distance reaches to the pole.", "longitude " + units::shortest(extent.middle.lon) +
-                        ", latitude " + units::shortest(extent.middle.lat), "Give a smaller distance."};
+        throw Fault{"The distance reaches to the pole.",
+                    "longitude " + units::shortest(extent.middle.lon) + ", latitude " +
+                        units::shortest(extent.middle.lat),
+                    "Give a smaller distance."};
     std::optional<Plan> best;
     double fewest = HUGE_VAL;
     for (const std::size_t corners : {72, 84, 96, 120, 144, 192, 256}) {
@@ -162,8 +166,7 @@ Plan planFor(double distance, Side side, std::span<const Path> paths, const Exte
         if (total < fewest) {
             fewest = total;
             const double reserve = 2.0 * plan.edgeParting + kRoundingMetres;
-            plan.radius =
-                side == Side::Grow ? distance * (1.0 + scale) + reserve : distance * (1.0 - scale) - reserve;
+            plan.radius = side == Side::Grow ? distance * (1.0 + scale) + reserve : distance - reserve;
             best = plan;
         }
     }
@@ -318,9 +321,8 @@ model::MultiPolygon inFrame(std::span<const Path> paths, const model::MultiPolyg
             plane.parts.push_back(std::move(polygon));
         }
         const auto inside = detail::validGeos(context, plane);
-        swept = context.own(use == Use::Added
-                                ? GEOSUnion_r(context.handle(), inside.get(), swept.get())
-                                : GEOSDifference_r(context.handle(), inside.get(), swept.get()),
+        swept = context.own(use == Use::Added ? GEOSUnion_r(context.handle(), inside.get(), swept.get())
+                                              : GEOSDifference_r(context.handle(), inside.get(), swept.get()),
                             "offset");
     }
     return toEarth(context, swept.get(), frame, plan, side);
@@ -338,7 +340,8 @@ void cut(const Path& path, double radius, std::vector<Path>& result) {
     begin(path.corners.front());
     for (std::size_t i = 0; i < path.edgeCount(); ++i) {
         const auto &a = path.corners[i], &b = path.end(i);
-        const auto steps = static_cast<std::size_t>(std::max(1.0, std::ceil(detail::lengthAtMost(a, b) / (radius / 4.0))));
+        const auto steps =
+            static_cast<std::size_t>(std::max(1.0, std::ceil(detail::lengthAtMost(a, b) / (radius / 4.0))));
         for (std::size_t k = 1; k <= steps; ++k) {
             const double t = static_cast<double>(k) / static_cast<double>(steps);
             const model::Position next =
@@ -385,8 +388,8 @@ model::MultiPolygon offset(std::span<const Path> paths, const model::MultiPolygo
 
 /// The surface with its parts on one turn of longitude and its rings valid.
 model::MultiPolygon prepared(const model::MultiPolygon& surface, Side side) {
-    auto turned = surface.empty() ? surface
-                                  : detail::turnedNear(surface, detail::middleLongitude({{surface.parts.front()}}));
+    auto turned =
+        surface.empty() ? surface : detail::turnedNear(surface, detail::middleLongitude({{surface.parts.front()}}));
     model::MultiPolygon result;
     for (auto& part : turned.parts) {
         if (part.shell.corners.size() < 3 || isValid(part)) {

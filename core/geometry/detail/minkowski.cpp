@@ -6,8 +6,8 @@
 
 // The sum of a line and a disc is swept by the disc's diameters. Where the line is straight, the diameter that sticks
 // out farthest to both sides sweeps a parallelogram; at a corner, the part of the disc between the two diameters fills
-// the outer side. Nothing else is needed: a place in the sum is nearest, in the norm whose unit ball is the disc, either
-// to the inside of an edge, and then lies in its parallelogram, or to a corner, and then in that corner's fan.
+// the outer side. Nothing else is needed: a place in the sum is nearest, in the norm whose unit ball is the disc,
+// either to the inside of an edge, and then lies in its parallelogram, or to a corner, and then in that corner's fan.
 // Source: Guibas, Ramshaw, Stolfi, "A kinetic framework for computational geometry", FOCS 1983 (convolutions).
 
 namespace fencewright::geometry::detail {
@@ -36,11 +36,15 @@ PlaneRing discAt(PlanePoint centre, const Disc& disc) {
     return ring;
 }
 
-/// The fan at a corner from disc corner `from`, counter-clockwise over `steps` sides.
+/// The fan at a corner from disc corner `from`, counter-clockwise over `steps` sides, and a sixteenth of the disc more
+/// to both ends: pieces that only shared an edge would be parted by the rounding of crossing points.
 PlaneRing fan(PlanePoint centre, const Disc& disc, std::size_t from, std::size_t steps) {
+    const std::size_t more = disc.size() / 16;
+    if (steps + 2 * more >= disc.size())
+        return discAt(centre, disc);
     PlaneRing ring{centre};
-    for (std::size_t i = 0; i <= steps; ++i)
-        ring.push_back(centre + disc.corner(from + i));
+    for (std::size_t i = 0; i <= steps + 2 * more; ++i)
+        ring.push_back(centre + disc.corner(from + disc.size() - more + i));
     return ring;
 }
 
@@ -97,8 +101,10 @@ std::vector<PlaneRing> sweep(std::span<const PlanePoint> given, Chain chain, con
         PlaneRing band;
         for (std::size_t i = first; i <= last + 1; ++i)
             band.push_back(at(i) + disc.corner(right[first]));
+        band.push_back(at(last + 1)); // shared with its neighbours to the last digit
         for (std::size_t i = last + 2; i-- > first;)
             band.push_back(at(i) + disc.corner(right[first] + half));
+        band.push_back(at(first));
         pieces.push_back(std::move(band));
         first = last + 1;
     }
