@@ -364,8 +364,25 @@ bool SelectTool::holds() const {
     return held && !std::holds_alternative<std::monostate>(held->grip);
 }
 
+bool SelectTool::wantsSnap() const {
+    const auto* held = std::get_if<Held>(&m_state);
+    const auto* dragging = std::get_if<Dragging>(&m_state);
+    const Grip* grip = held ? &held->grip : dragging ? &dragging->grip : nullptr;
+    return grip && (std::holds_alternative<Corner>(*grip) || std::holds_alternative<Midpoint>(*grip) ||
+                    std::holds_alternative<Centre>(*grip));
+}
+
 std::optional<model::FenceId> SelectTool::unsnapped() const {
     const auto* dragging = std::get_if<Dragging>(&m_state);
+    if (const auto* held = std::get_if<Held>(&m_state)) {
+        const auto* corner = std::get_if<Corner>(&held->grip);
+        const auto* middle = std::get_if<Midpoint>(&held->grip);
+        const auto* centre = std::get_if<Centre>(&held->grip);
+        return corner   ? std::optional{corner->fence}
+               : middle ? std::optional{middle->before.fence}
+               : centre ? std::optional{centre->fence}
+                        : std::nullopt;
+    }
     const auto* fence = dragging ? std::get_if<model::Fence>(&dragging->before) : nullptr;
     return fence ? std::optional{fence->id} : std::nullopt;
 }

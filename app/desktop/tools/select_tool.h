@@ -17,7 +17,7 @@ public:
     ToolPreview preview(const ToolScene& scene) const override;
     QString hint(const ToolScene& scene) const override;
     bool holds() const override;
-    bool wantsSnap() const override { return holds(); }
+    bool wantsSnap() const override;
     std::optional<model::FenceId> unsnapped() const override;
     Qt::CursorShape cursor() const override;
 
