@@ -1,0 +1,346 @@
+#include "exchange/delivery_draft.h"
+
+#include "airspace/outline.h"
+#include "exchange/clean_text.h"
+#include "exchange/drawn_height.h"
+#include "exchange/written_surface.h"
+#include "model/date.h"
+
+#include <algorithm>
+
+namespace fencewright::exchange {
+
+namespace {
+
+using model::Fence;
+using model::FenceKind;
+using model::HeightLimit;
+using model::HeightReference;
+
+constexpr const char* kNotice =
+    "Check against local rules and current notices before each flight. This is not a licence to fly.";
+
+std::string kindWord(FenceKind kind) { return kind == FenceKind::KeepIn ? "keep-in" : "keep-out"; }
+
+std::string referenceWord(HeightReference reference) {
+    switch (reference) {
+    case HeightReference::Ground: return "ground";
+    case HeightReference::MeanSeaLevel: return "mean sea level";
+    case HeightReference::Ellipsoid: break;
+    }
+    return "ellipsoid";
+}
+
+std::string basisWord(model::BasisKind kind) {
+    switch (kind) {
+    case model::BasisKind::None: break;
+    case model::BasisKind::Permit: return "permit";
+    case model::BasisKind::Lease: return "lease";
+    case model::BasisKind::Guideline: return "guideline";
+    case model::BasisKind::Agreement: return "agreement";
+    case model::BasisKind::Judgement: return "judgement";
+    }
+    return {};
+}
+
+/// "Nest", "School" and 3 more.
+std::string listed(const std::vector<std::string>& names) {
+    constexpr std::size_t kShown = 8;
+    std::string text;
+    for (std::size_t i = 0; i < std::min(names.size(), kShown); ++i)
+        text += (i ? ", \"" : "\"") + names[i] + "\"";
+    if (names.size() > kShown)
+        text += " and " + std::to_string(names.size() - kShown) + " more";
+    return text;
+}
+
+class Drafting {
+public:
+    Drafting(const model::FenceSet& set, const DeliveryOptions& options, bool drawsHeights,
+             const geodesy::GroundHeight& ground, const Progress& progress)
+        : m_set{set}, m_options{options}, m_drawsHeights{drawsHeights}, m_ground{ground}, m_progress{progress} {
+        for (const model::Site& site : set.sites)
+            if (site.confidential)
+                m_secretNames.push_back(cleanText(site.name));
+    }
+
+    DeliveryDraft run() {
+        m_draft.content.notice = kNotice;
+        m_draft.content.decimals = m_options.decimals;
+        m_draft.content.title = cleanText(m_set.title);
+        if (isSecret(m_set.title)) {
+            m_draft.content.title.clear();
+            caution("The title of the set names a confidential site and is left out.");
+        }
+        for (std::size_t i = 0; i < m_set.fences.size(); ++i) {
+            const double done = static_cast<double>(i) / static_cast<double>(m_set.fences.size());
+            m_progress.report(0.6 * done, "Preparing fences");
+            addFence(m_set.fences[i]);
+        }
+        if (m_draft.approved.empty())
+            throw Fault{"There is no fence to deliver.", "", "Draw a fence, or enable one."};
+        requireKeepIn();
+        if (m_options.withSites)
+            for (const model::Site& site : m_set.sites)
+                addSite(site);
+        if (m_options.withHomes)
+            for (const model::Home& home : m_set.homes)
+                addHome(home);
+        addCautions();
+        return std::move(m_draft);
+    }
+
+private:
+    void caution(std::string words) { m_draft.cautions.push_back(std::move(words)); }
+
+    bool isSecret(std::string_view text) const {
+        return std::any_of(m_secretNames.begin(), m_secretNames.end(),
+                           [&](const std::string& name) { return mentions(text, name); });
+    }
+
+    bool isSecret(const Fence& fence) const {
+        if (const auto* setback = std::get_if<model::Setback>(&fence.shape))
+            if (const model::Site* site = m_set.sites.find(setback->site); site && site->confidential)
+                return true;
+        return isSecret(fence.name) || isSecret(fence.notes) || isSecret(fence.basis.citation);
+    }
+
+    void addFence(const Fence& fence) {
+        const bool secret = isSecret(fence);
+        const std::string name = secret ? "Protected area " + std::to_string(m_secretFences + 1) : cleanText(fence.name);
+        if (!fence.enabled) {
+            m_disabled.push_back(secret ? "a protected area" : name);
+            return;
+        }
+        if (secret)
+            ++m_secretFences;
+        const model::MultiPolygon approved = outlineOf(fence, name);
+        if (approved.empty()) {
+            if (fence.kind == FenceKind::KeepOut)
+                throw Fault{"This keep-out has no surface: nothing would keep the flight out of it.", name,
+                            "Mend the fence, or disable it."};
+            m_withoutSurface.push_back(name);
+            return;
+        }
+        const auto written = writtenOf(approved, fence.kind, name);
+
+        DeliveredFeature feature;
+        feature.id = cleanText(fence.id.value);
+        feature.name = name;
+        feature.kind = fence.kind;
+        feature.geometry = written.surface;
+        addProperties(feature, fence, secret);
+        if (m_drawsHeights) {
+            const DrawnBand drawn = drawnBand(fence, approved, m_ground);
+            feature.drawnHeight = drawn.height;
+            if (!drawn.problem.empty())
+                caution("The ceiling of \"" + name + "\" is not drawn, only written: " + drawn.problem);
+        }
+        m_draft.content.features.push_back(std::move(feature));
+        m_draft.approved.push_back(
+            {cleanText(fence.id.value), name, fence.kind, approved, fence.band.floor, fence.band.ceiling});
+        note(fence, name, written);
+    }
+
+    model::MultiPolygon outlineOf(const Fence& fence, const std::string& name) const {
+        try {
+            return airspace::outline(fence, m_set.sites);
+        } catch (const Cancelled&) {
+            throw;
+        } catch (const Fault& fault) {
+            throw Fault{fault.problem(), name, fault.remedy()}; // its own place may name a confidential site
+        }
+    }
+
+    WrittenSurface writtenOf(const model::MultiPolygon& approved, FenceKind kind, const std::string& name) const {
+        try {
+            return writtenSurface(approved, airspace::safeSide(kind), m_options.decimals, m_options.cornerBudget);
+        } catch (const Fault& fault) {
+            throw Fault{fault.problem(), name, fault.remedy()};
+        }
+    }
+
+    static void addLimit(DeliveredFeature& feature, const std::string& name, const std::optional<HeightLimit>& limit) {
+        if (!limit)
+            return;
+        feature.properties.push_back({name, limit->value.length.inMetres()});
+        feature.properties.push_back({name + "_unit", "m"});
+        feature.properties.push_back({name + "_reference", referenceWord(limit->reference)});
+    }
+
+    static void addText(DeliveredFeature& feature, const std::string& name, std::string_view text) {
+        if (std::string clean = cleanText(text); !clean.empty())
+            feature.properties.push_back({name, std::move(clean)});
+    }
+
+    static void addProperties(DeliveredFeature& feature, const Fence& fence, bool secret) {
+        feature.properties = {{"fencewright_id", feature.id},
+                              {"role", "fence"},
+                              {"name", feature.name},
+                              {"kind", kindWord(fence.kind)}};
+        addLimit(feature, "floor", fence.band.floor);
+        addLimit(feature, "ceiling", fence.band.ceiling);
+        if (const auto& season = fence.period.season)
+            feature.properties.push_back({"season", model::isoYearDay(season->from) + "/" + model::isoYearDay(season->to)});
+        if (fence.period.from)
+            feature.properties.push_back({"valid_from", model::isoDate(*fence.period.from)});
+        if (fence.period.until)
+            feature.properties.push_back({"valid_until", model::isoDate(*fence.period.until)});
+        addText(feature, "basis_kind", basisWord(fence.basis.kind));
+        if (secret)
+            return;
+        addText(feature, "basis_citation", fence.basis.citation);
+        addText(feature, "notes", fence.notes);
+    }
+
+    void note(const Fence& fence, const std::string& name, const WrittenSurface& written) {
+        Area& cost = fence.kind == FenceKind::KeepOut ? m_draft.keepOutAdded : m_draft.keepInLost;
+        cost = cost + written.cost;
+        if (fence.period.season || fence.period.from || fence.period.until)
+            (fence.kind == FenceKind::KeepIn ? m_datedKeepIns : m_datedKeepOuts).push_back(name);
+        if (fence.band.floor || fence.band.ceiling)
+            m_banded.push_back(name);
+        if (fence.band.ceiling && fence.band.ceiling->reference == HeightReference::Ground)
+            m_ceilingsAboveGround.push_back(name);
+        if (fence.kind == FenceKind::KeepOut && !fence.band.ceiling)
+            m_withoutCeiling.push_back(name);
+        if (written.cornersAdded > 0)
+            m_lengthened.push_back(name);
+        if (written.longEdgesLeft)
+            m_longEdges.push_back(name);
+        if (written.overBudget)
+            m_overBudget.push_back(name);
+        m_cornersAdded += written.cornersAdded;
+    }
+
+    /// A reader takes a file without any keep-in for one that bounds nothing.
+    void requireKeepIn() {
+        const bool delivered = std::any_of(m_draft.approved.begin(), m_draft.approved.end(),
+                                           [](const auto& fence) { return fence.kind == FenceKind::KeepIn; });
+        if (!delivered && !m_withoutSurface.empty())
+            throw Fault{"No keep-in with a surface is left to bound the flight.", m_withoutSurface.front(),
+                        "Mend the keep-in, or disable it."};
+        if (!delivered)
+            caution("The set has no keep-in: what is delivered does not bound the flight.");
+    }
+
+    void addSite(const model::Site& site) {
+        if (site.confidential) {
+            ++m_secretSites;
+            return;
+        }
+        const bool secret = isSecret(site.name) || isSecret(site.notes) || isSecret(site.category);
+        DeliveredFeature feature;
+        feature.role = DeliveredFeature::Role::Site;
+        feature.id = cleanText(site.id.value);
+        feature.name = secret ? "Site" : cleanText(site.name);
+        feature.properties = {{"fencewright_id", feature.id}, {"role", "site"}, {"name", feature.name}};
+        if (!secret) {
+            addText(feature, "category", site.category);
+            addText(feature, "notes", site.notes);
+        }
+        const std::string problem = setGeometry(feature, site.geometry);
+        if (problem.empty())
+            m_draft.content.features.push_back(std::move(feature));
+        else
+            caution("The site \"" + feature.name + "\" is left out: " + problem);
+    }
+
+    /// What is wrong; empty: nothing.
+    std::string setGeometry(DeliveredFeature& feature, const model::SiteGeometry& geometry) const {
+        try {
+            if (const auto* place = std::get_if<model::Position>(&geometry))
+                feature.geometry = writtenPlace(*place);
+            else if (const auto* line = std::get_if<model::LineString>(&geometry))
+                feature.geometry = writtenLines(*line, m_options.decimals);
+            else
+                feature.geometry =
+                    writtenSurface({{std::get<model::Polygon>(geometry)}}, geometry::Side::Grow, m_options.decimals, 0)
+                        .surface;
+        } catch (const Cancelled&) {
+            throw;
+        } catch (const Fault& fault) {
+            return fault.problem();
+        }
+        const auto* lines = std::get_if<Lines>(&feature.geometry);
+        const auto* surface = std::get_if<model::MultiPolygon>(&feature.geometry);
+        const bool empty = (lines && lines->empty()) || (surface && surface->empty());
+        return empty ? "It has no extent." : "";
+    }
+
+    void addHome(const model::Home& home) {
+        const bool secret = isSecret(home.name) || isSecret(home.notes);
+        DeliveredFeature feature;
+        feature.role = DeliveredFeature::Role::Home;
+        feature.id = cleanText(home.id.value);
+        feature.name = secret ? "Home" : cleanText(home.name);
+        feature.geometry = writtenPlace(home.place);
+        feature.properties = {{"fencewright_id", feature.id},
+                              {"role", "home"},
+                              {"name", feature.name},
+                              {"home_kind", home.kind == model::HomeKind::Home ? "home" : "alternate"},
+                              {"landing_radius_m", home.landingRadius.length.inMetres()}};
+        if (!secret)
+            addText(feature, "notes", home.notes);
+        m_draft.content.features.push_back(std::move(feature));
+    }
+
+    void cautionAbout(const std::vector<std::string>& names, const std::string& words) {
+        if (!names.empty())
+            caution(words + ": " + listed(names) + ".");
+    }
+
+    void addCautions() {
+        cautionAbout(m_disabled, "Left out because disabled");
+        cautionAbout(m_withoutSurface, "Left out because without a surface");
+        cautionAbout(m_datedKeepIns, "Keep-ins with dates or a season. A system that does not know dates would let the "
+                                     "flight in at any time: take them out when they do not apply");
+        cautionAbout(m_datedKeepOuts, "Keep-outs with dates or a season. A system that does not know dates keeps the "
+                                      "flight out at any time");
+        if (m_drawsHeights) {
+            cautionAbout(m_ceilingsAboveGround, "Ceilings above ground are drawn at the corners; between them the drawing "
+                                                "does not follow the ground");
+            cautionAbout(m_withoutCeiling, "Keep-outs without a ceiling, drawn on the ground; they reach up without end");
+        }
+        cautionAbout(m_banded, m_drawsHeights
+                                   ? "Floors are written as data and not drawn. A system that does not read them must be "
+                                     "told the heights"
+                                   : "Heights are written as properties. A system that does not read them must be told "
+                                     "the heights");
+        if (m_cornersAdded > 0)
+            caution("Long edges got " + std::to_string(m_cornersAdded) +
+                    " more corners, so that a system that draws geodesics parts from them by at most 0.1 m: " +
+                    listed(m_lengthened) + ".");
+        cautionAbout(m_longEdges, "Long edges on which a system that draws geodesics may part by more than 0.1 m; the "
+                                  "corner budget left no room for more corners");
+        cautionAbout(m_overBudget, "More corners than the budget allows");
+        if (m_secretSites > 0)
+            caution("Confidential sites left out: " + std::to_string(m_secretSites) + ".");
+        if (m_secretFences > 0)
+            caution("Fences of confidential sites go under neutral names, without citation and notes: " +
+                    std::to_string(m_secretFences) +
+                    ". The middle of such a fence still gives the place away: hand the file only to those who may know.");
+    }
+
+    const model::FenceSet& m_set;
+    const DeliveryOptions& m_options;
+    bool m_drawsHeights;
+    const geodesy::GroundHeight& m_ground;
+    const Progress& m_progress;
+    DeliveryDraft m_draft;
+    std::vector<std::string> m_secretNames;
+    std::size_t m_secretFences = 0;
+    std::size_t m_secretSites = 0;
+    std::size_t m_cornersAdded = 0;
+    std::vector<std::string> m_disabled, m_withoutSurface, m_datedKeepIns, m_datedKeepOuts, m_banded;
+    std::vector<std::string> m_ceilingsAboveGround, m_withoutCeiling, m_lengthened, m_longEdges, m_overBudget;
+};
+
+} // namespace
+
+DeliveryDraft draftOf(const model::FenceSet& set, const DeliveryOptions& options, bool drawsHeights,
+                      const geodesy::GroundHeight& ground, const Progress& progress) {
+    return Drafting{set, options, drawsHeights, ground, progress}.run();
+}
+
+} // namespace fencewright::exchange
