@@ -191,18 +191,21 @@ private:
         const Area area = areaOf(fence.surface);
         const std::string start = titled(fence.kind, fence.name) + " is missing: ";
         if (fence.kind == FenceKind::KeepOut)
-            add(DifferenceKind::Missing, fence, true, area, start + "nothing keeps the flight out of its " + areaWords(area) + ".");
+            add(DifferenceKind::Missing, fence, true, area,
+                start + "nothing keeps the flight out of its " + areaWords(area) + ".");
         else if (!holdsKeepIn())
             add(DifferenceKind::Missing, fence, true, area, start + "no keep-in is left to bound the flight.");
         else
-            add(DifferenceKind::Missing, fence, false, area, start + "its " + areaWords(area) + " are no longer open to flight.");
+            add(DifferenceKind::Missing, fence, false, area,
+                start + "its " + areaWords(area) + " are no longer open to flight.");
     }
 
     void reportAdded(const HeldFence& fence) {
         const Area area = areaOf(fence.surface);
         const bool permits = fence.kind == FenceKind::KeepIn;
         add(DifferenceKind::Added, fence, permits, area,
-            titled(fence.kind, fence.name) + " was never approved: it " + (permits ? "opens " : "closes ") + areaWords(area) + ".");
+            titled(fence.kind, fence.name) + " was never approved: it " + (permits ? "opens " : "closes ") +
+                areaWords(area) + ".");
     }
 
     void compare(const HeldFence& approved, const HeldFence& held) {
@@ -251,7 +254,8 @@ private:
         std::string words = titled(fence.kind, fence.name) + " has another " + limit + ": approved " +
                             limitWords(approved) + ", held " + limitWords(held);
         words += change == Change::Unknown ? "; the two cannot be compared, so it may permit more." : ".";
-        add(DifferenceKind::BandChanged, fence, change == permitting || change == Change::Unknown, {}, std::move(words));
+        add(DifferenceKind::BandChanged, fence, change == permitting || change == Change::Unknown, {},
+            std::move(words));
     }
 
     std::span<const HeldFence> m_approved;

@@ -23,21 +23,21 @@ struct HeldFence {
 };
 
 enum class DifferenceKind {
-    Missing,      ///< approved, not held
-    Added,        ///< held, not approved
-    KindChanged,  ///< a keep-in became a keep-out or the other way
-    Larger,       ///< reaches beyond the approved surface
-    Smaller,      ///< does not cover all of it
+    Missing,     ///< approved, not held
+    Added,       ///< held, not approved
+    KindChanged, ///< a keep-in became a keep-out or the other way
+    Larger,      ///< reaches beyond the approved surface
+    Smaller,     ///< does not cover all of it
     BandChanged,
     NameChanged
 };
 
 struct Difference {
     DifferenceKind kind;
-    std::string fence;   ///< name
+    std::string fence;        ///< name
     bool permitsMore = false; ///< whether flight that the approved set forbids becomes permitted
-    Area area;           ///< of what was added or lost
-    std::string words;   ///< one plain sentence
+    Area area;                ///< of what was added or lost
+    std::string words;        ///< one plain sentence
 };
 
 /// What the held fences change against the approved ones, matched by id, then by name. Surfaces are compared by exact

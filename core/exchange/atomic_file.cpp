@@ -31,13 +31,18 @@ const char* remedyFor(int error) {
     switch (error) {
     case ENOSPC:
     case EDQUOT:
-    case EFBIG: return "Make room on the disk, or choose another folder.";
+    case EFBIG:
+        return "Make room on the disk, or choose another folder.";
     case EACCES:
     case EPERM:
-    case EROFS: return "Choose a folder in which you may write.";
-    case ENOENT: return "Choose a folder that exists.";
-    case ENAMETOOLONG: return "Choose a shorter name.";
-    default: return "Choose another folder.";
+    case EROFS:
+        return "Choose a folder in which you may write.";
+    case ENOENT:
+        return "Choose a folder that exists.";
+    case ENAMETOOLONG:
+        return "Choose a shorter name.";
+    default:
+        return "Choose another folder.";
     }
 }
 
@@ -47,7 +52,8 @@ AtomicFile::AtomicFile(const std::string& path) : m_path{path} {
     std::error_code error;
     fs::path target{path};
     if (target.filename().empty() || fs::is_directory(target, error))
-        throw Fault{path.empty() ? "No file is named." : "This is a folder, not a file.", path, "Give the file a name."};
+        throw Fault{path.empty() ? "No file is named." : "This is a folder, not a file.", path,
+                    "Give the file a name."};
     if (fs::is_symlink(target, error)) {
         target = fs::canonical(target, error);
         if (error)
@@ -64,8 +70,8 @@ AtomicFile::AtomicFile(const std::string& path) : m_path{path} {
         throw Fault{"The file that is there is read-only.", path, "Choose another name, or make it writable."};
 
     m_temporary = (fs::path{m_folder} / (".fencewright-" + model::freshIdValue() + ".part")).string();
-    m_descriptor = uninterrupted(
-        [&] { return ::open(m_temporary.c_str(), O_CREAT | O_EXCL | O_RDWR | O_CLOEXEC, 0666); });
+    m_descriptor =
+        uninterrupted([&] { return ::open(m_temporary.c_str(), O_CREAT | O_EXCL | O_RDWR | O_CLOEXEC, 0666); });
     if (m_descriptor < 0) {
         m_temporary.clear();
         fail("No file can be made here", errno);
@@ -100,8 +106,8 @@ std::string AtomicFile::content() const {
     std::string bytes;
     char block[1 << 16];
     for (;;) {
-        const ssize_t read = uninterrupted(
-            [&] { return ::pread(m_descriptor, block, sizeof block, static_cast<off_t>(bytes.size())); });
+        const ssize_t read =
+            uninterrupted([&] { return ::pread(m_descriptor, block, sizeof block, static_cast<off_t>(bytes.size())); });
         if (read < 0)
             fail("The file could not be read back", errno);
         if (read == 0)
@@ -119,7 +125,8 @@ void AtomicFile::commit() {
     if (::rename(m_temporary.c_str(), m_target.c_str()) != 0)
         fail("The file could not take its name", errno);
     m_temporary.clear();
-    // The new name reaches the disk with the folder. Where a file system cannot do that, the file is there all the same.
+    // The new name reaches the disk with the folder. Where a file system cannot do that, the file is there all the
+    // same.
     const int folder = ::open(m_folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
     if (folder >= 0) {
         (void)::fsync(folder);

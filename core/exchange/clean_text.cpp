@@ -23,8 +23,8 @@ std::size_t characterLength(std::string_view text, std::size_t at) {
     if (first >= 0xC2 && first <= 0xDF)
         return within(at + 1, 0x80, 0xBF) ? 2 : 0;
     if (first >= 0xE0 && first <= 0xEF) {
-        const unsigned low = first == 0xE0 ? 0xA0 : 0x80;   // no overlong forms
-        const unsigned high = first == 0xED ? 0x9F : 0xBF;  // no surrogates
+        const unsigned low = first == 0xE0 ? 0xA0 : 0x80;  // no overlong forms
+        const unsigned high = first == 0xED ? 0x9F : 0xBF; // no surrogates
         return within(at + 1, low, high) && within(at + 2, 0x80, 0xBF) ? 3 : 0;
     }
     if (first >= 0xF0 && first <= 0xF4) {

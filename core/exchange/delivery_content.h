@@ -17,7 +17,8 @@ struct DeliveredProperty {
     std::variant<std::string, double> value;
 };
 
-/// A surface as a solid from the ground up, or as a lid where it has a floor. For formats that draw in three dimensions.
+/// A surface as a solid from the ground up, or as a lid where it has a floor. For formats that draw in three
+/// dimensions.
 struct DrawnHeight {
     enum class Mode { AboveGround, AboveMeanSeaLevel };
     Mode mode = Mode::AboveGround;

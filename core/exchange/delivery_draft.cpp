@@ -24,21 +24,30 @@ std::string kindWord(FenceKind kind) { return kind == FenceKind::KeepIn ? "keep-
 
 std::string referenceWord(HeightReference reference) {
     switch (reference) {
-    case HeightReference::Ground: return "ground";
-    case HeightReference::MeanSeaLevel: return "mean sea level";
-    case HeightReference::Ellipsoid: break;
+    case HeightReference::Ground:
+        return "ground";
+    case HeightReference::MeanSeaLevel:
+        return "mean sea level";
+    case HeightReference::Ellipsoid:
+        break;
     }
     return "ellipsoid";
 }
 
 std::string basisWord(model::BasisKind kind) {
     switch (kind) {
-    case model::BasisKind::None: break;
-    case model::BasisKind::Permit: return "permit";
-    case model::BasisKind::Lease: return "lease";
-    case model::BasisKind::Guideline: return "guideline";
-    case model::BasisKind::Agreement: return "agreement";
-    case model::BasisKind::Judgement: return "judgement";
+    case model::BasisKind::None:
+        break;
+    case model::BasisKind::Permit:
+        return "permit";
+    case model::BasisKind::Lease:
+        return "lease";
+    case model::BasisKind::Guideline:
+        return "guideline";
+    case model::BasisKind::Agreement:
+        return "agreement";
+    case model::BasisKind::Judgement:
+        return "judgement";
     }
     return {};
 }
@@ -107,7 +116,8 @@ private:
 
     void addFence(const Fence& fence) {
         const bool secret = isSecret(fence);
-        const std::string name = secret ? "Protected area " + std::to_string(m_secretFences + 1) : cleanText(fence.name);
+        const std::string name =
+            secret ? "Protected area " + std::to_string(m_secretFences + 1) : cleanText(fence.name);
         if (!fence.enabled) {
             m_disabled.push_back(secret ? "a protected area" : name);
             return;
@@ -174,14 +184,13 @@ private:
     }
 
     static void addProperties(DeliveredFeature& feature, const Fence& fence, bool secret) {
-        feature.properties = {{"fencewright_id", feature.id},
-                              {"role", "fence"},
-                              {"name", feature.name},
-                              {"kind", kindWord(fence.kind)}};
+        feature.properties = {
+            {"fencewright_id", feature.id}, {"role", "fence"}, {"name", feature.name}, {"kind", kindWord(fence.kind)}};
         addLimit(feature, "floor", fence.band.floor);
         addLimit(feature, "ceiling", fence.band.ceiling);
         if (const auto& season = fence.period.season)
-            feature.properties.push_back({"season", model::isoYearDay(season->from) + "/" + model::isoYearDay(season->to)});
+            feature.properties.push_back(
+                {"season", model::isoYearDay(season->from) + "/" + model::isoYearDay(season->to)});
         if (fence.period.from)
             feature.properties.push_back({"valid_from", model::isoDate(*fence.period.from)});
         if (fence.period.until)
@@ -298,15 +307,18 @@ private:
         cautionAbout(m_datedKeepOuts, "Keep-outs with dates or a season. A system that does not know dates keeps the "
                                       "flight out at any time");
         if (m_drawsHeights) {
-            cautionAbout(m_ceilingsAboveGround, "Ceilings above ground are drawn at the corners; between them the drawing "
-                                                "does not follow the ground");
-            cautionAbout(m_withoutCeiling, "Keep-outs without a ceiling, drawn on the ground; they reach up without end");
+            cautionAbout(m_ceilingsAboveGround,
+                         "Ceilings above ground are drawn at the corners; between them the drawing "
+                         "does not follow the ground");
+            cautionAbout(m_withoutCeiling,
+                         "Keep-outs without a ceiling, drawn on the ground; they reach up without end");
         }
-        cautionAbout(m_banded, m_drawsHeights
-                                   ? "Floors are written as data and not drawn. A system that does not read them must be "
-                                     "told the heights"
-                                   : "Heights are written as properties. A system that does not read them must be told "
-                                     "the heights");
+        cautionAbout(m_banded,
+                     m_drawsHeights
+                         ? "Floors are written as data and not drawn. A system that does not read them must be "
+                           "told the heights"
+                         : "Heights are written as properties. A system that does not read them must be told "
+                           "the heights");
         if (m_cornersAdded > 0)
             caution("Long edges got " + std::to_string(m_cornersAdded) +
                     " more corners, so that a system that draws geodesics parts from them by at most 0.1 m: " +
@@ -317,9 +329,10 @@ private:
         if (m_secretSites > 0)
             caution("Confidential sites left out: " + std::to_string(m_secretSites) + ".");
         if (m_secretFences > 0)
-            caution("Fences of confidential sites go under neutral names, without citation and notes: " +
-                    std::to_string(m_secretFences) +
-                    ". The middle of such a fence still gives the place away: hand the file only to those who may know.");
+            caution(
+                "Fences of confidential sites go under neutral names, without citation and notes: " +
+                std::to_string(m_secretFences) +
+                ". The middle of such a fence still gives the place away: hand the file only to those who may know.");
     }
 
     const model::FenceSet& m_set;

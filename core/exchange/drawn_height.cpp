@@ -56,7 +56,8 @@ double safeMetresAboveSea(const HeightLimit& limit, FenceKind kind, const model:
 
 } // namespace
 
-DrawnBand drawnBand(const model::Fence& fence, const model::MultiPolygon& surface, const geodesy::GroundHeight& ground) {
+DrawnBand drawnBand(const model::Fence& fence, const model::MultiPolygon& surface,
+                    const geodesy::GroundHeight& ground) {
     if (!fence.band.ceiling)
         return {};
     const HeightLimit& ceiling = *fence.band.ceiling;

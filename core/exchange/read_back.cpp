@@ -1,5 +1,6 @@
 #include "exchange/read_back.h"
 
+#include "fault.h"
 #include "gdal/library.h"
 #include "units/number_notation.h"
 
@@ -8,6 +9,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <map>
 #include <memory>
 #include <optional>

@@ -90,7 +90,8 @@ Cut cut(const MultiPolygon& surface, int decimals, Side side) {
         }
     }
     if (!std::all_of(result.whole.parts.begin(), result.whole.parts.end(), geometry::isValid))
-        throw Fault{"The surface cannot be cut at the antimeridian with so few decimals.", "", "Deliver more decimals."};
+        throw Fault{"The surface cannot be cut at the antimeridian with so few decimals.", "",
+                    "Deliver more decimals."};
     result.parts = geometry::cutAtAntimeridian(result.whole);
     forEachCoordinate(result.parts, [&](Position& corner) {
         // A turn subtracted leaves a rounding in the last bit.

@@ -16,11 +16,11 @@ inline constexpr Length kLargestParting = Length::metres(0.1);
 
 /// A surface as it goes into a file.
 struct WrittenSurface {
-    model::MultiPolygon surface;    ///< longitudes in [-180, 180], cut at the antimeridian, exact in its decimals
-    Area cost;                      ///< area added (Grow) or lost (Shrink)
-    std::size_t cornersAdded = 0;   ///< on long edges
-    bool longEdgesLeft = false;     ///< the budget left no room for those corners
-    bool overBudget = false;        ///< the antimeridian or the rounding took more corners than allowed
+    model::MultiPolygon surface;  ///< longitudes in [-180, 180], cut at the antimeridian, exact in its decimals
+    Area cost;                    ///< area added (Grow) or lost (Shrink)
+    std::size_t cornersAdded = 0; ///< on long edges
+    bool longEdgesLeft = false;   ///< the budget left no room for those corners
+    bool overBudget = false;      ///< the antimeridian or the rounding took more corners than allowed
 };
 
 /// @param decimals  of a degree, 4 to 12.

@@ -104,13 +104,15 @@ private:
         m_text += '}';
     }
     void geometry(const Lines& lines) {
-        m_text += lines.size() == 1 ? R"({"type":"LineString","coordinates":)" : R"({"type":"MultiLineString","coordinates":)";
+        m_text += lines.size() == 1 ? R"({"type":"LineString","coordinates":)"
+                                    : R"({"type":"MultiLineString","coordinates":)";
         lines.size() == 1 ? line(lines.front()) : list(lines, [this](const auto& each) { line(each); });
         m_text += '}';
     }
     void geometry(const model::MultiPolygon& surface) {
         const auto& parts = surface.parts;
-        m_text += parts.size() == 1 ? R"({"type":"Polygon","coordinates":)" : R"({"type":"MultiPolygon","coordinates":)";
+        m_text +=
+            parts.size() == 1 ? R"({"type":"Polygon","coordinates":)" : R"({"type":"MultiPolygon","coordinates":)";
         parts.size() == 1 ? polygon(parts.front()) : list(parts, [this](const auto& each) { polygon(each); });
         m_text += '}';
     }
@@ -142,8 +144,10 @@ private:
     static void extend(std::vector<Extent>& extents, std::span<const Position> places) {
         if (places.empty())
             return;
-        const auto [west, east] = std::minmax_element(places.begin(), places.end(), [](auto a, auto b) { return a.lon < b.lon; });
-        const auto [south, north] = std::minmax_element(places.begin(), places.end(), [](auto a, auto b) { return a.lat < b.lat; });
+        const auto [west, east] =
+            std::minmax_element(places.begin(), places.end(), [](auto a, auto b) { return a.lon < b.lon; });
+        const auto [south, north] =
+            std::minmax_element(places.begin(), places.end(), [](auto a, auto b) { return a.lat < b.lat; });
         extents.push_back({west->lon, east->lon, south->lat, north->lat});
     }
     static void extend(std::vector<Extent>& extents, Position place) { extend(extents, std::span{&place, 1}); }

@@ -24,7 +24,8 @@ public:
     explicit KmlText(const DeliveryContent& content) : m_content{content} {}
 
     std::string whole() && {
-        m_text = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<kml xmlns=\"http://www.opengis.net/kml/2.2\">\n<Document>\n";
+        m_text =
+            "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<kml xmlns=\"http://www.opengis.net/kml/2.2\">\n<Document>\n";
         element("name", m_content.title);
         element("description", m_content.notice);
         m_text += kStyles;
@@ -38,11 +39,20 @@ private:
     void escaped(std::string_view text) {
         for (const char c : text) {
             switch (c) {
-            case '<': m_text += "&lt;"; break;
-            case '>': m_text += "&gt;"; break;
-            case '&': m_text += "&amp;"; break;
-            case '"': m_text += "&quot;"; break;
-            default: m_text += c;
+            case '<':
+                m_text += "&lt;";
+                break;
+            case '>':
+                m_text += "&gt;";
+                break;
+            case '&':
+                m_text += "&amp;";
+                break;
+            case '"':
+                m_text += "&quot;";
+                break;
+            default:
+                m_text += c;
             }
         }
     }
@@ -100,7 +110,8 @@ private:
         m_text += "</coordinates>";
     }
 
-    void ring(std::string_view boundary, model::Ring corners, Winding winding, const std::optional<DrawnHeight>& height) {
+    void ring(std::string_view boundary, model::Ring corners, Winding winding,
+              const std::optional<DrawnHeight>& height) {
         model::Ring closed = wound(std::move(corners), winding);
         if (!closed.corners.empty())
             closed.corners.push_back(closed.corners.front());
