@@ -87,8 +87,9 @@ private slots:
         QCOMPARE(found.size(), 2U);
         QVERIFY(found[0].kind == DifferenceKind::Larger && !found[0].permitsMore);
         QVERIFY(found[1].kind == DifferenceKind::Smaller && found[1].permitsMore);
-        // A cell of 0.01 by 0.02 degrees at 50.03 N: 717.0 m by 2224.7 m by the WGS 84 degree lengths (111 412.84
-        // cos lat - 93.5 cos 3 lat, 111 132.92 - 559.82 cos 2 lat m; NGA.STND.0036).
+        // A cell of 0.01 by 0.02 degrees at 50.03 N: 716.5 m by 2224.6 m by the usual series for the length of a degree
+        // on WGS 84 (111 412.84 cos lat - 93.5 cos 3 lat, 111 132.92 - 559.82 cos 2 lat metres; written down from
+        // memory).
         QVERIFY2(std::abs(found[1].area.inSquareMetres() / (716.55 * 2224.6) - 1) < 1e-3,
                  qPrintable(QString::number(found[1].area.inSquareMetres())));
     }
