@@ -242,8 +242,9 @@ void GdalPixels::findColours() {
         m_ranges = fullRanges;
     const bool byteAlpha =
         !m_alphaBand || GDALGetRasterDataType(GDALGetRasterBand(m_dataset.get(), m_alphaBand)) == GDT_Byte;
-    m_plainBytes = m_colours != Colours::Palette && bytes && byteAlpha &&
-                   std::all_of(fullRanges.begin(), fullRanges.end(), [](const Range& range) { return range.high == 255; });
+    m_plainBytes =
+        m_colours != Colours::Palette && bytes && byteAlpha &&
+        std::all_of(fullRanges.begin(), fullRanges.end(), [](const Range& range) { return range.high == 255; });
 
     const int flags = GDALGetMaskFlags(GDALGetRasterBand(m_dataset.get(), m_colourBands.front()));
     const bool allHaveNoData =
@@ -344,8 +345,8 @@ void GdalPixels::readAlpha(std::size_t level, PixelRect part, int width, int hei
 }
 
 void GdalPixels::findFullAlpha(const Progress& progress) {
-    GDALRasterBandH band = GDALGetRasterBand(m_dataset.get(), m_alphaBand);
-    if (m_coverage != Coverage::AlphaBand || m_fullAlpha > 0 || GDALGetRasterDataType(band) == GDT_Byte)
+    if (m_coverage != Coverage::AlphaBand || m_fullAlpha > 0 ||
+        GDALGetRasterDataType(GDALGetRasterBand(m_dataset.get(), m_alphaBand)) == GDT_Byte)
         return;
     const auto [level, width, height] = coarseView();
     std::vector<float> alpha(static_cast<std::size_t>(width) * static_cast<std::size_t>(height));

@@ -60,6 +60,7 @@ private:
     Coverage m_coverage = Coverage::Everywhere;
     std::vector<int> m_colourBands; ///< three for RGB, one for grey and palette
     int m_alphaBand = 0;
+    float m_fullAlpha = 0;                      ///< what is opaque, of an alpha that is no byte; 0: not looked for yet
     bool m_plainBytes = false;                  ///< eight bits that need no look-up
     std::vector<std::optional<float>> m_noData; ///< of each colour band
     std::vector<std::array<std::uint8_t, 4>> m_palette;
