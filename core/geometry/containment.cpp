@@ -3,7 +3,6 @@
 #include "geodesy/geodesic.h"
 #include "geometry/detail/exact_surface.h"
 #include "geometry/detail/geos_conversion.h"
-#include "geometry/detail/soundness.h"
 #include "geometry/spatial_index.h"
 
 #include <algorithm>
@@ -19,9 +18,9 @@ namespace {
 
 /// Exact where the surface is valid as it is written; else what overlay makes of it.
 ExactSurface exact(const model::MultiPolygon& surface) {
-    if (detail::requireExamined(surface, "test of containment"))
-        return ExactSurface{surface};
     GeosContext context;
+    if (detail::isValidSurface(context, detail::toGeos(context, surface).get()))
+        return ExactSurface{surface};
     return ExactSurface{detail::fromGeos(context, detail::validGeos(context, surface).get())};
 }
 

@@ -5,7 +5,6 @@
 #include "geometry/detail/edge_bounds.h"
 #include "geometry/detail/geos_conversion.h"
 #include "geometry/detail/minkowski.h"
-#include "geometry/detail/soundness.h"
 #include "geometry/overlay.h"
 #include "geometry/validity.h"
 #include "units/number_notation.h"
@@ -249,7 +248,8 @@ Geometry unitedPieces(GeosContext& context, const std::vector<PlaneRing>& pieces
 
 /// Bending the edges back can make rings touch that nearly touched.
 model::MultiPolygon mended(model::MultiPolygon surface, Side side) {
-    if (detail::requireExamined(surface, "offset"))
+    GeosContext context;
+    if (detail::isValidSurface(context, detail::toGeos(context, surface).get()))
         return surface;
     std::vector<model::MultiPolygon> parts;
     for (const auto& part : surface.parts)

@@ -3,10 +3,10 @@
 #include "geodesy/geodesic.h"
 #include "geometry/detail/geos_conversion.h"
 #include "geometry/detail/ring_reading.h"
-#include "geometry/detail/soundness.h"
 #include "geometry/spatial_index.h"
 
 #include <algorithm>
+#include <cmath>
 #include <utility>
 
 namespace fencewright::geometry {
@@ -14,6 +14,12 @@ namespace {
 
 using detail::Geometry;
 using detail::GeosContext;
+
+bool finite(const model::Ring& ring) {
+    return std::all_of(ring.corners.begin(), ring.corners.end(), [](const model::Position& corner) {
+        return std::isfinite(corner.lon) && std::isfinite(corner.lat);
+    });
+}
 
 std::vector<model::Position> withoutRepeats(const model::Ring& ring) {
     auto corners = ring.corners;
@@ -100,10 +106,16 @@ Geometry repairedGeometry(GeosContext& context, const model::Polygon& polygon, S
 
 } // namespace
 
-bool isValid(const model::Polygon& polygon) { return detail::soundness({{polygon}}) == detail::Soundness::Sound; }
+bool isValid(const model::Polygon& polygon) {
+    const auto usable = [](const model::Ring& ring) { return finite(ring) && withoutRepeats(ring).size() >= 3; };
+    if (!usable(polygon.shell) || !std::all_of(polygon.holes.begin(), polygon.holes.end(), usable))
+        return false;
+    GeosContext context;
+    return detail::isValidSurface(context, detail::toGeos(context, polygon).get());
+}
 
 Repaired repaired(const model::Polygon& polygon, Side side) {
-    if (detail::requireExamined({{polygon}}, "repair"))
+    if (isValid(polygon))
         return {{{withoutRepeats(polygon)}}, {}, {}};
     GeosContext context;
     Algebra algebra{context};

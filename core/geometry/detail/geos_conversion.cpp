@@ -2,7 +2,6 @@
 
 #include "fault.h"
 #include "geometry/detail/ring_reading.h"
-#include "geometry/detail/soundness.h"
 #include "geometry/overlay.h"
 #include "geometry/spatial_index.h"
 #include "units/number_notation.h"
@@ -158,15 +157,19 @@ model::MultiPolygon withoutSlivers(GeosContext& context, const GEOSGeometry* geo
     return result;
 }
 
+bool isValidSurface(GeosContext& context, const GEOSGeometry* surface) {
+    return context.answer(GEOSisValid_r(context.handle(), surface), "check of a surface");
+}
+
 Geometry validGeos(GeosContext& context, const model::MultiPolygon& surface) {
     auto whole = toGeos(context, surface);
-    if (requireExamined(surface, "overlay"))
+    if (isValidSurface(context, whole.get()))
         return whole;
     std::vector<GEOSGeometry*> given;
     std::vector<Geometry> parts;
     for (const auto& part : surface.parts) {
         auto geometry = toGeos(context, part);
-        if (!requireExamined({{part}}, "overlay"))
+        if (!isValidSurface(context, geometry.get()))
             geometry = evenOddReading(context, part);
         parts.push_back(std::move(geometry));
     }

@@ -1,0 +1,41 @@
+#pragma once
+
+#include <sys/types.h>
+
+#include <chrono>
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace fencewright::exchange::detail {
+
+/// A program that answers one request: what it is to do is its standard input, what it has to say its standard output.
+/// It inherits nothing else, and it ends with this object.
+class ChildProcess {
+public:
+    /// @throws Fault  the program cannot be started.
+    ChildProcess(const std::string& program, const std::string& argument, std::string_view input);
+    ~ChildProcess();
+    ChildProcess(const ChildProcess&) = delete;
+    ChildProcess& operator=(const ChildProcess&) = delete;
+
+    enum class Read { Bytes, Nothing, End };
+    /// Waits a little for output and appends it.
+    Read read(std::string& output, std::chrono::milliseconds patience);
+
+    /// How it ended.
+    struct Ending {
+        int exitCode = 0;
+        int signal = 0; ///< zero: by itself
+    };
+    /// Waits for the end. After `read` has said End, that is at once unless the program lingers.
+    [[nodiscard]] Ending wait(std::chrono::milliseconds patience);
+
+private:
+    void kill();
+
+    pid_t m_process = -1;
+    int m_output = -1;
+};
+
+} // namespace fencewright::exchange::detail

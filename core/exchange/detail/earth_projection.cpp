@@ -1,0 +1,272 @@
+#include "exchange/detail/earth_projection.h"
+
+#include "geodesy/edge_meaning.h"
+#include "units/number_notation.h"
+
+#include <numbers>
+
+namespace fencewright::exchange::detail {
+
+namespace {
+
+constexpr double kPartingMetres = 0.001;
+constexpr double kMetresPerDegree = 111'320.0;
+// From here on an edge is looked at in its quarters too: on shorter ones what the middle does not show is below 1 mm.
+constexpr double kLongEdgeDegrees = 0.02;
+constexpr int kMostRounds = 12;
+constexpr double kMostPieces = 1000.0;
+constexpr std::size_t kMostCornersPerEdge = 20'000;
+
+struct Node {
+    geodesy::PlanePoint plane;
+    model::Position earth;
+    bool edgeDone = false; ///< the edge that starts here is straight enough
+};
+
+double partingMetres(model::Position a, model::Position b, double share, model::Position seen) {
+    const double endLon = geodesy::longitudeNear(b.lon, a.lon);
+    const double lon = a.lon + (endLon - a.lon) * share;
+    const double lat = a.lat + (b.lat - a.lat) * share;
+    const double east = (geodesy::longitudeNear(seen.lon, lon) - lon) * std::cos(lat * (std::numbers::pi / 180.0));
+    return std::hypot(east, seen.lat - lat) * kMetresPerDegree;
+}
+
+std::string placeOf(const geodesy::PlanePoint& point) {
+    return units::shortest(point.x) + " " + units::shortest(point.y);
+}
+
+bool sits(double value, double where) { return std::abs(value - where) < 1e-9; }
+
+} // namespace
+
+/// A line on its way to the earth.
+struct EarthProjection::Track {
+    std::vector<model::Position> places;
+    std::string why; ///< it cannot be followed; empty: it can
+    std::size_t addedCorners = 0;
+    bool unwrapped = false;
+};
+
+EarthProjection::EarthProjection(const std::string& crs, Datum datum)
+    : m_transform{crs}, m_name{m_transform.name()},
+      m_geographic{m_transform.isGeographic()}, m_isWgs84{m_geographic && datum == Datum::Wgs84} {}
+
+std::optional<Length> EarthProjection::accuracy() const { return m_isWgs84 ? std::nullopt : m_transform.accuracy(); }
+
+EarthProjection::Track EarthProjection::follow(const SourceLine& line, bool closed, std::size_t cornerLimit) const {
+    Track track;
+    std::vector<geodesy::PlanePoint> points = line.corners;
+    if (closed)
+        points.push_back(points.front());
+
+    if (m_geographic) {
+        // Only whole turns on the edge from one corner to the next are a matter of the map's border: -180 to 180 is
+        // either the whole globe or, along a pole, nothing.
+        bool wholeTurnsOnly = true;
+        for (std::size_t i = 1; i < points.size(); ++i) {
+            const double span = std::abs(points[i].x - points[i - 1].x);
+            if (span > 180.0) {
+                track.unwrapped = true;
+                wholeTurnsOnly = wholeTurnsOnly && sits(span, 360.0);
+            }
+        }
+        if (track.unwrapped && wholeTurnsOnly)
+            track.unwrapped = false;
+        else if (track.unwrapped)
+            for (std::size_t i = 1; i < points.size(); ++i)
+                points[i].x = geodesy::longitudeNear(points[i].x, points[i - 1].x);
+    }
+
+    std::vector<Node> nodes(points.size());
+    if (m_isWgs84) {
+        for (std::size_t i = 0; i < points.size(); ++i)
+            nodes[i] = {points[i], {points[i].x, points[i].y}, true};
+    } else {
+        const auto earth = m_transform.toWgs84(points);
+        for (std::size_t i = 0; i < points.size(); ++i) {
+            if (!earth[i] || !std::isfinite(earth[i]->lon) || !std::isfinite(earth[i]->lat)) {
+                track.why = "its corner " + placeOf(points[i]) + " cannot be brought from " + m_name + " to WGS 84";
+                return track;
+            }
+            nodes[i] = {points[i], *earth[i], false};
+        }
+        for (int round = 0; round < kMostRounds; ++round) {
+            std::vector<geodesy::PlanePoint> asked;
+            std::vector<std::size_t> edges;
+            for (std::size_t i = 0; i + 1 < nodes.size(); ++i) {
+                if (nodes[i].edgeDone)
+                    continue;
+                edges.push_back(i);
+                for (const double share : {0.25, 0.5, 0.75})
+                    asked.push_back({nodes[i].plane.x + (nodes[i + 1].plane.x - nodes[i].plane.x) * share,
+                                     nodes[i].plane.y + (nodes[i + 1].plane.y - nodes[i].plane.y) * share});
+            }
+            if (edges.empty())
+                break;
+            const auto seen = m_transform.toWgs84(asked);
+            std::vector<std::size_t> pieces(nodes.size(), 1);
+            std::size_t grown = nodes.size();
+            for (std::size_t e = 0; e < edges.size(); ++e) {
+                Node& from = nodes[edges[e]];
+                const Node& to = nodes[edges[e] + 1];
+                double parting = 0.0;
+                for (std::size_t q = 0; q < 3; ++q) {
+                    if (!seen[3 * e + q]) {
+                        track.why =
+                            "its edge from " + placeOf(from.plane) + " cannot be brought from " + m_name + " to WGS 84";
+                        return track;
+                    }
+                    parting = std::max(parting, partingMetres(from.earth, to.earth, 0.25 * static_cast<double>(q + 1),
+                                                              *seen[3 * e + q]));
+                }
+                if (parting <= kPartingMetres) {
+                    from.edgeDone = true;
+                    continue;
+                }
+                // The parting falls with the square of the length.
+                const double wanted = std::ceil(std::sqrt(parting / kPartingMetres) * 1.05);
+                pieces[edges[e]] = static_cast<std::size_t>(std::clamp(wanted, 2.0, kMostPieces));
+                grown += pieces[edges[e]] - 1;
+            }
+            if (grown > cornerLimit || grown - points.size() > kMostCornersPerEdge * points.size()) {
+                track.why = "its edges are so long that they cannot be followed on the earth";
+                return track;
+            }
+            if (grown == nodes.size())
+                continue;
+            std::vector<geodesy::PlanePoint> added;
+            for (std::size_t i = 0; i + 1 < nodes.size(); ++i)
+                for (std::size_t k = 1; k < pieces[i]; ++k) {
+                    const double share = static_cast<double>(k) / static_cast<double>(pieces[i]);
+                    added.push_back({nodes[i].plane.x + (nodes[i + 1].plane.x - nodes[i].plane.x) * share,
+                                     nodes[i].plane.y + (nodes[i + 1].plane.y - nodes[i].plane.y) * share});
+                }
+            const auto addedEarth = m_transform.toWgs84(added);
+            std::vector<Node> next;
+            next.reserve(grown);
+            std::size_t at = 0;
+            for (std::size_t i = 0; i < nodes.size(); ++i) {
+                next.push_back(nodes[i]);
+                for (std::size_t k = 1; i + 1 < nodes.size() && k < pieces[i]; ++k, ++at) {
+                    if (!addedEarth[at]) {
+                        track.why = "its edge from " + placeOf(nodes[i].plane) + " cannot be brought from " + m_name +
+                                    " to WGS 84";
+                        return track;
+                    }
+                    next.push_back({added[at], *addedEarth[at], false});
+                }
+            }
+            nodes = std::move(next);
+        }
+        const bool all = std::all_of(nodes.begin(), nodes.end() - 1, [](const Node& node) { return node.edgeDone; });
+        if (nodes.size() > 1 && !all) {
+            track.why = "an edge of it passes a pole or another place where " + m_name + " has no straight way";
+            return track;
+        }
+        track.addedCorners = nodes.size() - points.size();
+        for (std::size_t i = 1; i < nodes.size(); ++i)
+            nodes[i].earth.lon = geodesy::longitudeNear(nodes[i].earth.lon, nodes[i - 1].earth.lon);
+    }
+
+    for (const Node& node : nodes) {
+        if (std::abs(node.earth.lat) > 90.0 || std::abs(node.earth.lon) > 540.0) {
+            track.why = "its coordinates " + placeOf(node.plane) +
+                        " are no longitude and latitude; perhaps they are in another "
+                        "CRS than the file says, or the two are swapped";
+            return track;
+        }
+        track.places.push_back(node.earth);
+    }
+    if (closed) {
+        if (std::abs(track.places.back().lon - track.places.front().lon) > 180.0) {
+            track.why = "it goes round the globe or a pole";
+            return track;
+        }
+        track.places.pop_back();
+    }
+    return track;
+}
+
+EarthProjection::Projected EarthProjection::toEarth(const SourcePart& part, std::size_t cornerLimit) const {
+    Projected result;
+    if (part.kind != SourcePart::Kind::Surface) {
+        Track track = follow(part.lines.front(), false, cornerLimit);
+        result.why = std::move(track.why);
+        result.addedCorners = track.addedCorners;
+        result.unwrapped = track.unwrapped;
+        if (!result.why.empty())
+            return result;
+        if (part.kind == SourcePart::Kind::Line) {
+            result.geometry = std::move(track.places);
+        } else {
+            model::Position place = track.places.front();
+            if (std::abs(place.lon) > 180.0)
+                place.lon = geodesy::longitudeNear(place.lon, 0.0);
+            result.geometry = place;
+        }
+        return result;
+    }
+
+    model::Polygon polygon;
+    double middle = 0.0;
+    for (std::size_t i = 0; i < part.lines.size(); ++i) {
+        Track track = follow(part.lines[i], true, cornerLimit);
+        if (!track.why.empty()) {
+            result.why = std::move(track.why);
+            return result;
+        }
+        result.addedCorners += track.addedCorners;
+        result.unwrapped = result.unwrapped || track.unwrapped;
+        model::Ring ring{std::move(track.places), part.lines[i].leftOpen};
+        const auto [west, east] =
+            std::minmax_element(ring.corners.begin(), ring.corners.end(),
+                                [](model::Position a, model::Position b) { return a.lon < b.lon; });
+        const double centre = (west->lon + east->lon) / 2.0;
+        if (i == 0) {
+            middle = centre;
+            polygon.shell = std::move(ring);
+            continue;
+        }
+        // A hole written on the other side of the antimeridian than its shell.
+        const double turn = geodesy::longitudeNear(centre, middle) - centre;
+        if (std::abs(turn) > 180.0)
+            for (model::Position& corner : ring.corners)
+                corner.lon += turn;
+        polygon.holes.push_back(std::move(ring));
+    }
+    result.geometry = std::move(polygon);
+    return result;
+}
+
+void joinAtAntimeridian(std::vector<FeatureGeometry>& parts) {
+    const auto touches = [](const FeatureGeometry& part, double meridian) {
+        const auto* polygon = std::get_if<model::Polygon>(&part);
+        const auto* line = std::get_if<model::LineString>(&part);
+        const auto on = [&](const model::Position& corner) { return sits(corner.lon, meridian); };
+        return polygon ? std::any_of(polygon->shell.corners.begin(), polygon->shell.corners.end(), on)
+                       : line && std::any_of(line->begin(), line->end(), on);
+    };
+    const auto anyTouches = [&](double meridian) {
+        return std::any_of(parts.begin(), parts.end(),
+                           [&](const FeatureGeometry& part) { return touches(part, meridian); });
+    };
+    if (!anyTouches(180.0) || !anyTouches(-180.0))
+        return;
+    const auto turn = [](std::vector<model::Position>& corners) {
+        for (model::Position& corner : corners)
+            corner.lon += 360.0;
+    };
+    for (FeatureGeometry& part : parts) {
+        if (!touches(part, -180.0) || touches(part, 180.0))
+            continue;
+        if (auto* polygon = std::get_if<model::Polygon>(&part)) {
+            turn(polygon->shell.corners);
+            for (model::Ring& hole : polygon->holes)
+                turn(hole.corners);
+        } else if (auto* line = std::get_if<model::LineString>(&part)) {
+            turn(*line);
+        }
+    }
+}
+
+} // namespace fencewright::exchange::detail

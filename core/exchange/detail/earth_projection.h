@@ -1,0 +1,53 @@
+#pragma once
+
+#include "exchange/detail/geometry_intake.h"
+#include "exchange/vector_content.h"
+#include "geodesy/crs_transform.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace fencewright::exchange::detail {
+
+/// From the coordinates of a file to WGS 84, edges included.
+///
+/// An edge that is straight in a projected CRS is not straight in longitude and latitude: where the two part by more
+/// than 1 mm, corners are added on the source's straight line. Coordinates in WGS 84 pass unchanged, bit for bit.
+class EarthProjection {
+public:
+    /// Whether the coordinates are WGS 84 already.
+    enum class Datum { Wgs84, Other };
+    /// @param crs  as CrsTransform takes it.
+    /// @throws Fault  as CrsTransform.
+    EarthProjection(const std::string& crs, Datum datum);
+
+    [[nodiscard]] const std::string& name() const { return m_name; }
+    [[nodiscard]] bool isGeographic() const { return m_geographic; }
+    [[nodiscard]] std::optional<double> metresPerUnit() const { return m_transform.metresPerUnit(); }
+    /// Nothing for WGS 84 itself, or where it is not stated.
+    [[nodiscard]] std::optional<Length> accuracy() const;
+
+    struct Projected {
+        std::optional<FeatureGeometry> geometry; ///< nothing: it cannot be brought to WGS 84
+        std::string why;                         ///< not, in that case
+        std::size_t addedCorners = 0;
+        bool unwrapped = false; ///< an edge of the file spanned more than 180 degrees and goes the short way now
+    };
+    /// @param cornerLimit  how many corners it may come to have.
+    [[nodiscard]] Projected toEarth(const SourcePart& part, std::size_t cornerLimit) const;
+
+private:
+    struct Track;
+    [[nodiscard]] Track follow(const SourceLine& line, bool closed, std::size_t cornerLimit) const;
+
+    geodesy::CrsTransform m_transform;
+    std::string m_name;
+    bool m_geographic;
+    bool m_isWgs84;
+};
+
+/// Parts of one feature that were cut apart at the antimeridian, joined on one side of it: longitudes run on.
+void joinAtAntimeridian(std::vector<FeatureGeometry>& parts);
+
+} // namespace fencewright::exchange::detail

@@ -1,0 +1,31 @@
+#pragma once
+
+#include "exchange/detail/geojson_check.h"
+#include "exchange/detail/memory_folder.h"
+#include "exchange/detail/reading_account.h"
+#include "exchange/detail/vector_format_table.h"
+#include "gdal/handles.h"
+#include "gdal/library.h"
+
+#include <memory>
+#include <string>
+
+namespace fencewright::exchange::detail {
+
+/// A foreign file that its driver has opened, and what was seen on the way.
+struct ForeignFile {
+    const FormatRow* format = nullptr;
+    std::unique_ptr<MemoryFolder> memory; ///< outlives the data set in it
+    gdal::DatasetHandle dataset;
+    GeoJsonFaults json; ///< of a GeoJSON text
+};
+
+/// Checks the file, chooses the driver and opens it, for reading only.
+/// @param encoding  the person's word for the encoding of its text; empty: the file's own.
+/// @throws Fault  not there, not a file, no rights, empty, too large, of no format or not of the one its name says.
+[[nodiscard]] ForeignFile openForeign(const std::string& path, const std::string& encoding, ReadingAccount& account);
+
+/// What GDAL says, without its own paths and without the full stop.
+[[nodiscard]] std::string plainWords(std::string text);
+
+} // namespace fencewright::exchange::detail

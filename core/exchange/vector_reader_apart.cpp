@@ -1,0 +1,238 @@
+#include "exchange/detail/child_process.h"
+#include "exchange/detail/wire.h"
+#include "exchange/vector_reader.h"
+
+#include <signal.h>
+#include <sys/prctl.h>
+#include <sys/resource.h>
+#include <unistd.h>
+
+#include <cstring>
+#include <new>
+
+namespace fencewright::exchange {
+
+namespace {
+
+using namespace detail;
+
+constexpr std::chrono::milliseconds kTick{100};
+constexpr std::chrono::milliseconds kFarewell{2000};
+constexpr std::size_t kHeaderBytes = 1 + sizeof(std::uint64_t);
+constexpr int kOpenFiles = 64;
+
+/// Splits the output of the child into its messages.
+class Answer {
+public:
+    explicit Answer(std::size_t byteLimit) : m_byteLimit{byteLimit} {}
+
+    std::string& buffer() { return m_buffer; }
+
+    struct Part {
+        Message kind;
+        std::string_view bytes;
+    };
+    /// The next whole message; nothing where more bytes are needed. Its bytes hold until the next call.
+    std::optional<Part> next() {
+        if (m_done > 0) {
+            m_buffer.erase(0, m_done);
+            m_done = 0;
+        }
+        if (m_buffer.size() < kHeaderBytes)
+            return std::nullopt;
+        std::uint64_t length = 0;
+        std::memcpy(&length, m_buffer.data() + 1, sizeof length);
+        if (length > m_byteLimit)
+            throw Fault{"The answer of the reading program is garbled.", "",
+                        "Check that the program is the one that was installed."};
+        if (m_buffer.size() - kHeaderBytes < length)
+            return std::nullopt;
+        m_done = kHeaderBytes + static_cast<std::size_t>(length);
+        return Part{static_cast<Message>(m_buffer[0]),
+                    std::string_view{m_buffer}.substr(kHeaderBytes, static_cast<std::size_t>(length))};
+    }
+
+private:
+    std::size_t m_byteLimit;
+    std::string m_buffer;
+    std::size_t m_done = 0;
+};
+
+void passOn(std::string_view bytes, const Progress& progress) {
+    double fraction = 0.0;
+    if (bytes.size() < sizeof fraction)
+        return;
+    std::memcpy(&fraction, bytes.data(), sizeof fraction);
+    progress.report(fraction >= 0.0 && fraction <= 1.0 ? fraction : 0.0, bytes.substr(sizeof fraction, 200));
+}
+
+const char* const kUntouched = "Your document is untouched.";
+
+Fault outOfTime(const ForeignRequest& request) {
+    return {"Reading was given up after " + std::to_string(request.limits.time.count()) + " seconds.",
+            request.read.path,
+            std::string{kUntouched} +
+                " The file is damaged, or very large: cut it into parts, or convert it to a GeoPackage."};
+}
+
+Fault endedEarly(const ForeignRequest& request, const ChildProcess::Ending& ending) {
+    if (ending.signal == SIGXCPU)
+        return outOfTime(request);
+    const std::string how =
+        ending.signal ? std::string{"signal "} + std::to_string(ending.signal) + ", " + strsignal(ending.signal)
+                      : "exit code " + std::to_string(ending.exitCode);
+    return {"The reader crashed on this file (" + how + ").", request.read.path,
+            std::string{kUntouched} +
+                " The file is damaged, or the reader has a fault: convert the file to another format."};
+}
+
+/// Runs the child to its answer, and hands the bytes of the answer to `decode`.
+template <class Decode>
+auto answerOf(const std::string& reader, const ForeignRequest& request, Message wanted, const Progress& progress,
+              Decode decode) {
+    progress.report(0.0, "Opening " + request.read.path);
+    ChildProcess child{reader, "foreign", encode(request)};
+    Answer answer{request.limits.memoryBytes};
+    const auto until = std::chrono::steady_clock::now() + request.limits.time;
+    double fraction = 0.0;
+    std::string doing = "Opening " + request.read.path;
+    while (true) {
+        if (std::chrono::steady_clock::now() > until)
+            throw outOfTime(request);
+        const ChildProcess::Read read = child.read(answer.buffer(), kTick);
+        if (read == ChildProcess::Read::Nothing) {
+            progress.report(fraction, doing);
+            continue;
+        }
+        while (const auto part = answer.next()) {
+            if (part->kind == Message::Progress) {
+                passOn(part->bytes, Progress{[&](double share, std::string_view words) {
+                           fraction = share;
+                           doing = words;
+                           return true;
+                       }});
+                progress.report(fraction, doing);
+            } else if (part->kind == Message::Missing) {
+                throw MissingCrs{request.read.path};
+            } else if (part->kind == Message::Failure) {
+                throw decodeFault(part->bytes);
+            } else if (part->kind == wanted) {
+                return decode(part->bytes);
+            }
+        }
+        if (read == ChildProcess::Read::End)
+            throw endedEarly(request, child.wait(kFarewell));
+    }
+}
+
+// ---- The child's side ----
+
+void limit(__rlimit_resource resource, rlim_t soft, rlim_t hard) {
+    rlimit now{};
+    ::getrlimit(resource, &now);
+    const rlimit next{std::min(soft, now.rlim_max), std::min(hard, now.rlim_max)};
+    ::setrlimit(resource, &next);
+}
+
+void limit(__rlimit_resource resource, rlim_t value) { limit(resource, value, value); }
+
+void confine(const ChildLimits& limits) {
+    ::prctl(PR_SET_PDEATHSIG, SIGKILL);
+    limit(RLIMIT_CORE, 0);
+    // The soft limit ends the program with a signal of its own, by which it is known why.
+    const auto seconds = static_cast<rlim_t>(limits.time.count());
+    limit(RLIMIT_CPU, seconds + 1, seconds + 5);
+    limit(RLIMIT_NOFILE, kOpenFiles);
+    // A file may not be written at all; who tries gets an error instead of the signal that would end the program.
+    ::signal(SIGXFSZ, SIG_IGN);
+    limit(RLIMIT_FSIZE, 0);
+#if !defined(__SANITIZE_ADDRESS__)
+    // The address sanitizer reserves terabytes of addresses that it never uses: a program under it cannot be limited
+    // so.
+    limit(RLIMIT_AS, static_cast<rlim_t>(limits.memoryBytes));
+#endif
+}
+
+bool writeAll(std::string_view bytes) {
+    while (!bytes.empty()) {
+        const ssize_t done = ::write(STDOUT_FILENO, bytes.data(), bytes.size());
+        if (done < 0 && errno == EINTR)
+            continue;
+        if (done <= 0)
+            return false;
+        bytes.remove_prefix(static_cast<std::size_t>(done));
+    }
+    return true;
+}
+
+bool send(Message kind, std::string_view bytes) {
+    const std::uint64_t length = bytes.size();
+    char header[kHeaderBytes];
+    header[0] = static_cast<char>(kind);
+    std::memcpy(header + 1, &length, sizeof length);
+    return writeAll({header, sizeof header}) && writeAll(bytes);
+}
+
+std::string readAll() {
+    std::string bytes;
+    char block[4096];
+    ssize_t count = 0;
+    while ((count = ::read(STDIN_FILENO, block, sizeof block)) > 0)
+        bytes.append(block, static_cast<std::size_t>(count));
+    return bytes;
+}
+
+/// Tells the parent now and then; a parent that no longer listens has no use for the rest.
+Progress toParent() {
+    auto last = std::chrono::steady_clock::now() - kTick;
+    return Progress{[last](double fraction, std::string_view doing) mutable {
+        const auto now = std::chrono::steady_clock::now();
+        if (now - last < kTick)
+            return true;
+        last = now;
+        std::string bytes(sizeof fraction, '\0');
+        std::memcpy(bytes.data(), &fraction, sizeof fraction);
+        return send(Message::Progress, bytes.append(doing));
+    }};
+}
+
+} // namespace
+
+VectorDescription describeVectorApart(const std::string& reader, const std::string& path, const ChildLimits& limits,
+                                      const Progress& progress) {
+    ForeignRequest request{true, {}, limits};
+    request.read.path = path;
+    return answerOf(reader, request, Message::Description, progress,
+                    [](std::string_view bytes) { return decodeDescription(bytes); });
+}
+
+VectorContent readVectorApart(const std::string& reader, const ReadRequest& request, const ChildLimits& limits,
+                              const Progress& progress) {
+    return answerOf(reader, {false, request, limits}, Message::Content, progress,
+                    [](std::string_view bytes) { return decodeContent(bytes); });
+}
+
+int answerForeignRequest() {
+    bool sent = false;
+    std::string path;
+    try {
+        const ForeignRequest request = decodeRequest(readAll());
+        path = request.read.path;
+        confine(request.limits);
+        sent = request.describe ? send(Message::Description, encode(describeVector(request.read.path)))
+                                : send(Message::Content, encode(readVector(request.read, toParent())));
+    } catch (const MissingCrs&) {
+        sent = send(Message::Missing, {});
+    } catch (const Fault& fault) {
+        sent = send(Message::Failure, encode(fault));
+    } catch (const std::bad_alloc&) {
+        sent = send(Message::Failure,
+                    encode(Fault{"The file needs more memory than it may have.", path, "Cut it into parts."}));
+    } catch (const std::exception& problem) {
+        sent = send(Message::Failure, encode(Fault{std::string{"The reader failed: "} + problem.what() + ".", path,
+                                                   "Convert the file to another format."}));
+    }
+    return sent ? 0 : 1;
+}
+
+} // namespace fencewright::exchange
