@@ -79,6 +79,28 @@ model::Polygon hullOf(const model::Polygon& part) {
     return parts.empty() ? part : parts.front();
 }
 
+/// A convex ring moved out by more than the rounding of crossing points, which a union would take off it.
+model::Polygon nudgedOutward(model::Polygon convex) {
+    constexpr double kDegrees = 1e-12, kLongestMitre = 1e5;
+    const auto corners = convex.shell.corners; // counter-clockwise
+    const std::size_t count = corners.size();
+    const auto normal = [&](std::size_t i) {
+        const auto &a = corners[i % count], &b = corners[(i + 1) % count];
+        const double length = std::hypot(b.lon - a.lon, b.lat - a.lat);
+        return Position{(b.lat - a.lat) / length, (a.lon - b.lon) / length};
+    };
+    for (std::size_t i = 0; i < count; ++i) {
+        const auto before = normal(i + count - 1), after = normal(i);
+        const Position middle{before.lon + after.lon, before.lat + after.lat};
+        // Both edges move by kDegrees where the corner moves by 2 kDegrees / |middle|2 along it.
+        const double square = middle.lon * middle.lon + middle.lat * middle.lat;
+        const double factor = kDegrees * std::min(2.0 / square, kLongestMitre / std::sqrt(square));
+        convex.shell.corners[i].lon += factor * middle.lon;
+        convex.shell.corners[i].lat += factor * middle.lat;
+    }
+    return convex;
+}
+
 /// Each part as a convex ring of few corners; parts that then meet are united, and the union treated likewise.
 MultiPolygon coarselyGrown(MultiPolygon surface, std::size_t corners) {
     while (true) {
@@ -89,6 +111,8 @@ MultiPolygon coarselyGrown(MultiPolygon surface, std::size_t corners) {
             auto few = detail::thinned(hull, {HUGE_VAL, each, false}, Side::Grow);
             if (cornerCount(few) > each || !keepsSide(few, hull, Side::Grow))
                 few = {{triangleAround(hull.parts.front())}};
+            if (surface.parts.size() > 1)
+                few.parts.front() = nudgedOutward(std::move(few.parts.front()));
             parts.push_back(std::move(few));
         }
         auto result = united(parts);
@@ -98,13 +122,16 @@ MultiPolygon coarselyGrown(MultiPolygon surface, std::size_t corners) {
     }
 }
 
-/// The largest triangle that corners of the surface span inside it.
-MultiPolygon largestTriangle(const MultiPolygon& surface) {
+/// A triangle of corners of the surface that lies in it: the largest of a triangulation. Nothing where the library
+/// cannot triangulate it.
+MultiPolygon triangleOfCorners(const MultiPolygon& surface) {
     GeosContext context;
     const auto geometry = detail::toGeos(context, surface);
-    const auto triangles =
-        context.own(GEOSConstrainedDelaunayTriangulation_r(context.handle(), geometry.get()), "triangulation");
+    const detail::Geometry triangles{GEOSConstrainedDelaunayTriangulation_r(context.handle(), geometry.get()),
+                                     {context.handle()}};
     MultiPolygon best;
+    if (!triangles)
+        return best;
     Area area;
     for (auto& triangle : detail::fromGeos(context, triangles.get()).parts) {
         const Area its = geodesy::measure(triangle).area;
@@ -114,6 +141,27 @@ MultiPolygon largestTriangle(const MultiPolygon& surface) {
         }
     }
     return best;
+}
+
+/// A triangle around the widest place of the surface that lies in it, as large as halving finds it.
+MultiPolygon triangleAtWidestPlace(const MultiPolygon& surface) {
+    const auto middle = labelPlace(surface);
+    if (!middle)
+        return {};
+    const auto box = boxOf(surface);
+    const double squeeze = std::cos(middle->lat * std::numbers::pi / 180.0);
+    const PreparedSurface prepared{surface};
+    for (double size = box.maxY - box.minY; size > 1e-13; size /= 1.25) {
+        const double half = size * 0.8660254037844386 / squeeze; // of the side of a triangle with circumradius 1
+        const MultiPolygon triangle{{{{{{middle->lon - half, middle->lat - size / 2.0},
+                                        {middle->lon + half, middle->lat - size / 2.0},
+                                        {middle->lon, middle->lat + size}},
+                                       false},
+                                      {}}}};
+        if (prepared.contains(triangle))
+            return triangle;
+    }
+    return {};
 }
 
 [[noreturn]] void refuseBudget(std::size_t corners, std::size_t needed) {
@@ -154,8 +202,14 @@ Simplified withinBudget(const MultiPolygon& surface, std::size_t corners, Side s
     auto result = detail::thinned(whole, {HUGE_VAL, corners, true}, side);
     if (cornerCount(result) <= corners && keepsSide(result, surface, side))
         return withCost(std::move(result), surface, side);
-    result = side == Side::Grow ? coarselyGrown(whole, corners) : largestTriangle(whole);
-    if (result.empty() || cornerCount(result) > corners || !keepsSide(result, surface, side))
+    const auto fits = [&] {
+        return !result.empty() && cornerCount(result) <= corners && keepsSide(result, surface, side);
+    };
+    // Rings stand in each other's way.
+    result = side == Side::Grow ? coarselyGrown(whole, corners) : triangleOfCorners(whole);
+    if (!fits() && side == Side::Shrink)
+        result = triangleAtWidestPlace(whole);
+    if (!fits())
         refuseBudget(corners, cornerCount(whole));
     return withCost(std::move(result), surface, side);
 }
