@@ -2,6 +2,9 @@
 
 #include "session/open_document.h"
 
+#include <algorithm>
+#include <type_traits>
+
 namespace fencewright::session {
 
 EditCommand::EditCommand(OpenDocument& document, model::Edit edit)
@@ -16,6 +19,18 @@ bool EditCommand::mergeWith(const QUndoCommand* next) {
     if (following->m_edit.gesture != m_edit.gesture)
         return false;
     m_edit = model::merged(m_edit, following->m_edit);
+    // A gesture that was taken back is no step: the stack drops it.
+    const bool nothing = std::all_of(m_edit.changes.begin(), m_edit.changes.end(), [](const model::Change& change) {
+        return std::visit(
+            []<class One>(const One& one) {
+                if constexpr (std::is_same_v<One, model::HeadingReplacement>)
+                    return one.before == one.after;
+                else
+                    return one.before && one.after && (one.before == one.after || *one.before == *one.after);
+            },
+            change);
+    });
+    setObsolete(nothing);
     return true;
 }
 

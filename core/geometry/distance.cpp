@@ -1,5 +1,6 @@
 #include "geometry/offset.h"
 
+#include "geodesy/edge_meaning.h"
 #include "geodesy/geodesic.h"
 #include "geodesy/local_frame.h"
 #include "geometry/containment.h"
@@ -117,7 +118,10 @@ Length distanceToBoundary(const model::MultiPolygon& surface, model::Position pl
 }
 
 Length distanceTo(const model::MultiPolygon& surface, model::Position place) {
-    return contains(surface, place) ? Length{} : distanceToBoundary(surface, place);
+    const double near = geodesy::longitudeNear(place.lon, detail::middleLongitude(surface));
+    if (contains(surface, model::Position{near, place.lat}))
+        return Length{};
+    return distanceToBoundary(surface, place);
 }
 
 } // namespace fencewright::geometry

@@ -1,25 +1,225 @@
 #include "desktop/canvas/fence_painter.h"
 
+#include "desktop/canvas/comb.h"
+#include "desktop/canvas/plane_line.h"
 #include "desktop/palette.h"
+#include "fault.h"
+#include "geometry/containment.h"
 
-#include <QPolygonF>
+#include <QPainterPath>
+
+#include <algorithm>
+#include <cmath>
+#include <unordered_set>
 
 namespace fencewright::desktop {
+namespace {
 
-void FencePainter::paint(QPainter& painter, const ViewTransform& view,
-                         const std::vector<std::shared_ptr<const session::OutlinedFence>>& outlined) {
-    painter.setRenderHint(QPainter::Antialiasing);
-    for (const auto& one : outlined)
-        for (const model::Polygon& part : one->surface.parts) {
-            QPolygonF corners;
-            for (const QPointF& point : view.planeOf(part.shell.corners))
-                corners << view.toWidget(point);
-            painter.setPen(QPen{QColor::fromRgba(kMapCasing), 5.0});
-            painter.drawPolygon(corners);
-            painter.setPen(
-                QPen{QColor::fromRgba(one->fence->kind == model::FenceKind::KeepIn ? kMapKeepIn : kMapKeepOut), 2.5});
-            painter.drawPolygon(corners);
+constexpr double kReachPixels = 14.0; // comb, casing and a little more, beyond the outline
+constexpr double kDecimationPixels = 0.6;
+
+struct LookMeasures {
+    double line;
+    double casing;
+    double tick;
+    int tint; ///< alpha of a keep-out's inside
+};
+
+LookMeasures measuresOf(FenceLook look) {
+    switch (look) {
+    case FenceLook::Quiet:
+        return {1.6, 4.4, 0.0, 0};
+    case FenceLook::Selected:
+        return {3.4, 7.4, 1.9, 58};
+    case FenceLook::Draft:
+    case FenceLook::Active:
+        break;
+    }
+    return {2.4, 5.2, 1.5, 42};
+}
+
+QColor casingColour(int alpha) {
+    QColor colour = QColor::fromRgba(kMapCasing);
+    colour.setAlpha(alpha);
+    return colour;
+}
+
+QPolygonF toWidget(const std::vector<QPointF>& plane, const ViewTransform& view) {
+    QPolygonF points;
+    points.reserve(qsizetype(plane.size()));
+    for (const QPointF& point : plane)
+        points.append(view.toWidget(point));
+    return points;
+}
+
+} // namespace
+
+QColor mapColour(model::FenceKind kind) {
+    return QColor::fromRgba(kind == model::FenceKind::KeepIn ? kMapKeepIn : kMapKeepOut);
+}
+
+QColor mapInk(model::FenceKind kind) { return mapColour(kind).darker(125); }
+
+void paintBoundary(QPainter& painter, const QPolygonF& whole, const QPolygonF& clipped, model::FenceKind kind,
+                   FenceLook look, bool hole, const QRectF& seen) {
+    const LookMeasures measures = measuresOf(look);
+    const QColor colour = mapColour(kind);
+    painter.setBrush(Qt::NoBrush);
+    if (look == FenceLook::Quiet) {
+        painter.setPen(QPen{casingColour(190), measures.casing, Qt::SolidLine, Qt::FlatCap, Qt::MiterJoin});
+        painter.drawPolygon(clipped);
+        // Dashes begin at the ring's first point and would crawl as it is clipped: so from the whole ring, where it is
+        // short enough to afford that.
+        constexpr qsizetype affordable = 2000;
+        QPen dashes{colour, measures.line, Qt::CustomDashLine, Qt::FlatCap, Qt::MiterJoin};
+        dashes.setDashPattern({5.0, 3.5});
+        painter.setPen(dashes);
+        const bool vast = whole.boundingRect().width() > 8000 || whole.boundingRect().height() > 8000;
+        painter.drawPolygon(whole.size() < affordable && !vast ? whole : clipped);
+        return;
+    }
+    painter.setPen(QPen{casingColour(225), measures.casing, Qt::SolidLine, Qt::FlatCap, Qt::RoundJoin});
+    painter.drawPolygon(clipped);
+    const CombSide side = (kind == model::FenceKind::KeepOut) != hole ? CombSide::Inside : CombSide::Outside;
+    const std::vector<QLineF> comb = combOf(whole, side, seen);
+    painter.setPen(QPen{casingColour(130), measures.tick + 1.8, Qt::SolidLine, Qt::SquareCap});
+    painter.drawLines(comb.data(), int(comb.size()));
+    painter.setPen(QPen{colour, measures.tick, Qt::SolidLine, Qt::FlatCap});
+    painter.drawLines(comb.data(), int(comb.size()));
+    painter.setPen(QPen{colour, measures.line, Qt::SolidLine, Qt::FlatCap, Qt::RoundJoin});
+    painter.drawPolygon(clipped);
+}
+
+FencePainter::Kept& FencePainter::kept(const Outlined& fence, const ViewTransform& view) {
+    Kept& one = m_kept[fence.get()];
+    if (!one.fence || one.frameNumber != view.frameNumber()) {
+        one = Kept{};
+        one.fence = fence;
+        one.frameNumber = view.frameNumber();
+        for (const model::Polygon& part : fence->surface.parts) {
+            std::vector<PlaneRing> rings;
+            rings.push_back({view.planeOf(part.shell.corners), false});
+            for (const model::Ring& hole : part.holes)
+                rings.push_back({view.planeOf(hole.corners), true});
+            one.bounds = one.bounds.united(desktop::boundsOf(rings.front().points));
+            one.parts.push_back(std::move(rings));
         }
+    }
+    const int coarseness = int(std::floor(std::log2(view.metresPerPixel())));
+    if (one.coarse.empty() || one.coarseness != coarseness) {
+        one.coarseness = coarseness;
+        one.coarse = one.parts;
+        const double tolerance = kDecimationPixels * std::exp2(coarseness);
+        for (auto& rings : one.coarse)
+            for (PlaneRing& ring : rings)
+                ring.points = decimated(ring.points, tolerance, true);
+    }
+    return one;
+}
+
+QRectF FencePainter::boundsOf(const Outlined& fence, const ViewTransform& view) {
+    const Kept& one = kept(fence, view);
+    if (one.parts.empty())
+        return {};
+    return QRectF{view.toWidget(one.bounds.topLeft()), view.toWidget(one.bounds.bottomRight())}.normalized().adjusted(
+        -kReachPixels, -kReachPixels, kReachPixels, kReachPixels);
+}
+
+std::optional<QPointF> FencePainter::labelPlace(const Outlined& fence, const ViewTransform& view) {
+    Kept& one = kept(fence, view);
+    if (!std::exchange(one.labelSought, true)) {
+        try {
+            if (const auto place = geometry::labelPlace(fence->surface))
+                one.label = view.planeOf(*place);
+        } catch (const Fault&) {
+            // No place for a name on an outline that cannot be computed with; the audit speaks of it.
+        }
+    }
+    return one.label ? std::optional{view.toWidget(*one.label)} : std::nullopt;
+}
+
+std::vector<std::vector<FencePainter::ScreenRing>>
+FencePainter::onScreen(const Outlined& fence, const ViewTransform& view, const QRectF& seen) {
+    std::vector<std::vector<ScreenRing>> parts;
+    const QRectF room = seen.adjusted(-kReachPixels, -kReachPixels, kReachPixels, kReachPixels);
+    for (const auto& rings : kept(fence, view).coarse) {
+        std::vector<ScreenRing> screen;
+        for (const PlaneRing& ring : rings) {
+            const QPolygonF whole = toWidget(ring.points, view);
+            const QPolygonF clipped = clippedRing(whole, room);
+            if (clipped.isEmpty() && !ring.hole)
+                break;
+            screen.push_back({whole, clipped, ring.hole});
+        }
+        if (!screen.empty())
+            parts.push_back(std::move(screen));
+    }
+    return parts;
+}
+
+void FencePainter::paint(QPainter& painter, const ViewTransform& view, const std::vector<Item>& items,
+                         const QRectF& seen) {
+    struct Visible {
+        const Item* item;
+        std::vector<std::vector<ScreenRing>> parts;
+    };
+    std::vector<Visible> visible;
+    for (const Item& item : items)
+        if (boundsOf(item.fence, view).intersects(seen))
+            visible.push_back({&item, onScreen(item.fence, view, seen)});
+
+    // Tints without smooth edges: the boundary over them is smooth, and they cost half.
+    painter.setRenderHint(QPainter::Antialiasing, false);
+    painter.setPen(Qt::NoPen);
+    for (const Visible& one : visible) {
+        if (one.item->fence->fence->kind != model::FenceKind::KeepOut)
+            continue;
+        QColor tint = mapColour(model::FenceKind::KeepOut);
+        tint.setAlpha(measuresOf(one.item->look).tint);
+        if (tint.alpha() == 0)
+            continue;
+        painter.setBrush(tint);
+        for (const auto& rings : one.parts) {
+            if (rings.size() == 1) {
+                painter.drawPolygon(rings.front().clipped);
+                continue;
+            }
+            QPainterPath path;
+            path.setFillRule(Qt::OddEvenFill);
+            for (const ScreenRing& ring : rings)
+                path.addPolygon(ring.clipped);
+            painter.drawPath(path);
+        }
+    }
+    painter.setRenderHint(QPainter::Antialiasing);
+    for (const Visible& one : visible) {
+        if (one.item->look == FenceLook::Selected || one.item->look == FenceLook::Draft)
+            paintGaps(painter, view, *one.item->fence);
+        for (const auto& rings : one.parts)
+            for (const ScreenRing& ring : rings)
+                paintBoundary(painter, ring.whole, ring.clipped, one.item->fence->fence->kind, one.item->look,
+                              ring.hole, seen);
+    }
+}
+
+/// What a closing has added to a union of parcels is part of what is approved, so it is shown.
+void FencePainter::paintGaps(QPainter& painter, const ViewTransform& view, const session::OutlinedFence& fence) {
+    const QColor colour = mapColour(fence.fence->kind);
+    for (const model::Polygon& gap : fence.closedGaps.parts) {
+        const QPolygonF ring = toWidget(view.planeOf(gap.shell.corners), view);
+        painter.setPen(QPen{colour, 1.0});
+        painter.setBrush(casingColour(120));
+        painter.drawPolygon(ring);
+        painter.setBrush(QBrush{colour, Qt::BDiagPattern});
+        painter.drawPolygon(ring);
+    }
+}
+
+void FencePainter::keepOnly(const std::vector<Outlined>& fences) {
+    std::unordered_set<const session::OutlinedFence*> alive;
+    for (const Outlined& fence : fences)
+        alive.insert(fence.get());
+    std::erase_if(m_kept, [&](const auto& entry) { return !alive.contains(entry.first); });
 }
 
 } // namespace fencewright::desktop

@@ -1,16 +1,25 @@
 #include "desktop/canvas/map_canvas.h"
 
-#include "desktop/canvas/fence_painter.h"
+#include "airspace/outline.h"
+#include "desktop/canvas/map_painter.h"
+#include "desktop/canvas/near_plane.h"
+#include "desktop/canvas/snap.h"
+#include "desktop/canvas/symbol.h"
+#include "desktop/canvas/typed_entry.h"
 #include "desktop/canvas/view_transform.h"
 #include "desktop/palette.h"
 #include "desktop/tools/tool.h"
 #include "desktop/tools/tool_table.h"
 #include "fault.h"
 
+#include <QGestureEvent>
 #include <QKeyEvent>
 #include <QMouseEvent>
+#include <QNativeGestureEvent>
 #include <QPainter>
+#include <QPinchGesture>
 #include <QTimer>
+#include <QToolTip>
 
 #include <cmath>
 
@@ -18,6 +27,7 @@ namespace fencewright::desktop {
 namespace {
 
 constexpr double kHitPixels = 6.0;
+constexpr double kSnapPixels = 8.0;
 constexpr double kDragPixels = 4.0;
 constexpr double kZoomStep = 1.25;
 constexpr double kBoxMarginPixels = 48.0;
@@ -75,9 +85,10 @@ struct MapCanvas::Parts {
     }
     ToolScene scene() {
         return {document.set(), outlined(), selection, settings.unitSystem(),
-                [](const model::Position&) { return std::vector<PickableParcel>{}; }};
+                [this](const model::Position& place) { return parcelsAt(painter.references().sources(), place); }};
     }
-    ToolEvent decoded(ToolEvent::Kind kind, const QPointF& at, Qt::KeyboardModifiers modifiers) const {
+    /// What the pointer at that place means to the tool; finds what it snaps to.
+    ToolEvent decoded(ToolEvent::Kind kind, const QPointF& at, Qt::KeyboardModifiers modifiers) {
         ToolEvent event;
         event.kind = kind;
         event.pointer = view.earthAt(at);
@@ -85,10 +96,26 @@ struct MapCanvas::Parts {
         event.tolerance = Length::metres(kHitPixels * view.metresPerPixel());
         event.constrain = modifiers.testFlag(Qt::ShiftModifier);
         event.gesture = gesture;
+        snap.reset();
+        if (tool->wantsSnap() && !modifiers.testFlag(Qt::AltModifier)) {
+            snapper.setFences(outlined());
+            snap = snapper.snap(event.pointer, Length::metres(kSnapPixels * view.metresPerPixel()), document.set(),
+                                painter.references().sources(), tool->unsnapped());
+            if (snap)
+                event.place = snap->place;
+        }
         return event;
     }
-    void dispatch(const ToolEvent& event);
+    /// @return  the words of the fault; empty: it was taken.
+    QString dispatch(const ToolEvent& event);
     void settle();
+    void pan(const QPointF& pixels);
+    void refreshSources();
+    QString findingsAt(const QPointF& at) const;
+    QPointF placeForEntry() const { return pointerInside ? pointer : QRectF{canvas.rect()}.center(); }
+    void typed(ToolEvent::Kind kind, const QString& text);
+    std::shared_ptr<const session::OutlinedFence> outlinedDraft(const ToolPreview& toolPreview);
+    MapContents contents();
     void forgetWhatIsGone();
     void fitWhenUntouched();
     void zoomSmoothly(const QPointF& about, double factor);
@@ -105,14 +132,21 @@ struct MapCanvas::Parts {
     std::unique_ptr<Tool> tool;
     QString toolId;
     Selection selection;
-    FencePainter fencePainter;
-    std::optional<model::Edit> preview;
+    MapPainter painter{canvas.font()};
+    Snapper snapper;
+    std::optional<Snap> snap;
+    TypedEntry entry{&canvas};
+    std::vector<std::shared_ptr<const session::OutlinedFence>> previewed;
+    std::shared_ptr<const session::OutlinedFence> draft; ///< kept while the tool's draft stays what it is
+    std::vector<model::Site> draftSites;
 
     std::optional<PressState> press;
     std::optional<QPointF> panFrom;
     bool spaceHeld = false;
     bool touched = false; ///< the person has moved the view: it does not move by itself any more
     QPointF pointer;
+    bool pointerInside = false;
+    bool reachedByKeyboard = false; ///< shows the focus
     std::uint64_t gesture = 0;
     QString hint;
 
@@ -143,24 +177,36 @@ MapCanvas::MapCanvas(session::OpenDocument& document, session::OutlineCache& out
     connect(&document, &session::OpenDocument::changed, this, [this](const session::DocumentChange& change) {
         if (change.whole) {
             m_parts->touched = false;
-            m_parts->preview.reset();
-            chooseTool(toolId());
-            m_parts->fitWhenUntouched();
+            m_parts->previewed.clear();
+            chooseTool(toolTable().front().id);
         }
+        if (change.sources)
+            m_parts->refreshSources();
+        m_parts->fitWhenUntouched();
         m_parts->forgetWhatIsGone();
         m_parts->settle();
     });
     connect(&audit, &session::LiveAudit::momentChanged, this, qOverload<>(&QWidget::update));
     connect(&audit, &session::LiveAudit::audited, this, qOverload<>(&QWidget::update));
-    connect(&sources, &session::SourceLibrary::sourceChanged, this, [this] {
+    const auto refresh = [this] {
+        m_parts->refreshSources();
         m_parts->fitWhenUntouched();
-        update();
-    });
-    connect(&sources, &session::SourceLibrary::listChanged, this, qOverload<>(&QWidget::update));
+    };
+    connect(&sources, &session::SourceLibrary::sourceChanged, this, refresh);
+    connect(&sources, &session::SourceLibrary::listChanged, this, refresh);
+    connect(&m_parts->painter.tiles(), &TileLayer::tileArrived, this, qOverload<>(&QWidget::update));
+    connect(&m_parts->painter.tiles(), &TileLayer::sourceFailed, this,
+            [this](const QString&, const QString& words) { emit refused(words); });
+    connect(&m_parts->painter.references(), &ReferenceLayer::ready, this, qOverload<>(&QWidget::update));
+    connect(&m_parts->entry, &TypedEntry::edited, this,
+            [this](const QString& text) { m_parts->typed(ToolEvent::Kind::Typing, text); });
+    connect(&m_parts->entry, &TypedEntry::entered, this,
+            [this](const QString& text) { m_parts->typed(ToolEvent::Kind::Typed, text); });
+    connect(&m_parts->entry, &TypedEntry::abandoned, this, [this] { m_parts->typed(ToolEvent::Kind::Typing, {}); });
     connect(&settings, &session::Settings::changed, this, qOverload<>(&QWidget::update));
     m_parts->view.setOrigin({0.0, 45.0});
     chooseTool(toolTable().front().id);
-    m_parts->fitWhenUntouched();
+    refresh();
 }
 
 MapCanvas::~MapCanvas() = default;
@@ -173,6 +219,8 @@ void MapCanvas::chooseTool(const QString& id) {
         m_parts->tool = description.make();
         m_parts->toolId = id;
         m_parts->press.reset();
+        m_parts->snap.reset();
+        m_parts->entry.done();
         if (another)
             emit toolChanged(id);
         m_parts->settle();
@@ -281,17 +329,38 @@ model::Position MapCanvas::toEarth(const QPointF& widget) const { return m_parts
 double MapCanvas::metresPerPixel() const { return m_parts->view.metresPerPixel(); }
 
 void MapCanvas::setPreview(const std::optional<model::Edit>& edit) {
-    m_parts->preview = edit;
+    Parts& parts = *m_parts;
+    parts.previewed.clear();
+    if (edit) {
+        try {
+            const model::FenceSet after = model::applied(parts.document.set(), *edit);
+            // Of the set after the edit, what differs from the set as it is.
+            session::OutlineCache outlines;
+            for (const auto& one : outlines.outlined(after)) {
+                const auto before = parts.document.set().fences.findPointer(one->fence->id);
+                const bool siteMoved = one->site && parts.document.set().sites.findPointer(one->site->id) != one->site;
+                if (before != one->fence || siteMoved)
+                    parts.previewed.push_back(one);
+            }
+        } catch (const Fault& fault) {
+            emit refused(QString::fromUtf8(fault.what()));
+        }
+    }
     update();
 }
 
 void MapCanvas::deleteSelected() {
     ToolEvent event;
     event.kind = ToolEvent::Kind::Delete;
+    // Only selecting knows corners; while drawing, what is selected goes as a whole.
+    const bool selecting = m_parts->toolId == QLatin1String{toolTable().front().id};
+    if (!selecting)
+        chooseTool(toolTable().front().id);
     m_parts->dispatch(event);
 }
 
-void MapCanvas::Parts::dispatch(const ToolEvent& event) {
+QString MapCanvas::Parts::dispatch(const ToolEvent& event) {
+    QString refusal;
     try {
         ToolAnswer answer = tool->handle(event, scene());
         if (answer.edit)
@@ -301,9 +370,115 @@ void MapCanvas::Parts::dispatch(const ToolEvent& event) {
         if (answer.leave)
             canvas.chooseTool(toolTable().front().id);
     } catch (const Fault& fault) {
-        emit canvas.refused(QString::fromUtf8(fault.what()));
+        refusal = QString::fromUtf8(fault.what());
+        emit canvas.refused(refusal);
     }
     settle();
+    return refusal;
+}
+
+void MapCanvas::Parts::typed(ToolEvent::Kind kind, const QString& text) {
+    ToolEvent event = decoded(kind, pointer, {});
+    event.text = text.trimmed().toStdString();
+    if (kind == ToolEvent::Kind::Typed && event.text.empty()) {
+        entry.done();
+        event.kind = ToolEvent::Kind::Finish;
+        dispatch(event);
+        return;
+    }
+    const QString refusal = dispatch(event);
+    if (kind != ToolEvent::Kind::Typed)
+        return;
+    if (!refusal.isEmpty()) {
+        entry.refuse(refusal);
+        return;
+    }
+    entry.done();
+    // A typed corner may lie far out of sight: the map follows it.
+    const std::vector<model::Position> handles = tool->preview(scene()).handles;
+    const auto last = handles.empty() ? std::nullopt : view.widgetOf(handles.back());
+    if (last && !QRectF{canvas.rect()}.contains(*last)) {
+        pan(QRectF{canvas.rect()}.center() - *last);
+        settle();
+    }
+}
+
+/// By whole device pixels, so that what is painted already can stay.
+void MapCanvas::Parts::pan(const QPointF& pixels) {
+    touched = true;
+    const double ratio = canvas.devicePixelRatioF();
+    view.panBy({std::round(pixels.x() * ratio) / ratio, std::round(pixels.y() * ratio) / ratio});
+    view.recentreIfFar();
+    canvas.update();
+}
+
+void MapCanvas::Parts::refreshSources() {
+    std::vector<ImagerySource> imagery;
+    std::vector<ReferenceSource> references;
+    for (const model::Source& source : document.set().sources) {
+        const session::LoadedSource* loaded = sources.find(source.id);
+        if (!source.visible || !loaded || loaded->state != session::LoadedSource::State::Ready)
+            continue;
+        const QString id = QString::fromStdString(source.id.value);
+        if (loaded->raster) {
+            imagery.push_back({id, loaded->path, QString::fromStdString(source.crs),
+                               loaded->raster->pixelSize.value_or(Length{}), loaded->raster->corners, source.opacity});
+        } else if (loaded->content && loaded->index) {
+            const auto column = [&](const std::string& field) -> std::optional<std::size_t> {
+                const auto& fields = loaded->content->fields;
+                const auto at = std::find(fields.begin(), fields.end(), field);
+                return field.empty() || at == fields.end() ? std::nullopt
+                                                           : std::optional{std::size_t(at - fields.begin())};
+            };
+            references.push_back({id, QString::fromStdString(source.name), loaded->content, loaded->index,
+                                  column(source.labelField), column(source.numberField), source.opacity});
+        }
+    }
+    painter.tiles().setSources(std::move(imagery));
+    painter.references().setSources(std::move(references));
+    painter.invalidateReferences();
+    canvas.update();
+}
+
+/// The tool's draft with its outline, worked out only when the draft is another.
+std::shared_ptr<const session::OutlinedFence> MapCanvas::Parts::outlinedDraft(const ToolPreview& toolPreview) {
+    if (!toolPreview.draft) {
+        draft.reset();
+        return nullptr;
+    }
+    if (draft && *draft->fence == *toolPreview.draft && draftSites == toolPreview.draftSites)
+        return draft;
+    auto outlinedFence = std::make_shared<session::OutlinedFence>();
+    outlinedFence->fence = std::make_shared<const model::Fence>(*toolPreview.draft);
+    draftSites = toolPreview.draftSites;
+    try {
+        model::Roster<model::Site> sitesWithDraft = document.set().sites;
+        for (const model::Site& site : draftSites)
+            sitesWithDraft.append(site);
+        outlinedFence->surface = airspace::outline(*outlinedFence->fence, sitesWithDraft);
+        outlinedFence->closedGaps = airspace::closedGaps(*outlinedFence->fence);
+    } catch (const Fault& fault) {
+        outlinedFence->fault = fault.what();
+    }
+    draft = outlinedFence;
+    return draft;
+}
+
+MapContents MapCanvas::Parts::contents() {
+    ToolPreview toolPreview = tool->preview(scene());
+    const auto result = audit.result();
+    MapContents all{document.set(), outlined(), selection, audit.moment(), {}, previewed, {}, {}, snap, {}, hint};
+    if (result)
+        all.findings = result->findings;
+    all.draft = outlinedDraft(toolPreview);
+    all.tool = std::move(toolPreview);
+    if (pointerInside && !panFrom)
+        all.pointer = pointer;
+    all.units = settings.unitSystem();
+    all.notation = settings.notation();
+    all.dark = canvas.palette().color(QPalette::Window).lightnessF() < 0.5F;
+    all.inMotion = zoomTimer.isActive();
+    return all;
 }
 
 /// Brings hint and cursor in line with the tool's state.
@@ -331,8 +506,14 @@ void MapCanvas::Parts::forgetWhatIsGone() {
 void MapCanvas::paintEvent(QPaintEvent*) {
     Parts& parts = *m_parts;
     QPainter painter{this};
-    painter.fillRect(rect(), lightPalette().ground);
-    parts.fencePainter.paint(painter, parts.view, parts.outlined());
+    const MapContents contents = parts.contents();
+    parts.painter.paint(painter, parts.view, contents);
+    if (hasFocus() && parts.reachedByKeyboard) {
+        painter.setRenderHint(QPainter::Antialiasing, false);
+        painter.setBrush(Qt::NoBrush);
+        painter.setPen(QPen{(contents.dark ? darkPalette() : lightPalette()).accent, 2.0});
+        painter.drawRect(rect().adjusted(1, 1, -1, -1));
+    }
 }
 
 void MapCanvas::resizeEvent(QResizeEvent*) {
@@ -340,11 +521,77 @@ void MapCanvas::resizeEvent(QResizeEvent*) {
     m_parts->fitWhenUntouched();
 }
 
-bool MapCanvas::event(QEvent* event) { return QWidget::event(event); }
+bool MapCanvas::event(QEvent* event) {
+    Parts& parts = *m_parts;
+    switch (event->type()) {
+    case QEvent::ToolTip: {
+        const auto* help = static_cast<QHelpEvent*>(event);
+        const QString words = parts.findingsAt(help->pos());
+        if (words.isEmpty())
+            QToolTip::hideText();
+        else
+            QToolTip::showText(help->globalPos(), words, this);
+        return true;
+    }
+    case QEvent::Gesture:
+        if (const auto* pinch =
+                static_cast<QPinchGesture*>(static_cast<QGestureEvent*>(event)->gesture(Qt::PinchGesture))) {
+            parts.touched = true;
+            parts.view.zoomAbout(mapFromGlobal(pinch->hotSpot().toPoint()), pinch->scaleFactor());
+            parts.view.recentreIfFar();
+            update();
+            return true;
+        }
+        break;
+    case QEvent::NativeGesture:
+        if (const auto* gesture = static_cast<QNativeGestureEvent*>(event);
+            gesture->gestureType() == Qt::ZoomNativeGesture) {
+            parts.touched = true;
+            parts.view.zoomAbout(gesture->position(), 1.0 + gesture->value());
+            parts.view.recentreIfFar();
+            update();
+            return true;
+        }
+        break;
+    case QEvent::ShortcutOverride:
+        // Keys that mean something to the map while a tool is at work go before the window's.
+        switch (static_cast<QKeyEvent*>(event)->key()) {
+        case Qt::Key_Escape:
+        case Qt::Key_Return:
+        case Qt::Key_Enter:
+        case Qt::Key_Backspace:
+        case Qt::Key_Delete:
+            event->accept();
+            return true;
+        default:
+            break;
+        }
+        break;
+    default:
+        break;
+    }
+    return QWidget::event(event);
+}
+
+/// The words of the findings whose marks lie there.
+QString MapCanvas::Parts::findingsAt(const QPointF& at) const {
+    const auto result = audit.result();
+    QStringList words;
+    if (result)
+        for (const audit::Finding& finding : result->findings)
+            if (finding.place)
+                if (const auto mark = view.widgetOf(*finding.place);
+                    mark && distanceBetween(*mark, at) <= kFindingRadiusPixels + 2.0)
+                    words << QString::fromStdString(finding.words +
+                                                    (finding.remedy.empty() ? "" : " " + finding.remedy));
+    return words.join('\n');
+}
 
 void MapCanvas::mousePressEvent(QMouseEvent* event) {
     Parts& parts = *m_parts;
     setFocus(Qt::MouseFocusReason);
+    parts.reachedByKeyboard = false;
+    parts.entry.done();
     parts.pointer = event->position();
     if (event->button() == Qt::MiddleButton || (event->button() == Qt::LeftButton && parts.spaceHeld)) {
         parts.panFrom = event->position();
@@ -362,17 +609,23 @@ void MapCanvas::mousePressEvent(QMouseEvent* event) {
 void MapCanvas::mouseMoveEvent(QMouseEvent* event) {
     Parts& parts = *m_parts;
     parts.pointer = event->position();
-    emit pointerMoved(toEarth(event->position()), rect().contains(event->position().toPoint()));
+    parts.pointerInside = rect().contains(event->position().toPoint());
+    // While figures are typed, the pointer lies where it lies.
+    if (parts.entry.isOpen() && !parts.panFrom)
+        return;
+    const auto tell = [&](const ToolEvent& decoded) {
+        emit pointerMoved(decoded.place, parts.pointerInside);
+        parts.dispatch(decoded);
+    };
     if (parts.panFrom) {
-        parts.touched = true;
-        parts.view.panBy(event->position() - *parts.panFrom);
+        emit pointerMoved(toEarth(event->position()), parts.pointerInside);
+        const QPointF way = event->position() - *parts.panFrom;
         parts.panFrom = event->position();
-        parts.view.recentreIfFar();
-        update();
+        parts.pan(way);
         return;
     }
     if (!parts.press) {
-        parts.dispatch(parts.decoded(ToolEvent::Kind::Hover, event->position(), event->modifiers()));
+        tell(parts.decoded(ToolEvent::Kind::Hover, event->position(), event->modifiers()));
         return;
     }
     if (!parts.press->moved) {
@@ -389,7 +642,7 @@ void MapCanvas::mouseMoveEvent(QMouseEvent* event) {
         }
     }
     if (!parts.press->dropped)
-        parts.dispatch(parts.decoded(ToolEvent::Kind::Drag, event->position(), event->modifiers()));
+        tell(parts.decoded(ToolEvent::Kind::Drag, event->position(), event->modifiers()));
 }
 
 void MapCanvas::mouseReleaseEvent(QMouseEvent* event) {
@@ -406,6 +659,7 @@ void MapCanvas::mouseReleaseEvent(QMouseEvent* event) {
         return;
     if (press.moved) {
         parts.dispatch(parts.decoded(ToolEvent::Kind::Drop, event->position(), event->modifiers()));
+        parts.snap.reset();
     } else {
         ToolEvent click = press.event;
         click.kind = ToolEvent::Kind::Click;
@@ -426,10 +680,7 @@ void MapCanvas::mouseDoubleClickEvent(QMouseEvent* event) {
 void MapCanvas::wheelEvent(QWheelEvent* event) {
     Parts& parts = *m_parts;
     if (!event->pixelDelta().isNull() && !event->modifiers().testFlag(Qt::ControlModifier)) {
-        parts.touched = true;
-        parts.view.panBy(event->pixelDelta());
-        parts.view.recentreIfFar();
-        update();
+        parts.pan(event->pixelDelta());
     } else {
         parts.zoomSmoothly(event->position(), std::pow(kZoomStep, event->angleDelta().y() / 120.0));
     }
@@ -441,12 +692,7 @@ void MapCanvas::keyPressEvent(QKeyEvent* event) {
     const auto send = [&](ToolEvent::Kind kind) {
         parts.dispatch(parts.decoded(kind, parts.pointer, event->modifiers()));
     };
-    const auto pan = [&](double x, double y) {
-        parts.touched = true;
-        parts.view.panBy({x, y});
-        parts.view.recentreIfFar();
-        update();
-    };
+    const auto pan = [&](double x, double y) { parts.pan({x, y}); };
     switch (event->key()) {
     case Qt::Key_Left:
         return pan(kArrowPanPixels, 0);
@@ -475,9 +721,25 @@ void MapCanvas::keyPressEvent(QKeyEvent* event) {
     case Qt::Key_Space:
         parts.spaceHeld = true;
         return parts.settle();
+    case Qt::Key_K:
+        if (event->modifiers() == Qt::NoModifier)
+            return send(ToolEvent::Kind::OtherKind);
+        break;
+    case Qt::Key_Shift:
+    case Qt::Key_Alt:
+        // Constraining or not, snapping or not, shows at once.
+        if (!parts.press && parts.pointerInside)
+            parts.dispatch(parts.decoded(ToolEvent::Kind::Hover, parts.pointer,
+                                         event->modifiers() |
+                                             (event->key() == Qt::Key_Shift ? Qt::ShiftModifier : Qt::AltModifier)));
+        break;
     default:
-        QWidget::keyPressEvent(event);
+        if (const QString text = event->text();
+            text.size() == 1 && (text[0].isDigit() || text[0] == '.') && !parts.tool->typedPrompt().isEmpty() &&
+            !(event->modifiers() & (Qt::ControlModifier | Qt::AltModifier | Qt::MetaModifier)))
+            return parts.entry.open(parts.tool->typedPrompt(), text, parts.placeForEntry());
     }
+    QWidget::keyPressEvent(event);
 }
 
 void MapCanvas::keyReleaseEvent(QKeyEvent* event) {
@@ -486,13 +748,22 @@ void MapCanvas::keyReleaseEvent(QKeyEvent* event) {
         m_parts->settle();
         return;
     }
+    if ((event->key() == Qt::Key_Shift || event->key() == Qt::Key_Alt) && !m_parts->press && m_parts->pointerInside)
+        m_parts->dispatch(m_parts->decoded(ToolEvent::Kind::Hover, m_parts->pointer, event->modifiers()));
     QWidget::keyReleaseEvent(event);
 }
 
-void MapCanvas::leaveEvent(QEvent*) { emit pointerMoved({}, false); }
+void MapCanvas::leaveEvent(QEvent*) {
+    m_parts->pointerInside = false;
+    m_parts->snap.reset();
+    emit pointerMoved({}, false);
+    update();
+}
 
 void MapCanvas::focusInEvent(QFocusEvent* event) {
     QWidget::focusInEvent(event);
+    m_parts->reachedByKeyboard = event->reason() == Qt::TabFocusReason || event->reason() == Qt::BacktabFocusReason ||
+                                 event->reason() == Qt::ShortcutFocusReason;
     update();
 }
 

@@ -1,0 +1,59 @@
+#include "desktop/canvas/halo_text.h"
+
+#include "desktop/palette.h"
+
+#include <QFontMetricsF>
+#include <QPainterPath>
+
+#include <cmath>
+
+namespace fencewright::desktop {
+namespace {
+
+constexpr double kHaloPixels = 1.8;
+constexpr int kKept = 4000; // texts; a screen holds a few hundred
+
+} // namespace
+
+QSizeF HaloText::sizeOf(const QString& text, const LabelStyle& style) { return written(text, style, 1.0).letters; }
+
+void HaloText::write(QPainter& painter, const QPointF& centre, const QString& text, const LabelStyle& style) {
+    const qreal ratio = painter.device()->devicePixelRatioF();
+    const QImage& image = written(text, style, ratio).image;
+    const QSizeF size = image.deviceIndependentSize();
+    // On whole device pixels, or the letters blur.
+    const auto whole = [&](double value) { return std::round(value * ratio) / ratio; };
+    painter.drawImage(QPointF{whole(centre.x() - size.width() / 2.0), whole(centre.y() - size.height() / 2.0)}, image);
+}
+
+const HaloText::Written& HaloText::written(const QString& text, const LabelStyle& style, qreal pixelRatio) {
+    const QString key = QString::number(style.ink.rgba(), 16) + (style.bold ? 'b' : 'n') +
+                        QString::number(style.pixelSize) + '/' + QString::number(pixelRatio) + '/' + text;
+    if (const auto known = m_written.constFind(key); known != m_written.constEnd())
+        return *known;
+    if (m_written.size() > kKept)
+        m_written.clear();
+    QFont font = m_font;
+    font.setPixelSize(style.pixelSize);
+    font.setBold(style.bold);
+    const QFontMetricsF metrics{font};
+    const QSizeF letters{metrics.horizontalAdvance(text), metrics.capHeight() + metrics.descent()};
+    constexpr double room = kHaloPixels + 2.0;
+    const QSizeF size{std::ceil(letters.width() + 2 * room), std::ceil(metrics.height() + 2 * room)};
+    QImage image{(size * pixelRatio).toSize(), QImage::Format_ARGB32_Premultiplied};
+    image.setDevicePixelRatio(pixelRatio);
+    image.fill(Qt::transparent);
+    QPainter painter{&image};
+    painter.setRenderHint(QPainter::Antialiasing);
+    // The middle of the capitals is the middle of the picture.
+    QPainterPath path;
+    path.addText(QPointF{room, (size.height() + metrics.capHeight()) / 2.0}, font, text);
+    QColor halo = QColor::fromRgba(kMapCasing);
+    halo.setAlphaF(0.92F);
+    painter.strokePath(path, QPen{halo, 2.0 * kHaloPixels, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin});
+    painter.fillPath(path, style.ink);
+    painter.end();
+    return *m_written.insert(key, Written{image, letters});
+}
+
+} // namespace fencewright::desktop

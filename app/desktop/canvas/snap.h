@@ -1,0 +1,41 @@
+#pragma once
+
+#include <QString>
+
+#include "desktop/canvas/reference_layer.h"
+#include "geometry/spatial_index.h"
+#include "model/fence_set.h"
+#include "session/outline_cache.h"
+
+#include <memory>
+#include <optional>
+#include <vector>
+
+namespace fencewright::desktop {
+
+/// A place that the pointer was drawn to, and why.
+struct Snap {
+    model::Position place;
+    QString reason; ///< "corner of Parcel 17"
+};
+
+/// Draws a place to corners and edges of fences as drawn and of reference layers, to sites and homes. A corner goes
+/// before an edge, however near the edge is.
+class Snapper {
+public:
+    void setFences(const std::vector<std::shared_ptr<const session::OutlinedFence>>& outlined);
+
+    /// @param except  a fence that is not snapped to.
+    std::optional<Snap> snap(const model::Position& pointer, Length tolerance, const model::FenceSet& set,
+                             const std::vector<ReferenceSource>& references,
+                             const std::optional<model::FenceId>& except) const;
+
+private:
+    /// Empty for shapes without corners of their own.
+    static geometry::Box boxOf(const model::Fence& fence);
+
+    std::vector<std::shared_ptr<const session::OutlinedFence>> m_fences;
+    geometry::SpatialIndex m_index;
+};
+
+} // namespace fencewright::desktop
