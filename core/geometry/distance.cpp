@@ -1,6 +1,5 @@
 #include "geometry/offset.h"
 
-#include "geodesy/edge_meaning.h"
 #include "geodesy/geodesic.h"
 #include "geodesy/local_frame.h"
 #include "geometry/containment.h"
@@ -118,10 +117,7 @@ Length distanceToBoundary(const model::MultiPolygon& surface, model::Position pl
 }
 
 Length distanceTo(const model::MultiPolygon& surface, model::Position place) {
-    const double near = geodesy::longitudeNear(place.lon, detail::middleLongitude(surface));
-    if (contains(surface, model::Position{near, place.lat}))
-        return Length{};
-    return distanceToBoundary(surface, place);
+    return contains(surface, place) ? Length{} : distanceToBoundary(surface, place);
 }
 
 } // namespace fencewright::geometry

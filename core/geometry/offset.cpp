@@ -4,9 +4,9 @@
 #include "geodesy/local_frame.h"
 #include "geometry/detail/edge_bounds.h"
 #include "geometry/detail/geos_conversion.h"
+#include "geometry/detail/made_valid.h"
 #include "geometry/detail/minkowski.h"
 #include "geometry/overlay.h"
-#include "geometry/validity.h"
 #include "units/number_notation.h"
 
 #include <algorithm>
@@ -246,17 +246,6 @@ Geometry unitedPieces(GeosContext& context, const std::vector<PlaneRing>& pieces
     return context.own(GEOSUnaryUnion_r(context.handle(), geometry.get()), "offset");
 }
 
-/// Bending the edges back can make rings touch that nearly touched.
-model::MultiPolygon mended(model::MultiPolygon surface, Side side) {
-    GeosContext context;
-    if (detail::isValidSurface(context, detail::toGeos(context, surface).get()))
-        return surface;
-    std::vector<model::MultiPolygon> parts;
-    for (const auto& part : surface.parts)
-        parts.push_back(isValid(part) ? model::MultiPolygon{{part}} : repaired(part, side).surface);
-    return united(parts);
-}
-
 model::MultiPolygon toEarth(GeosContext& context, const GEOSGeometry* plane, const LocalFrame& frame, const Plan& plan,
                             Side side) {
     model::MultiPolygon result;
@@ -273,7 +262,8 @@ model::MultiPolygon toEarth(GeosContext& context, const GEOSGeometry* plane, con
         }
         result.parts.push_back(std::move(polygon));
     }
-    return mended(std::move(result), side);
+    // Bending the edges back can make rings touch that nearly touched.
+    return detail::madeValid(result, side);
 }
 
 /// What becomes of a boundary's sweep: it is the result, or is added to the surface, or taken off it.
@@ -294,10 +284,10 @@ model::MultiPolygon inFrame(std::span<const Path> paths, const model::MultiPolyg
     if (paths.size() == 1 && (use == Use::Added || paths.front().corners.size() <= 2)) {
         auto ring = planeRing(frame, paths.front(), plan);
         if (auto sum = detail::convexSum(ring, disc))
-            return mended({{{earthRing(frame, *sum, plan), {}}}}, side);
+            return detail::madeValid({{{earthRing(frame, *sum, plan), {}}}}, side);
         std::reverse(ring.begin(), ring.end());
         if (auto sum = detail::convexSum(ring, disc))
-            return mended({{{earthRing(frame, *sum, plan), {}}}}, side);
+            return detail::madeValid({{{earthRing(frame, *sum, plan), {}}}}, side);
     }
 
     std::vector<PlaneRing> pieces;
@@ -386,22 +376,6 @@ model::MultiPolygon offset(std::span<const Path> paths, const model::MultiPolygo
     return united(swept);
 }
 
-/// The surface with its parts on one turn of longitude and its rings valid.
-model::MultiPolygon prepared(const model::MultiPolygon& surface, Side side) {
-    auto turned =
-        surface.empty() ? surface : detail::turnedNear(surface, detail::middleLongitude({{surface.parts.front()}}));
-    model::MultiPolygon result;
-    for (auto& part : turned.parts) {
-        if (part.shell.corners.size() < 3 || isValid(part)) {
-            result.parts.push_back(std::move(part));
-            continue;
-        }
-        auto pieces = repaired(part, side).surface;
-        std::move(pieces.parts.begin(), pieces.parts.end(), std::back_inserter(result.parts));
-    }
-    return result;
-}
-
 } // namespace
 
 model::MultiPolygon grown(model::Position place, Length distance, Side side) {
@@ -423,7 +397,7 @@ model::MultiPolygon grown(const model::MultiPolygon& surface, Length distance, S
     requireUsable(surface);
     if (distance.inMetres() == 0.0)
         return surface;
-    const auto usable = prepared(surface, side);
+    const auto usable = detail::withValidParts(surface, side);
     return offset(boundaryOf(usable), usable, Use::Added, distance.inMetres(), side);
 }
 
@@ -432,7 +406,7 @@ model::MultiPolygon eroded(const model::MultiPolygon& surface, Length distance, 
     requireUsable(surface);
     if (distance.inMetres() == 0.0)
         return surface;
-    const auto usable = prepared(surface, side);
+    const auto usable = detail::withValidParts(surface, side);
     return offset(boundaryOf(usable), usable, Use::TakenOff, distance.inMetres(), side);
 }
 

@@ -1,0 +1,38 @@
+#include "geometry/detail/made_valid.h"
+
+#include "geometry/detail/geos_conversion.h"
+#include "geometry/overlay.h"
+#include "geometry/validity.h"
+
+#include <algorithm>
+#include <iterator>
+#include <span>
+#include <utility>
+
+namespace fencewright::geometry::detail {
+
+model::MultiPolygon withValidParts(const model::MultiPolygon& surface, Side side) {
+    if (surface.empty())
+        return surface;
+    auto turned = turnedNear(surface, middleLongitude({{surface.parts.front()}}));
+    model::MultiPolygon result;
+    for (auto& part : turned.parts) {
+        if (isValid(part)) {
+            result.parts.push_back(std::move(part));
+            continue;
+        }
+        auto pieces = repaired(part, side).surface;
+        std::move(pieces.parts.begin(), pieces.parts.end(), std::back_inserter(result.parts));
+    }
+    return result;
+}
+
+model::MultiPolygon madeValid(const model::MultiPolygon& surface, Side side) {
+    auto result = withValidParts(surface, side);
+    GeosContext context;
+    if (isValidSurface(context, toGeos(context, result).get()))
+        return result;
+    return united(std::span{&result, 1});
+}
+
+} // namespace fencewright::geometry::detail
