@@ -3,6 +3,7 @@
 #include "geodesy/geodesic.h"
 #include "geometry/detail/exact_surface.h"
 #include "geometry/detail/geos_conversion.h"
+#include "geometry/detail/soundness.h"
 #include "geometry/spatial_index.h"
 
 #include <algorithm>
@@ -18,9 +19,9 @@ namespace {
 
 /// Exact where the surface is valid as it is written; else what overlay makes of it.
 ExactSurface exact(const model::MultiPolygon& surface) {
-    GeosContext context;
-    if (detail::isValidSurface(context, detail::toGeos(context, surface).get()))
+    if (detail::requireExamined(surface, "test of containment"))
         return ExactSurface{surface};
+    GeosContext context;
     return ExactSurface{detail::fromGeos(context, detail::validGeos(context, surface).get())};
 }
 

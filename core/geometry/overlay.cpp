@@ -2,6 +2,7 @@
 
 #include "fault.h"
 #include "geometry/detail/geos_conversion.h"
+#include "geometry/detail/geos_overlay.h"
 #include "geometry/spatial_index.h"
 
 #include <cmath>
@@ -43,7 +44,7 @@ model::MultiPolygon difference(const model::MultiPolygon& surface, const model::
     const double longitude = detail::middleLongitude(surface);
     const auto from = detail::validGeos(context, detail::turnedNear(surface, longitude));
     const auto what = detail::validGeos(context, detail::turnedNear(removed, longitude));
-    const auto result = context.own(GEOSDifference_r(context.handle(), from.get(), what.get()), "difference");
+    const auto result = detail::less(context, from, what, "difference");
     return detail::withoutSlivers(context, result.get());
 }
 
@@ -52,7 +53,7 @@ model::MultiPolygon intersection(const model::MultiPolygon& a, const model::Mult
     const double longitude = detail::middleLongitude(a);
     const auto first = detail::validGeos(context, detail::turnedNear(a, longitude));
     const auto second = detail::validGeos(context, detail::turnedNear(b, longitude));
-    const auto result = context.own(GEOSIntersection_r(context.handle(), first.get(), second.get()), "intersection");
+    const auto result = detail::common(context, first, second, "intersection");
     return detail::withoutSlivers(context, result.get());
 }
 
@@ -75,8 +76,7 @@ model::MultiPolygon cutAtAntimeridian(const model::MultiPolygon& surface) {
         const double south = box.minY - 1.0, north = box.maxY + 1.0;
         const model::Polygon strip{{{{west, south}, {east, south}, {east, north}, {west, north}}, false}, {}};
         const auto window = detail::toGeos(context, strip);
-        const auto part =
-            context.own(GEOSIntersection_r(context.handle(), whole.get(), window.get()), "cut at the antimeridian");
+        const auto part = detail::common(context, whole, window, "cut at the antimeridian");
         auto cut = detail::withoutSlivers(context, part.get());
         const auto bring = [&](model::Ring& ring) {
             for (auto& corner : ring.corners)

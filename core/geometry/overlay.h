@@ -9,11 +9,15 @@ namespace fencewright::geometry {
 
 // Set operations on surfaces. Edges are straight in longitude and latitude, and so is the plane in which these work:
 // nothing is projected. Surfaces whose longitudes lie a turn apart are brought together first. Input that is not valid
-// is repaired first (see validity.h). Results are valid, without slivers under `kSliverWidth`, shells
-// counter-clockwise. Side: `exact` to the rounding of crossing points to double (under 1e-8 m).
-// @throws Fault  a coordinate is not finite, or the topology defeats the library: names the operation and a place.
+// is read by the even-odd rule; a caller who knows the safe side repairs first (see validity.h). Results are valid,
+// without slivers under `kSliverWidthDegrees`, shells counter-clockwise.
+// Side: `exact` to rounding: the corners of results, given ones too, are rounded to 1e-12 degrees (6e-8 m; decimal
+// coordinates of up to twelve digits after the point stay as they are), so an edge may lie that much off. Where the
+// side matters to the last digit, prove it with contains() and mend it with geometry/simplify.h.
+// @throws Fault  a coordinate is not finite, the surface is too intricate, or the topology defeats the library: names
+// the operation and a place.
 
-/// Pieces thinner than this (about 1e-9 degrees) are rounding, not surface, and are left out of results.
+/// Pieces thinner than this (about a micrometre) are rounding, not surface, and are left out of results.
 inline constexpr double kSliverWidthDegrees = 1e-11;
 
 [[nodiscard]] model::MultiPolygon united(std::span<const model::MultiPolygon> surfaces);
@@ -24,9 +28,14 @@ struct ClosedUnion {
     model::MultiPolygon surface;
     model::MultiPolygon closedGaps; ///< what the closing added; show it: it is part of what is approved
 };
-/// The union with gaps up to `closing` wide closed, in true ground distance. Zero closes nothing. What is added reaches
-/// at most `closing` / 2 beyond the surfaces, and joins corners that lie up to `closing` apart; no slivers are left.
-/// Side: the added gap pieces are built inside the exact morphological closing (`shrinks`).
+/// The union with the gaps between its polygons closed that are up to `closing` wide, in true ground distance. Zero
+/// closes nothing. What is added is the morphological closing by a disc of radius `closing` / 2, as far as it closes
+/// gaps: a piece is kept where at least two of the given polygons bound it, and it either lies between them (open at
+/// both ends, or closed all round) or runs in between them as a narrowing wedge. The rounding of open corners is left
+/// out, and so are narrow places of a single polygon, which are part of the land as it is. Side: the added pieces lie
+/// in the exact closing (`shrinks`), by the error of grown() and eroded(): a gap wider than 0.998 `closing` - 4 mm may
+/// stay.
+/// @throws Fault  as grown().
 [[nodiscard]] ClosedUnion unitedClosing(std::span<const model::MultiPolygon> surfaces, Length closing);
 
 /// Cut at the antimeridian, each part with longitudes in [-180, 180].

@@ -1,4 +1,6 @@
+#include "fault.h"
 #include "geometry/detail/orientation.h"
+#include "geometry/detail/soundness.h"
 #include "geometry/spatial_index.h"
 #include "geometry/validity.h"
 
@@ -22,16 +24,19 @@ using detail::onEdge;
 using detail::orientation;
 using model::Position;
 
-constexpr std::size_t kMostPairs = 200'000'000;
+constexpr std::size_t kMostPairs = 100'000'000;
 
 struct Before {
     bool operator()(Position a, Position b) const { return std::tie(a.lon, a.lat) < std::tie(b.lon, b.lat); }
 };
 
+/// How much one wants to know.
+enum class Extent { AllFaults, WhetherAny };
+
 /// Collects faults, at most so many of a ring.
 class Report {
 public:
-    Report(std::size_t rings, std::size_t limit) : m_counts(rings), m_limit{limit} {}
+    Report(std::size_t rings, std::size_t limit, Extent extent) : m_counts(rings), m_limit{limit}, m_extent{extent} {}
     void operator()(FaultKind kind, Position place, std::size_t ring) {
         if (m_counts[ring] < m_limit) {
             ++m_counts[ring];
@@ -40,6 +45,8 @@ public:
     }
     [[nodiscard]] bool full(std::size_t ring) const { return m_counts[ring] >= m_limit; }
     [[nodiscard]] bool full() const {
+        if (m_extent == Extent::WhetherAny)
+            return !m_faults.empty();
         return std::all_of(m_counts.begin(), m_counts.end(), [&](std::size_t count) { return count >= m_limit; });
     }
     [[nodiscard]] std::vector<RingFault> take() {
@@ -52,6 +59,7 @@ private:
     std::vector<RingFault> m_faults;
     std::vector<std::size_t> m_counts;
     std::size_t m_limit;
+    Extent m_extent;
 };
 
 /// Whether `tip` is where a line runs out and straight back.
@@ -141,10 +149,12 @@ std::vector<Position> examined(const model::Ring& ring, std::size_t number, Repo
     return kept.size() < 3 ? std::vector<Position>{} : kept;
 }
 
-/// The crossings and touchings among all rings of one polygon.
+/// The crossings and touchings among all rings of one polygon, or of several that are to lie apart.
 class Sweep {
 public:
-    Sweep(const std::vector<std::vector<Position>>& rings, Report& report) : m_rings{rings}, m_report{report} {
+    /// @param shellOf  for each ring the number of its shell; that of a shell is its own.
+    Sweep(const std::vector<std::vector<Position>>& rings, const std::vector<std::size_t>& shellOf, Report& report)
+        : m_rings{rings}, m_shellOf{shellOf}, m_report{report} {
         std::vector<Box> boxes;
         for (std::size_t ring = 0; ring < rings.size(); ++ring)
             for (std::size_t i = 0; i < rings[ring].size(); ++i) {
@@ -155,7 +165,7 @@ public:
             }
         m_index = SpatialIndex{boxes};
         examinePairs(boxes);
-        examineHoles();
+        examineNesting();
         examinePieces();
     }
 
@@ -187,19 +197,25 @@ private:
         if (a.ring == b.ring)
             m_report(FaultKind::SelfCrossing, place, ring);
         else
-            m_report(std::min(a.ring, b.ring) == 0 ? FaultKind::HoleOutside : FaultKind::HolesNested, place, ring);
+            m_report(m_shellOf[ring] == std::min(a.ring, b.ring) ? FaultKind::HoleOutside : FaultKind::HolesNested,
+                     place, ring);
         m_crossings.emplace(std::min(a.ring, b.ring), ring);
     }
 
     void examinePairs(const std::vector<Box>& boxes) {
         std::size_t pairs = 0;
-        for (std::size_t i = 0; i < m_edges.size() && pairs < kMostPairs && !m_report.full(); ++i)
+        for (std::size_t i = 0; i < m_edges.size() && !m_report.full(); ++i) {
+            if (pairs >= kMostPairs) {
+                m_report(FaultKind::TooIntricate, from(m_edges[i]), m_edges[i].ring);
+                return;
+            }
             m_index.visitMeeting(boxes[i], [&](std::size_t j) {
                 if (j <= i)
                     return true;
                 examinePair(m_edges[i], m_edges[j]);
                 return ++pairs < kMostPairs && !m_report.full();
             });
+        }
     }
 
     void examinePair(Edge a, Edge b) {
@@ -301,20 +317,37 @@ private:
         return m_crossings.contains({std::min(a, b), std::max(a, b)});
     }
 
-    void examineHoles() {
+    /// Rings that do not cross may still lie where they may not.
+    void examineNesting() {
         std::vector<Box> boxes;
         for (const auto& ring : m_rings)
             boxes.push_back(boxOf(ring));
         const SpatialIndex index{boxes};
-        for (std::size_t hole = 1; hole < m_rings.size(); ++hole) {
-            if (m_rings[hole].empty() || m_report.full(hole))
+        for (std::size_t ring = 0; ring < m_rings.size() && !m_report.full(); ++ring) {
+            if (m_rings[ring].empty() || m_report.full(ring))
                 continue;
-            if (!m_rings[0].empty() && !cross(0, hole) && locateRing(hole, 0) == Location::Outside)
-                m_report(FaultKind::HoleOutside, m_rings[hole].front(), hole);
-            for (const auto other : index.meeting(boxes[hole]))
-                if (other != 0 && other != hole && !cross(hole, other) && locateRing(hole, other) == Location::Inside)
-                    m_report(FaultKind::HolesNested, m_rings[hole].front(), hole);
+            const auto shell = m_shellOf[ring];
+            if (shell != ring && !m_rings[shell].empty() && !cross(shell, ring) &&
+                locateRing(ring, shell) == Location::Outside)
+                m_report(FaultKind::HoleOutside, m_rings[ring].front(), ring);
+            for (const auto other : index.meeting(boxes[ring])) {
+                if (other == ring || other == shell || cross(ring, other))
+                    continue;
+                if (shell != ring && m_shellOf[other] == shell) {
+                    if (locateRing(ring, other) == Location::Inside)
+                        m_report(FaultKind::HolesNested, m_rings[ring].front(), ring);
+                } else if (shell == ring && m_shellOf[other] == other) {
+                    if (locateRing(ring, other) == Location::Inside && !inAHole(ring, other))
+                        m_report(FaultKind::HolesNested, m_rings[ring].front(), ring);
+                }
+            }
         }
+    }
+    [[nodiscard]] bool inAHole(std::size_t ring, std::size_t shell) const {
+        for (auto hole = shell + 1; hole < m_rings.size() && m_shellOf[hole] == shell; ++hole)
+            if (!m_rings[hole].empty() && locateRing(ring, hole) != Location::Outside)
+                return true;
+        return false;
     }
 
     /// The inside falls into pieces where one can walk from ring to ring over their touching places and come back.
@@ -328,7 +361,7 @@ private:
         };
         std::map<Position, std::vector<std::size_t>, Before> touching;
         for (const auto& touch : m_touches)
-            if (!cross(touch.ringA, touch.ringB)) {
+            if (m_shellOf[touch.ringA] == m_shellOf[touch.ringB] && !cross(touch.ringA, touch.ringB)) {
                 touching[touch.place].push_back(touch.ringA);
                 touching[touch.place].push_back(touch.ringB);
             }
@@ -347,6 +380,7 @@ private:
     }
 
     const std::vector<std::vector<Position>>& m_rings;
+    const std::vector<std::size_t>& m_shellOf;
     Report& m_report;
     std::vector<Edge> m_edges;
     SpatialIndex m_index;
@@ -357,13 +391,62 @@ private:
 } // namespace
 
 std::vector<RingFault> faults(const model::Polygon& polygon, std::size_t limit) {
-    Report report{1 + polygon.holes.size(), limit};
+    Report report{1 + polygon.holes.size(), limit, Extent::AllFaults};
     std::vector<std::vector<Position>> rings;
     rings.push_back(examined(polygon.shell, 0, report));
     for (const auto& hole : polygon.holes)
         rings.push_back(examined(hole, rings.size(), report));
-    Sweep{rings, report};
+    const std::vector<std::size_t> shellOf(rings.size(), 0);
+    Sweep{rings, shellOf, report};
     return report.take();
 }
 
+namespace detail {
+namespace {
+
+model::Ring bare(const model::Ring& ring) {
+    model::Ring result{ring.corners, false};
+    auto& corners = result.corners;
+    corners.erase(std::unique(corners.begin(), corners.end()), corners.end());
+    while (corners.size() > 1 && corners.front() == corners.back())
+        corners.pop_back();
+    return result;
+}
+
+} // namespace
+
+Soundness soundness(const model::MultiPolygon& surface) {
+    std::vector<model::Ring> given;
+    std::vector<std::size_t> shellOf;
+    for (const auto& part : surface.parts) {
+        const auto shell = given.size();
+        given.push_back(bare(part.shell));
+        for (const auto& hole : part.holes)
+            given.push_back(bare(hole));
+        shellOf.resize(given.size(), shell);
+    }
+    Report report{given.size(), 1, Extent::WhetherAny};
+    std::vector<std::vector<Position>> rings;
+    for (const auto& ring : given) {
+        rings.push_back(examined(ring, rings.size(), report));
+        if (report.full())
+            return Soundness::Unsound;
+    }
+    Sweep{rings, shellOf, report};
+    const auto found = report.take();
+    if (found.empty())
+        return Soundness::Sound;
+    return found.front().kind == FaultKind::TooIntricate ? Soundness::TooIntricate : Soundness::Unsound;
+}
+
+bool requireExamined(const model::MultiPolygon& surface, const std::string& operation) {
+    const auto result = soundness(surface);
+    if (result == Soundness::TooIntricate)
+        throw Fault{"The surface has too many corners close together to be examined: the " + operation +
+                        " was not begun.",
+                    "", "Simplify the surface first."};
+    return result == Soundness::Sound;
+}
+
+} // namespace detail
 } // namespace fencewright::geometry

@@ -88,8 +88,7 @@ Simplified rounded(const MultiPolygon& surface, int decimals, Side side) {
         auto result = movedToGrid(whole, grid, sign * units);
         if (result.empty())
             break;
-        GeosContext context;
-        if (!detail::isValidSurface(context, detail::toGeos(context, result).get()) ||
+        if (!detail::requireExamined(result, "rounding") ||
             !(side == Side::Grow ? contains(result, surface) : contains(surface, result)))
             continue;
         const double change =

@@ -5,6 +5,7 @@
 #include "geometry/containment.h"
 #include "geometry/detail/geos_conversion.h"
 #include "geometry/detail/made_valid.h"
+#include "geometry/detail/soundness.h"
 #include "geometry/detail/thinning.h"
 #include "geometry/overlay.h"
 #include "geometry/spatial_index.h"
@@ -25,8 +26,7 @@ using model::MultiPolygon;
 using model::Position;
 
 bool keepsSide(const MultiPolygon& result, const MultiPolygon& surface, Side side) {
-    GeosContext context;
-    if (!detail::isValidSurface(context, detail::toGeos(context, result).get()))
+    if (!detail::requireExamined(result, "simplification"))
         return false;
     return side == Side::Grow ? contains(result, surface) : contains(surface, result);
 }

@@ -1,7 +1,9 @@
 #include "geometry/detail/geos_conversion.h"
 
 #include "fault.h"
+#include "geometry/detail/geos_overlay.h"
 #include "geometry/detail/ring_reading.h"
+#include "geometry/detail/soundness.h"
 #include "geometry/overlay.h"
 #include "geometry/spatial_index.h"
 #include "units/number_notation.h"
@@ -157,28 +159,14 @@ model::MultiPolygon withoutSlivers(GeosContext& context, const GEOSGeometry* geo
     return result;
 }
 
-bool isValidSurface(GeosContext& context, const GEOSGeometry* surface) {
-    return context.answer(GEOSisValid_r(context.handle(), surface), "check of a surface");
-}
-
 Geometry validGeos(GeosContext& context, const model::MultiPolygon& surface) {
     auto whole = toGeos(context, surface);
-    if (isValidSurface(context, whole.get()))
+    if (requireExamined(surface, "overlay"))
         return whole;
-    std::vector<GEOSGeometry*> given;
     std::vector<Geometry> parts;
-    for (const auto& part : surface.parts) {
-        auto geometry = toGeos(context, part);
-        if (!isValidSurface(context, geometry.get()))
-            geometry = evenOddReading(context, part);
-        parts.push_back(std::move(geometry));
-    }
-    for (auto& part : parts)
-        given.push_back(part.release());
-    auto collection = context.own(GEOSGeom_createCollection_r(context.handle(), GEOS_GEOMETRYCOLLECTION, given.data(),
-                                                              static_cast<unsigned>(given.size())),
-                                  "reading of a surface");
-    return context.own(GEOSUnaryUnion_r(context.handle(), collection.get()), "union of the parts of a surface");
+    for (const auto& part : surface.parts)
+        parts.push_back(requireExamined({{part}}, "overlay") ? toGeos(context, part) : evenOddReading(context, part));
+    return united(context, std::move(parts), "union of the parts of a surface");
 }
 
 double middleLongitude(const model::MultiPolygon& surface) {

@@ -26,8 +26,6 @@ void requireFinite(const model::Ring& ring);
 /// The surface as a valid geometry, with all its parts united. Polygons that are not valid are read by the even-odd
 /// rule.
 [[nodiscard]] Geometry validGeos(GeosContext& context, const model::MultiPolygon& surface);
-/// Whether the parts are valid and do not meet but in corners, so that overlay and containment take it as it is.
-[[nodiscard]] bool isValidSurface(GeosContext& context, const GEOSGeometry* surface);
 
 /// The surface moved by whole turns of longitude, each part by its own, to lie nearest to `longitude`.
 [[nodiscard]] model::MultiPolygon turnedNear(model::MultiPolygon surface, double longitude);

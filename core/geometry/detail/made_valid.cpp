@@ -1,6 +1,7 @@
 #include "geometry/detail/made_valid.h"
 
 #include "geometry/detail/geos_conversion.h"
+#include "geometry/detail/soundness.h"
 #include "geometry/overlay.h"
 #include "geometry/validity.h"
 
@@ -29,8 +30,7 @@ model::MultiPolygon withValidParts(const model::MultiPolygon& surface, Side side
 
 model::MultiPolygon madeValid(const model::MultiPolygon& surface, Side side) {
     auto result = withValidParts(surface, side);
-    GeosContext context;
-    if (isValidSurface(context, toGeos(context, result).get()))
+    if (requireExamined(result, "repair"))
         return result;
     return united(std::span{&result, 1});
 }

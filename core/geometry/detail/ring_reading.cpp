@@ -1,6 +1,7 @@
 #include "geometry/detail/ring_reading.h"
 
 #include "geometry/detail/geos_conversion.h"
+#include "geometry/detail/geos_overlay.h"
 #include "geometry/spatial_index.h"
 
 #include <cstddef>
@@ -41,16 +42,6 @@ private:
     SpatialIndex m_edges;
 };
 
-Geometry united(GeosContext& context, std::vector<Geometry> faces) {
-    std::vector<GEOSGeometry*> given;
-    for (auto& face : faces)
-        given.push_back(face.release());
-    auto all = context.own(GEOSGeom_createCollection_r(context.handle(), GEOS_GEOMETRYCOLLECTION, given.data(),
-                                                       static_cast<unsigned>(given.size())),
-                           "reading of a ring");
-    return context.own(GEOSUnaryUnion_r(context.handle(), all.get()), "reading of a ring");
-}
-
 } // namespace
 
 RingReading readingOf(GeosContext& context, const model::Ring& ring) {
@@ -59,8 +50,8 @@ RingReading readingOf(GeosContext& context, const model::Ring& ring) {
         return {emptySurface(context), emptySurface(context)};
     }
     const auto line = closedLine(context, ring);
-    const auto noded = context.own(GEOSUnaryUnion_r(context.handle(), line.get()), "reading of a ring");
-    const GEOSGeometry* lines = noded.get();
+    const auto cut = noded(context, line, "reading of a ring");
+    const GEOSGeometry* lines = cut.get();
     const auto faces = context.own(GEOSPolygonize_r(context.handle(), &lines, 1), "reading of a ring");
 
     const Parity parity{ring};
@@ -74,21 +65,20 @@ RingReading readingOf(GeosContext& context, const model::Ring& ring) {
             !GEOSGeomGetY_r(context.handle(), inner.get(), &place.lat))
             context.fail("reading of a ring");
         if (parity.odd(place))
-            odd.push_back(context.own(GEOSGeom_clone_r(context.handle(), face), "reading of a ring"));
-        all.push_back(context.own(GEOSGeom_clone_r(context.handle(), face), "reading of a ring"));
+            odd.push_back(copy(context, face));
+        all.push_back(copy(context, face));
     }
     // A face that polygonize could not close, because all its edges run back along themselves, encloses nothing.
-    auto filled = united(context, std::move(all));
+    auto filled = united(context, std::move(all), "reading of a ring");
     // Faces inside faces come as holes of the outer ones; what lies in a hole cannot be left either.
-    return {united(context, std::move(odd)), std::move(filled)};
+    return {united(context, std::move(odd), "reading of a ring"), std::move(filled)};
 }
 
 Geometry evenOddReading(GeosContext& context, const model::Polygon& polygon) {
     auto result = readingOf(context, polygon.shell).odd;
     for (const auto& hole : polygon.holes) {
         const auto reading = readingOf(context, hole);
-        result =
-            context.own(GEOSSymDifference_r(context.handle(), result.get(), reading.odd.get()), "reading of a polygon");
+        result = either(context, result, reading.odd, "reading of a polygon");
     }
     return result;
 }
