@@ -5,6 +5,7 @@
 #include "geometry/containment.h"
 #include "geometry/detail/geos_conversion.h"
 #include "geometry/detail/made_valid.h"
+#include "geometry/detail/soundness.h"
 #include "geometry/spatial_index.h"
 
 #include <algorithm>
