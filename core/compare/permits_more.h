@@ -42,7 +42,11 @@ struct Difference {
 
 /// What the held fences change against the approved ones, matched by id, then by name. Surfaces are compared by exact
 /// containment, no tolerance: a keep-out permits more when it does not contain the approved one, a keep-in when the
-/// approved one does not contain it.
+/// approved one does not contain it. Parts that were cut at the antimeridian count as one surface.
+///
+/// Side: judged fence by fence, and where in doubt as permitting more: a missing keep-out, an added keep-in, the loss
+/// of the last keep-in, limits with different references, rings that cross in whatever reading permits most.
+/// @throws Fault  a coordinate is not finite.
 [[nodiscard]] std::vector<Difference> differences(std::span<const HeldFence> approved, std::span<const HeldFence> held);
 [[nodiscard]] bool permitsMore(std::span<const Difference> differences);
 

@@ -7,6 +7,8 @@
 #include "model/date.h"
 
 #include <algorithm>
+#include <cmath>
+#include <span>
 
 namespace fencewright::exchange {
 
@@ -124,6 +126,8 @@ private:
         }
         if (secret)
             ++m_secretFences;
+        requireFinite(fence.band.floor, name);
+        requireFinite(fence.band.ceiling, name);
         const model::MultiPolygon approved = outlineOf(fence, name);
         if (approved.empty()) {
             if (fence.kind == FenceKind::KeepOut)
@@ -141,7 +145,7 @@ private:
         feature.geometry = written.surface;
         addProperties(feature, fence, secret);
         if (m_drawsHeights) {
-            const DrawnBand drawn = drawnBand(fence, approved, m_ground);
+            const DrawnBand drawn = drawnBand(fence, written.surface, m_ground);
             feature.drawnHeight = drawn.height;
             if (!drawn.problem.empty())
                 caution("The ceiling of \"" + name + "\" is not drawn, only written: " + drawn.problem);
@@ -150,6 +154,11 @@ private:
         m_draft.approved.push_back(
             {cleanText(fence.id.value), name, fence.kind, approved, fence.band.floor, fence.band.ceiling});
         note(fence, name, written);
+    }
+
+    static void requireFinite(const std::optional<HeightLimit>& limit, const std::string& name) {
+        if (limit && !std::isfinite(limit->value.length.inMetres()))
+            throw Fault{"A height limit is not a number.", name, "Give its floor and ceiling anew."};
     }
 
     model::MultiPolygon outlineOf(const Fence& fence, const std::string& name) const {
@@ -255,8 +264,23 @@ private:
             caution("The site \"" + feature.name + "\" is left out: " + problem);
     }
 
+    static bool isOnEarth(const model::SiteGeometry& geometry) {
+        std::span<const model::Position> places;
+        if (const auto* place = std::get_if<model::Position>(&geometry))
+            places = {place, 1};
+        else if (const auto* line = std::get_if<model::LineString>(&geometry))
+            places = *line;
+        else
+            places = std::get<model::Polygon>(geometry).shell.corners;
+        return std::all_of(places.begin(), places.end(), [](model::Position place) {
+            return std::isfinite(place.lon) && std::abs(place.lat) <= 90; // false where it is not a number
+        });
+    }
+
     /// What is wrong; empty: nothing.
     std::string setGeometry(DeliveredFeature& feature, const model::SiteGeometry& geometry) const {
+        if (!isOnEarth(geometry))
+            return "Its place is not on the earth.";
         try {
             if (const auto* place = std::get_if<model::Position>(&geometry))
                 feature.geometry = writtenPlace(*place);
@@ -283,14 +307,18 @@ private:
         feature.role = DeliveredFeature::Role::Home;
         feature.id = cleanText(home.id.value);
         feature.name = secret ? "Home" : cleanText(home.name);
-        feature.geometry = writtenPlace(home.place);
         feature.properties = {{"fencewright_id", feature.id},
                               {"role", "home"},
                               {"name", feature.name},
-                              {"home_kind", home.kind == model::HomeKind::Home ? "home" : "alternate"},
-                              {"landing_radius_m", home.landingRadius.length.inMetres()}};
+                              {"home_kind", home.kind == model::HomeKind::Home ? "home" : "alternate"}};
+        if (const double radius = home.landingRadius.length.inMetres(); std::isfinite(radius))
+            feature.properties.push_back({"landing_radius_m", radius});
         if (!secret)
             addText(feature, "notes", home.notes);
+        if (const std::string problem = setGeometry(feature, home.place); !problem.empty()) {
+            caution("The home \"" + feature.name + "\" is left out: " + problem);
+            return;
+        }
         m_draft.content.features.push_back(std::move(feature));
     }
 

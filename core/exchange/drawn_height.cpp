@@ -35,17 +35,19 @@ std::vector<double> gridLines(double low, double high) {
 /// each other and the box.
 double safeMetresAboveSea(const HeightLimit& limit, FenceKind kind, const model::MultiPolygon& surface,
                           const geodesy::GroundHeight& ground) {
-    const geometry::Box box = geometry::boxOf(surface);
     double lowest = std::numeric_limits<double>::infinity();
     double highest = -lowest;
-    for (const double lon : gridLines(box.minX, box.maxX)) {
-        for (const double lat : gridLines(box.minY, box.maxY)) {
-            const model::Position place{geodesy::normalisedLongitude(lon), lat};
-            const auto height = geodesy::aboveMeanSeaLevel(limit, place, ground);
-            if (!height)
-                throw Fault{"The height is not known everywhere.", "", ""};
-            lowest = std::min(lowest, height->inMetres());
-            highest = std::max(highest, height->inMetres());
+    for (const model::Polygon& part : surface.parts) {
+        const geometry::Box box = geometry::boxOf(part);
+        for (const double lon : gridLines(box.minX, box.maxX)) {
+            for (const double lat : gridLines(box.minY, box.maxY)) {
+                const model::Position place{geodesy::normalisedLongitude(lon), lat};
+                const auto height = geodesy::aboveMeanSeaLevel(limit, place, ground);
+                if (!height)
+                    throw Fault{"The height is not known everywhere.", "", ""};
+                lowest = std::min(lowest, height->inMetres());
+                highest = std::max(highest, height->inMetres());
+            }
         }
     }
     // To whole centimetres; the grid itself is only good to about a metre, but the number shall be on the safe side.

@@ -15,6 +15,7 @@ namespace fencewright::exchange {
 /// with a floor is a lid without walls, since walls would reach down below its floor.
 ///
 /// A ceiling above the ellipsoid becomes one above mean sea level (EGM96), one number for the whole surface.
+/// @param surface  as it goes into the file.
 /// Side: a keep-out is drawn at least as high as its ceiling everywhere in the surface, a keep-in at most.
 struct DrawnBand {
     std::optional<DrawnHeight> height;

@@ -247,6 +247,60 @@ private slots:
             QVERIFY(QString::fromStdString(difference.words).indexOf("eron") < 0);
     }
 
+    void texts_comeBackWhatever_data() {
+        QTest::addColumn<QByteArray>("name");
+        QTest::newRow("quotes") << QByteArray{R"(a "b" 'c' \d\ /e/)"};
+        QTest::newRow("markup") << QByteArray{"<b>&amp; ]]> <!-- --> <![CDATA[x]]> </Placemark>"};
+        QTest::newRow("entities") << QByteArray{"&#0; &#x41; &lt; &unknown; %s"};
+        QTest::newRow("other scripts") << QByteArray{
+            "\xCE\xA6\xCF\x81 \xE6\xB0\xB4 \xF0\x9F\x9A\x81 \xE2\x80\x8F\xD7\x90"};
+        QTest::newRow("not UTF-8") << QByteArray{"\xFF\xFE\x80"};
+        QTest::newRow("controls") << QByteArray("a\0\x01\x1B[31mb\r\nc\td", 14);
+        QTest::newRow("white ends") << QByteArray{"  a  b  "};
+        QTest::newRow("none") << QByteArray{};
+        QTest::newRow("long") << QByteArray(100'000, 'x');
+    }
+    void texts_comeBackWhatever() {
+        QFETCH(QByteArray, name);
+        QTemporaryDir folder;
+        const QString path = folder.filePath("out");
+        Fence land = drawn(name.toStdString(), FenceKind::KeepIn, rectangle(8, 50, 8.01, 50.01));
+        land.notes = land.basis.citation = name.toStdString();
+        for (const auto format : {DeliveryFormat::GeoJson, DeliveryFormat::Kml}) {
+            FenceSet set = setOf({land});
+            set.title = name.toStdString();
+            QVERIFY(exchange::deliver(set, path.toStdString(), with(format), {}).confirmed);
+            const auto fences = fencesIn(format, contentOf(path));
+            QString expected = QString::fromUtf8(name);
+            expected.replace(QRegularExpression{"[\\x00-\\x08\\x0B-\\x1F]"}, " ");
+            QCOMPARE(QString::fromStdString(fences.at(0).properties.at("name")), expected.trimmed());
+        }
+    }
+
+    void whatIsNoNumber_isRefusedOrLeftOut() {
+        QTemporaryDir folder;
+        const std::string path = folder.filePath("out").toStdString();
+        for (const double bad : {std::nan(""), HUGE_VAL}) {
+            Fence land = drawn("Land", FenceKind::KeepIn, rectangle(8, 50, 8.01, 50.01));
+            FenceSet set = setOf({land});
+            set.homes.append({{"h"}, "Nowhere", model::HomeKind::Home, {bad, 50}, {Length::metres(bad), ""}, ""});
+            model::Site site;
+            site.name = "Lost";
+            site.geometry = model::LineString{{8, 50}, {8, bad}};
+            set.sites.append(site);
+            const auto report = exchange::deliver(set, path, {}, {});
+            QCOMPARE(std::count_if(report.cautions.begin(), report.cautions.end(),
+                                   [](const auto& each) { return each.find("not on the earth") != std::string::npos; }),
+                     2);
+            land.band.ceiling = support::heightLimit(bad, HeightReference::Ground);
+            const QString ceiling = faultOf([&] { (void)exchange::deliver(setOf({land}), path, {}, {}); });
+            QVERIFY2(ceiling.contains("Land") && ceiling.contains("height limit"), qPrintable(ceiling));
+            land = drawn("Nan land", FenceKind::KeepIn, rectangle(8, 50, bad, 50.01));
+            const QString corner = faultOf([&] { (void)exchange::deliver(setOf({land}), path, {}, {}); });
+            QVERIFY2(corner.contains("Nan land"), qPrintable(corner));
+        }
+    }
+
     void cautions_tellWhatAPersonShouldKnow() {
         QTemporaryDir folder;
         const auto report = exchange::deliver(support::deliverySet(), folder.filePath("out").toStdString(),
