@@ -351,8 +351,9 @@ private:
             caution("Long edges got " + std::to_string(m_cornersAdded) +
                     " more corners, so that a system that draws geodesics parts from them by at most 0.1 m: " +
                     listed(m_lengthened) + ".");
-        cautionAbout(m_longEdges, "Long edges on which a system that draws geodesics may part by more than 0.1 m; the "
-                                  "corner budget left no room for more corners");
+        cautionAbout(m_longEdges,
+                     "Long edges on which a system that draws geodesics may part by more than 0.1 m; there "
+                     "was no room for more corners");
         cautionAbout(m_overBudget, "More corners than the budget allows");
         if (m_secretSites > 0)
             caution("Confidential sites left out: " + std::to_string(m_secretSites) + ".");

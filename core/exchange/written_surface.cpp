@@ -26,26 +26,57 @@ double asWritten(double value, int decimals) {
     return units::parseNumber(units::fixed(value, decimals)).value_or(value);
 }
 
-MultiPolygon withCornersOnLongEdges(MultiPolygon surface, Length tolerance) {
-    for (model::Polygon& part : surface.parts)
-        part = geodesy::densified(part, tolerance);
-    return surface;
-}
+/// The coordinate across, at `along`, of the edge between two corners: on it, or beside it with few enough decimals.
+struct EdgeAxis {
+    double fromAlong, fromAcross, toAlong, toAcross;
 
-/// A corner where an edge crosses the meridian, at a latitude with few enough decimals.
+    double across(double along, int decimals, bool lower) const {
+        if (fromAcross == toAcross)
+            return fromAcross;
+        const double exact = fromAcross + (toAcross - fromAcross) * ((along - fromAlong) / (toAlong - fromAlong));
+        const double scale = std::pow(10.0, decimals);
+        // The computed number is itself off by up to 2e-14 degrees: 0.02 units of the twelfth decimal.
+        constexpr double kDoubt = 0.05;
+        const double units = lower ? std::floor(exact * scale - kDoubt) : std::ceil(exact * scale + kDoubt);
+        return asWritten(units / scale, decimals);
+    }
+};
+
+/// A corner at the longitude, to the safe side of the edge.
 ///
 /// The surface lies to the left of each edge (shells counter-clockwise, holes clockwise): going east it lies north, so
 /// that a corner south of the edge grows it.
-Position crossing(Position from, Position to, double meridian, int decimals, Side side) {
-    if (from.lat == to.lat)
-        return {meridian, from.lat};
-    const double latitude = from.lat + (to.lat - from.lat) * ((meridian - from.lon) / (to.lon - from.lon));
-    const double scale = std::pow(10.0, decimals);
-    // The computed latitude is itself off by up to 2e-14 degrees: 0.02 units of the twelfth decimal.
-    constexpr double kDoubt = 0.05;
-    const bool southward = (to.lon > from.lon) == (side == Side::Grow);
-    const double units = southward ? std::floor(latitude * scale - kDoubt) : std::ceil(latitude * scale + kDoubt);
-    return {meridian, asWritten(units / scale, decimals)};
+Position besideAtLongitude(Position from, Position to, double longitude, int decimals, Side side) {
+    const bool south = (to.lon > from.lon) == (side == Side::Grow);
+    return {longitude, EdgeAxis{from.lon, from.lat, to.lon, to.lat}.across(longitude, decimals, south)};
+}
+/// Likewise at the latitude: going north the surface lies west.
+Position besideAtLatitude(Position from, Position to, double latitude, int decimals, Side side) {
+    const bool west = (to.lat > from.lat) == (side == Side::Shrink);
+    return {EdgeAxis{from.lat, from.lon, to.lat, to.lon}.across(latitude, decimals, west), latitude};
+}
+
+model::Ring withCornersOnLongEdges(const model::Ring& ring, int decimals, Side side) {
+    // What the decimals move a corner changes the parting by far less than the tenth that is kept back.
+    const model::Ring dense = geodesy::densified(ring, kLargestParting * 0.9);
+    model::Ring result;
+    result.closureAssumed = ring.closureAssumed;
+    std::size_t next = 0; // of the given corners, which all stay
+    for (const Position place : dense.corners) {
+        if (next < ring.corners.size() && place == ring.corners[next]) {
+            result.corners.push_back(place);
+            ++next;
+            continue;
+        }
+        const Position from = ring.corners[next - 1];
+        const Position to = ring.corners[next % ring.corners.size()];
+        const bool flat = std::abs(to.lon - from.lon) >= std::abs(to.lat - from.lat);
+        const Position corner = flat ? besideAtLongitude(from, to, asWritten(place.lon, decimals), decimals, side)
+                                     : besideAtLatitude(from, to, asWritten(place.lat, decimals), decimals, side);
+        if (!(corner == result.corners.back()) && !(corner == to))
+            result.corners.push_back(corner);
+    }
+    return result;
 }
 
 model::Ring withCrossings(const model::Ring& ring, double meridian, int decimals, Side side) {
@@ -56,9 +87,23 @@ model::Ring withCrossings(const model::Ring& ring, double meridian, int decimals
         const Position to = ring.corners[(i + 1) % ring.corners.size()];
         result.corners.push_back(from);
         if ((from.lon < meridian && to.lon > meridian) || (from.lon > meridian && to.lon < meridian))
-            result.corners.push_back(crossing(from, to, meridian, decimals, side));
+            result.corners.push_back(besideAtLongitude(from, to, meridian, decimals, side));
     }
     return result;
+}
+
+/// Each ring changed, given to `change` with the surface on the left of its edges.
+MultiPolygon withRings(MultiPolygon surface, auto change) {
+    for (model::Polygon& part : surface.parts) {
+        part.shell = change(wound(part.shell, Winding::CounterClockwise));
+        for (model::Ring& hole : part.holes)
+            hole = change(wound(hole, Winding::Clockwise));
+    }
+    return surface;
+}
+
+bool isSound(const MultiPolygon& surface) {
+    return std::all_of(surface.parts.begin(), surface.parts.end(), geometry::isValid);
 }
 
 void forEachCoordinate(MultiPolygon& surface, auto act) {
@@ -82,14 +127,11 @@ Cut cut(const MultiPolygon& surface, int decimals, Side side) {
     if (box.minX >= -180 && box.maxX <= 180)
         return {surface, surface};
     Cut result{surface, {}};
-    for (double meridian = std::ceil((box.minX - 180) / 360) * 360 + 180; meridian < box.maxX; meridian += 360) {
-        for (model::Polygon& part : result.whole.parts) {
-            part.shell = withCrossings(wound(part.shell, Winding::CounterClockwise), meridian, decimals, side);
-            for (model::Ring& hole : part.holes)
-                hole = withCrossings(wound(hole, Winding::Clockwise), meridian, decimals, side);
-        }
-    }
-    if (!std::all_of(result.whole.parts.begin(), result.whole.parts.end(), geometry::isValid))
+    for (double meridian = std::ceil((box.minX - 180) / 360) * 360 + 180; meridian < box.maxX; meridian += 360)
+        result.whole = withRings(std::move(result.whole), [&](const model::Ring& ring) {
+            return withCrossings(ring, meridian, decimals, side);
+        });
+    if (!isSound(result.whole))
         throw Fault{"The surface cannot be cut at the antimeridian with so few decimals.", "",
                     "Deliver more decimals."};
     result.parts = geometry::cutAtAntimeridian(result.whole);
@@ -107,37 +149,35 @@ bool keepsSide(const MultiPolygon& result, const MultiPolygon& surface, Side sid
 } // namespace
 
 WrittenSurface writtenSurface(const MultiPolygon& surface, Side side, int decimals, std::size_t budget) {
+    const auto withinBudget = [&](const MultiPolygon& s) { return budget == 0 || geometry::cornerCount(s) <= budget; };
+    constexpr int kAttempts = 5;
     std::size_t allowed = budget;
-    // Corners put on an edge are off it in the last bit of a double. Where one comes to lie so that rounding does not
-    // take that back, others are tried.
-    constexpr double kShares[] = {0.9, 0.8, 0.7, 0.6, 0.5, 0.4};
-    std::size_t attempt = 0;
-    for (const double share : kShares) {
-        ++attempt;
-        WrittenSurface result;
+    for (int attempt = 1; attempt <= kAttempts; ++attempt) {
         geometry::Simplified simple{surface, {}};
         if (budget > 0)
             simple = geometry::withinBudget(surface, allowed, side);
-        const std::size_t before = geometry::cornerCount(simple.surface);
-        MultiPolygon dense = withCornersOnLongEdges(simple.surface, kLargestParting * share);
-        result.cornersAdded = geometry::cornerCount(dense) - before;
-        if (budget > 0 && result.cornersAdded > 0 && before + result.cornersAdded > budget) {
-            dense = std::move(simple.surface);
+        geometry::Simplified rounded = geometry::rounded(simple.surface, decimals, side);
+        WrittenSurface result;
+        result.cost = simple.cost + rounded.cost;
+        MultiPolygon dense = withRings(
+            rounded.surface, [&](const model::Ring& ring) { return withCornersOnLongEdges(ring, decimals, side); });
+        result.cornersAdded = geometry::cornerCount(dense) - geometry::cornerCount(rounded.surface);
+        if (result.cornersAdded > 0 && !(withinBudget(dense) && isSound(dense))) {
+            dense = std::move(rounded.surface);
             result.cornersAdded = 0;
             result.longEdgesLeft = true;
         }
-        const geometry::Simplified rounded = geometry::rounded(dense, decimals, side);
-        const Cut pieces = cut(rounded.surface, decimals, side);
+        const Cut pieces = cut(dense, decimals, side);
         result.surface = pieces.parts;
-        result.cost = simple.cost + rounded.cost;
-        const std::size_t corners = geometry::cornerCount(result.surface);
-        result.overBudget = budget > 0 && corners > budget;
-        if (result.overBudget && attempt < std::size(kShares) && allowed > corners - budget + 3) {
-            allowed -= corners - budget;
+        result.overBudget = !withinBudget(result.surface);
+        const std::size_t excess = result.overBudget ? geometry::cornerCount(result.surface) - budget : 0;
+        if (excess > 0 && attempt < kAttempts && allowed > excess + 3) {
+            allowed -= excess;
             continue;
         }
         if (keepsSide(pieces.whole, surface, side))
             return result;
+        break;
     }
     throw Fault{"The surface cannot be kept on the safe side with so few decimals.", "", "Deliver more decimals."};
 }

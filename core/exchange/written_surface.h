@@ -19,7 +19,7 @@ struct WrittenSurface {
     model::MultiPolygon surface;  ///< longitudes in [-180, 180], cut at the antimeridian, exact in its decimals
     Area cost;                    ///< area added (Grow) or lost (Shrink)
     std::size_t cornersAdded = 0; ///< on long edges
-    bool longEdgesLeft = false;   ///< the budget left no room for those corners
+    bool longEdgesLeft = false;   ///< there was no room for those corners: the budget, or a narrow place
     bool overBudget = false;      ///< the antimeridian or the rounding took more corners than allowed
 };
 
