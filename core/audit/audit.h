@@ -16,8 +16,8 @@ struct AuditResult {
     [[nodiscard]] std::size_t count(Severity severity) const;
 };
 
-/// Every rule over the set at the moment. Never throws for what is in the set: a fence that cannot be computed becomes a
-/// finding ("outline.not-computable").
+/// Every rule over the set at the moment. Never throws for what is in the set: a fence that cannot be computed becomes
+/// a finding ("outline.not-computable").
 /// @throws Cancelled
 [[nodiscard]] AuditResult audit(const model::FenceSet& set, const airspace::Moment& moment,
                                 const geodesy::GroundHeight& ground, const Progress& progress = {});

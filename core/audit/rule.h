@@ -4,23 +4,36 @@
 #include "airspace/operating_area.h"
 #include "audit/finding.h"
 #include "geodesy/vertical_reference.h"
+#include "geometry/validity.h"
 #include "model/fence_set.h"
 
+#include <cstddef>
 #include <functional>
+#include <map>
+#include <set>
 #include <string_view>
+#include <vector>
 
 namespace fencewright::audit {
 
-/// What a rule looks at. Outlines and the operating area are computed once and shared by all rules.
+/// A fault in one of the polygons that a fence is drawn with: see drawnPolygons().
+struct DrawnFault {
+    std::size_t polygon = 0;
+    geometry::RingFault fault;
+};
+
+/// What a rule looks at. What several rules need is computed once. Disabled fences take no part: no rule looks at them.
 struct Subject {
     const model::FenceSet& set;
     const airspace::Moment& moment;
     const airspace::Outlines& outlines; ///< fences whose outline cannot be computed are absent
     const model::MultiPolygon& operatingArea;
     const geodesy::GroundHeight& ground;
+    const std::map<model::FenceId, std::vector<DrawnFault>>& drawnFaults; ///< of enabled fences that have some
+    const std::set<model::FenceId>& active;                               ///< at the moment
 };
 
-/// How a rule tells what it found; rule, severity and standing remedy are filled in by the audit where left empty.
+/// How a rule tells what it found; the audit fills in the rule, its severity, and its standing remedy where left empty.
 using Report = std::function<void(Finding)>;
 
 /// One thing that can be wrong. One file in rules/, one line in rule_table.cpp.

@@ -1,0 +1,179 @@
+#include "audit/detail/drawn.h"
+
+#include "airspace/outline.h"
+#include "fault.h"
+#include "geometry/containment.h"
+#include "geometry/validity.h"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+#include <variant>
+
+namespace fencewright::audit::detail {
+namespace {
+
+template <class... Callables> struct Overloaded : Callables... { using Callables::operator()...; };
+template <class... Callables> Overloaded(Callables...) -> Overloaded<Callables...>;
+
+bool finite(model::Position place) { return std::isfinite(place.lon) && std::isfinite(place.lat); }
+
+std::optional<model::Position> firstFinite(const std::vector<model::Position>& places) {
+    const auto found = std::find_if(places.begin(), places.end(), finite);
+    return found == places.end() ? std::nullopt : std::optional{*found};
+}
+
+std::optional<model::Position> placeOfSite(const model::SiteGeometry& geometry) {
+    return std::visit(Overloaded{[](const model::Position& place) { return firstFinite({place}); },
+                                 [](const model::LineString& line) { return firstFinite(line); },
+                                 [](const model::Polygon& polygon) { return firstFinite(polygon.shell.corners); }},
+                      geometry);
+}
+
+} // namespace
+
+std::vector<const model::Polygon*> drawnPolygons(const model::Fence& fence) {
+    std::vector<const model::Polygon*> polygons;
+    if (const auto* drawn = std::get_if<model::DrawnPolygon>(&fence.shape))
+        polygons.push_back(&drawn->polygon);
+    if (const auto* parcels = std::get_if<model::ParcelUnion>(&fence.shape))
+        for (const auto& parcel : parcels->parcels)
+            for (const auto& part : parcel.surface.parts)
+                polygons.push_back(&part);
+    return polygons;
+}
+
+model::Fence withDrawn(model::Fence fence, std::size_t polygon, const model::MultiPolygon& surface) {
+    if (auto* drawn = std::get_if<model::DrawnPolygon>(&fence.shape)) {
+        if (surface.parts.size() == 1)
+            drawn->polygon = surface.parts.front();
+        else
+            fence.shape = model::ParcelUnion{{{"", surface}}, {}};
+    } else if (auto* parcels = std::get_if<model::ParcelUnion>(&fence.shape)) {
+        for (auto& parcel : parcels->parcels) {
+            auto& parts = parcel.surface.parts;
+            if (polygon < parts.size()) {
+                const auto at = parts.erase(parts.begin() + static_cast<std::ptrdiff_t>(polygon));
+                parts.insert(at, surface.parts.begin(), surface.parts.end());
+                break;
+            }
+            polygon -= parts.size();
+        }
+    }
+    return fence;
+}
+
+std::string nameOf(const model::Fence& fence) {
+    if (!fence.name.empty())
+        return "\"" + fence.name + "\"";
+    return fence.kind == model::FenceKind::KeepIn ? "a keep-in without a name" : "a keep-out without a name";
+}
+
+std::string beginWith(const model::Fence& fence) {
+    auto name = nameOf(fence);
+    if (name.front() == 'a')
+        name.front() = 'A';
+    return name;
+}
+
+std::string ringWords(const model::Fence& fence, std::size_t polygon, std::size_t ring) {
+    const std::string words = ring == 0 ? "the outline" : "hole " + std::to_string(ring);
+    const auto* parcels = std::get_if<model::ParcelUnion>(&fence.shape);
+    if (!parcels)
+        return words;
+    for (const auto& parcel : parcels->parcels) {
+        if (polygon < parcel.surface.parts.size())
+            return (parcel.number.empty() ? "a parcel" : "parcel " + parcel.number) + ", " + words;
+        polygon -= parcel.surface.parts.size();
+    }
+    return words;
+}
+
+std::optional<model::Edit> safeRepair(const Subject& subject, model::Fence repaired, std::string title) {
+    const auto before = subject.outlines.find(repaired.id);
+    if (before == subject.outlines.end())
+        return std::nullopt;
+    try {
+        const auto after = airspace::outline(repaired, subject.set.sites);
+        const bool safe = repaired.kind == model::FenceKind::KeepOut ? geometry::contains(after, before->second)
+                                                                     : geometry::contains(before->second, after);
+        if (!safe)
+            return std::nullopt;
+        return model::replaceFence(subject.set, std::move(repaired), std::move(title));
+    } catch (const Fault&) {
+        return std::nullopt; // what cannot be computed cannot be proved safe
+    }
+}
+
+std::optional<model::Edit> repairOfDrawn(const Subject& subject, const model::Fence& fence, std::size_t polygon) {
+    try {
+        const auto surface = geometry::repaired(*drawnPolygons(fence)[polygon], airspace::safeSide(fence.kind)).surface;
+        if (surface.empty())
+            return std::nullopt;
+        return safeRepair(subject, withDrawn(fence, polygon, surface), "Repair the outline of " + nameOf(fence));
+    } catch (const Fault&) {
+        return std::nullopt;
+    }
+}
+
+void reportDrawn(const Subject& subject, const Report& report, std::initializer_list<geometry::FaultKind> kinds,
+                 const std::function<std::string(const model::Fence&, const DrawnFault&)>& words,
+                 const std::function<std::optional<model::Edit>(const model::Fence&, const DrawnFault&)>& repair) {
+    for (const auto& fence : subject.set.fences) {
+        const auto found = subject.drawnFaults.find(fence.id);
+        if (found == subject.drawnFaults.end())
+            continue;
+        for (const auto& one : found->second) {
+            if (std::find(kinds.begin(), kinds.end(), one.fault.kind) == kinds.end())
+                continue;
+            Finding finding;
+            finding.fence = fence.id;
+            if (finite(one.fault.place))
+                finding.place = one.fault.place;
+            finding.words = beginWith(fence) + ": " + words(fence, one);
+            if (repair)
+                finding.repair = repair(fence, one);
+            report(std::move(finding));
+        }
+    }
+}
+
+std::optional<model::Position> placeOf(const Subject& subject, const model::FenceId& id) {
+    const auto found = subject.outlines.find(id);
+    if (found == subject.outlines.end() || found->second.empty())
+        return std::nullopt;
+    return firstFinite(found->second.parts.front().shell.corners);
+}
+
+std::optional<model::Position> drawnPlace(const model::Fence& fence, const model::FenceSet& set) {
+    return std::visit(
+        Overloaded{[](const model::DrawnPolygon& shape) { return firstFinite(shape.polygon.shell.corners); },
+                   [](const model::Circle& shape) { return firstFinite({shape.centre}); },
+                   [](const model::Corridor& shape) { return firstFinite(shape.line); },
+                   [&](const model::Setback& shape) {
+                       const auto* site = set.sites.find(shape.site);
+                       return site ? placeOfSite(site->geometry) : std::nullopt;
+                   },
+                   [](const model::ParcelUnion& shape) {
+                       for (const auto& parcel : shape.parcels)
+                           for (const auto& part : parcel.surface.parts)
+                               if (const auto place = firstFinite(part.shell.corners))
+                                   return place;
+                       return std::optional<model::Position>{};
+                   }},
+        fence.shape);
+}
+
+std::vector<EnclosingFence> enclosing(const Subject& subject, model::FenceKind kind) {
+    std::vector<EnclosingFence> found;
+    for (const auto& fence : subject.set.fences) {
+        if (!fence.enabled || fence.kind != kind)
+            continue;
+        const auto outline = subject.outlines.find(fence.id);
+        if (outline != subject.outlines.end() && !outline->second.empty())
+            found.push_back({&fence, &outline->second});
+    }
+    return found;
+}
+
+} // namespace fencewright::audit::detail

@@ -1,0 +1,54 @@
+#pragma once
+
+#include "audit/finding.h"
+#include "audit/rule.h"
+#include "model/fence.h"
+#include "model/fence_set.h"
+
+#include <functional>
+#include <initializer_list>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace fencewright::audit::detail {
+
+/// The polygons that a fence is drawn with: a drawn polygon's own, or all parts of all parcels in their order. None for
+/// shapes that are computed.
+[[nodiscard]] std::vector<const model::Polygon*> drawnPolygons(const model::Fence& fence);
+
+/// The fence with one of them replaced. Several parts in place of a drawn polygon make it a union of one parcel.
+[[nodiscard]] model::Fence withDrawn(model::Fence fence, std::size_t polygon, const model::MultiPolygon& surface);
+
+/// "Reservoir", or "a keep-out without a name"; `begin` puts it at the begin of a sentence.
+[[nodiscard]] std::string nameOf(const model::Fence& fence);
+[[nodiscard]] std::string beginWith(const model::Fence& fence);
+/// "the outline", "hole 2", "parcel 12/4, hole 1".
+[[nodiscard]] std::string ringWords(const model::Fence& fence, std::size_t polygon, std::size_t ring);
+
+/// The edit, where what the fence encloses stays the same or errs to the safe side: proved by exact containment.
+/// Nothing where it does not or cannot be proved.
+[[nodiscard]] std::optional<model::Edit> safeRepair(const Subject& subject, model::Fence repaired, std::string title);
+
+/// The repair of a drawn polygon to the safe side.
+[[nodiscard]] std::optional<model::Edit> repairOfDrawn(const Subject& subject, const model::Fence& fence,
+                                                       std::size_t polygon);
+
+/// Reports each drawn fault of the kinds, with `words` after the fence's name.
+void reportDrawn(const Subject& subject, const Report& report, std::initializer_list<geometry::FaultKind> kinds,
+                 const std::function<std::string(const model::Fence&, const DrawnFault&)>& words,
+                 const std::function<std::optional<model::Edit>(const model::Fence&, const DrawnFault&)>& repair);
+
+/// A place on the fence to look at; nothing where it encloses nothing.
+[[nodiscard]] std::optional<model::Position> placeOf(const Subject& subject, const model::FenceId& id);
+/// A place on the fence as drawn, for fences without an outline.
+[[nodiscard]] std::optional<model::Position> drawnPlace(const model::Fence& fence, const model::FenceSet& set);
+
+/// The enabled fences of a kind that enclose something.
+struct EnclosingFence {
+    const model::Fence* fence;
+    const model::MultiPolygon* outline;
+};
+[[nodiscard]] std::vector<EnclosingFence> enclosing(const Subject& subject, model::FenceKind kind);
+
+} // namespace fencewright::audit::detail

@@ -1,0 +1,38 @@
+#include "audit/rule.h"
+#include "geodesy/geodesic.h"
+#include "geometry/containment.h"
+#include "units/measure_notation.h"
+
+#include <algorithm>
+#include <cstddef>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace fencewright::audit {
+
+constinit extern const Rule areaInPieces{
+    .id = "area.in-pieces",
+    .title = "Operating area in several pieces",
+    .why = "The aircraft cannot pass from one piece to another without leaving the operating area.",
+    .remedy = "Join the pieces, or give each piece its own home and plan it as an operation of its own.",
+    .severity = Severity::Doubt,
+    .check = [](const Subject& subject, const Report& report) {
+        const auto& parts = subject.operatingArea.parts;
+        if (parts.size() < 2)
+            return;
+        std::vector<Area> areas;
+        for (const auto& part : parts)
+            areas.push_back(geodesy::measure(part).area);
+        const auto largest = static_cast<std::size_t>(std::max_element(areas.begin(), areas.end()) - areas.begin());
+        const auto least = static_cast<std::size_t>(std::min_element(areas.begin(), areas.end()) - areas.begin());
+        Finding finding;
+        finding.place = geometry::labelPlace({{parts[least]}});
+        finding.words = "The operating area on " + model::isoDate(subject.moment.date) + " is in " +
+                        std::to_string(parts.size()) + " pieces; the largest has " +
+                        units::formatArea(areas[largest], units::System::Metric) + ", the smallest, shown, " +
+                        units::formatArea(areas[least], units::System::Metric) + ".";
+        report(std::move(finding));
+    }};
+
+} // namespace fencewright::audit

@@ -1,0 +1,26 @@
+#include "audit/detail/drawn.h"
+#include "audit/rule.h"
+
+#include <utility>
+
+namespace fencewright::audit {
+
+constinit extern const Rule basisMissing{
+    .id = "basis.missing",
+    .title = "Basis missing",
+    .why = "A fence without a stated reason cannot be defended, nor changed with confidence, by the next person.",
+    .remedy = "State what it rests on: a permit, a lease, a guideline, an agreement or a judgement.",
+    .severity = Severity::Doubt,
+    .check = [](const Subject& subject, const Report& report) {
+        for (const auto& fence : subject.set.fences) {
+            if (!fence.enabled || fence.basis.kind != model::BasisKind::None)
+                continue;
+            Finding finding;
+            finding.fence = fence.id;
+            finding.place = detail::placeOf(subject, fence.id);
+            finding.words = detail::beginWith(fence) + " has no basis.";
+            report(std::move(finding));
+        }
+    }};
+
+} // namespace fencewright::audit

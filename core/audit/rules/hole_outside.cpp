@@ -1,0 +1,23 @@
+#include "audit/detail/drawn.h"
+#include "audit/rule.h"
+
+namespace fencewright::audit {
+
+constinit extern const Rule holeOutside{
+    .id = "hole.outside-shell",
+    .title = "Hole not inside its outline",
+    .why = "A hole outside, or across the outline, is read as nothing by some programs and as surface by others.",
+    .remedy = "Move the hole inside, or delete it; the repair errs to the safe side.",
+    .severity = Severity::Error,
+    .check = [](const Subject& subject, const Report& report) {
+        detail::reportDrawn(
+            subject, report, {geometry::FaultKind::HoleOutside},
+            [](const model::Fence& fence, const DrawnFault& one) {
+                return detail::ringWords(fence, one.polygon, one.fault.ring) + " does not lie inside the outline.";
+            },
+            [&](const model::Fence& fence, const DrawnFault& one) {
+                return detail::repairOfDrawn(subject, fence, one.polygon);
+            });
+    }};
+
+} // namespace fencewright::audit

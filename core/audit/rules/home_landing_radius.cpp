@@ -1,0 +1,38 @@
+#include "audit/rule.h"
+#include "geometry/containment.h"
+#include "geometry/offset.h"
+#include "units/measure_notation.h"
+
+#include <string>
+#include <utility>
+
+namespace fencewright::audit {
+
+constinit extern const Rule homeLandingRadius{
+    .id = "home.landing-radius",
+    .title = "Landing place not wholly inside",
+    .why = "The aircraft may come down anywhere in its landing radius, also on the wrong side of the boundary.",
+    .remedy = "Move the home inwards, or state a smaller landing radius if the aircraft keeps it.",
+    .severity = Severity::Doubt,
+    .check = [](const Subject& subject, const Report& report) {
+        if (subject.operatingArea.empty())
+            return;
+        const geometry::PreparedSurface area{subject.operatingArea};
+        for (const auto& home : subject.set.homes) {
+            if (!area.contains(home.place))
+                continue; // said by the rule on homes outside
+            const auto room = geometry::distanceToBoundary(subject.operatingArea, home.place);
+            if (room >= home.landingRadius.length)
+                continue;
+            Finding finding;
+            finding.home = home.id;
+            finding.place = home.place;
+            finding.words = std::string{home.kind == model::HomeKind::Home ? "Home" : "Alternate"} + " \"" + home.name +
+                            "\" lies " + units::formatLength(room, units::System::Metric) +
+                            " from the boundary of the operating area; its landing radius is " +
+                            units::formatLength(home.landingRadius.length, units::System::Metric) + ".";
+            report(std::move(finding));
+        }
+    }};
+
+} // namespace fencewright::audit

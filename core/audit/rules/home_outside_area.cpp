@@ -1,0 +1,48 @@
+#include "audit/rule.h"
+#include "fault.h"
+#include "geometry/containment.h"
+#include "geometry/offset.h"
+#include "units/measure_notation.h"
+
+#include <string>
+#include <utility>
+
+namespace fencewright::audit {
+namespace {
+
+std::string distanceWords(const Subject& subject, const model::Home& home) {
+    try {
+        return ", " +
+               units::formatLength(geometry::distanceTo(subject.operatingArea, home.place), units::System::Metric) +
+               " from it.";
+    } catch (const Fault&) {
+        return "."; // a home too near a pole, which another rule reports
+    }
+}
+
+} // namespace
+
+constinit extern const Rule homeOutsideArea{
+    .id = "home.outside-area",
+    .title = "Home outside the operating area",
+    .why = "An aircraft that starts or lands there is outside from its first metre.",
+    .remedy = "Move the home into the operating area, or enlarge a keep-in.",
+    .severity = Severity::Error,
+    .check = [](const Subject& subject, const Report& report) {
+        if (subject.operatingArea.empty())
+            return;
+        const geometry::PreparedSurface area{subject.operatingArea};
+        for (const auto& home : subject.set.homes) {
+            if (area.contains(home.place))
+                continue;
+            Finding finding;
+            finding.home = home.id;
+            finding.place = home.place;
+            finding.words = std::string{home.kind == model::HomeKind::Home ? "Home" : "Alternate"} + " \"" + home.name +
+                            "\" lies outside the operating area on " + model::isoDate(subject.moment.date) +
+                            distanceWords(subject, home);
+            report(std::move(finding));
+        }
+    }};
+
+} // namespace fencewright::audit

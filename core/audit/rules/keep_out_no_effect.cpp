@@ -1,0 +1,34 @@
+#include "audit/detail/drawn.h"
+#include "audit/rule.h"
+#include "geometry/containment.h"
+
+#include <algorithm>
+#include <utility>
+
+namespace fencewright::audit {
+
+constinit extern const Rule keepOutNoEffect{
+    .id = "keep-out.no-effect",
+    .title = "Keep-out without effect",
+    .why = "It touches no keep-in, so it forbids nothing that was permitted; perhaps it lies in the wrong place.",
+    .remedy = "Check its place. If it is right, it may stay: it does no harm.",
+    .severity = Severity::Note,
+    .check = [](const Subject& subject, const Report& report) {
+        const auto keepIns = detail::enclosing(subject, model::FenceKind::KeepIn);
+        if (keepIns.empty())
+            return; // said by the rule on keep-ins
+        for (const auto& keepOut : detail::enclosing(subject, model::FenceKind::KeepOut)) {
+            const bool met = std::any_of(keepIns.begin(), keepIns.end(), [&](const detail::EnclosingFence& keepIn) {
+                return geometry::touches(*keepOut.outline, *keepIn.outline);
+            });
+            if (met)
+                continue;
+            Finding finding;
+            finding.fence = keepOut.fence->id;
+            finding.place = detail::placeOf(subject, keepOut.fence->id);
+            finding.words = detail::beginWith(*keepOut.fence) + " touches no keep-in.";
+            report(std::move(finding));
+        }
+    }};
+
+} // namespace fencewright::audit

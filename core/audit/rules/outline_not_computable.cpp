@@ -1,0 +1,34 @@
+#include "airspace/outline.h"
+#include "audit/detail/drawn.h"
+#include "audit/rule.h"
+#include "fault.h"
+
+#include <utility>
+
+namespace fencewright::audit {
+
+constinit extern const Rule outlineNotComputable{
+    .id = "outline.not-computable",
+    .title = "Outline cannot be computed",
+    .why = "A fence without an outline neither permits nor forbids anything, and is missing from every computation.",
+    .remedy = "Correct the shape of the fence, or delete it.",
+    .severity = Severity::Error,
+    .check = [](const Subject& subject, const Report& report) {
+        for (const auto& fence : subject.set.fences) {
+            if (!fence.enabled || subject.outlines.contains(fence.id))
+                continue;
+            Finding finding;
+            finding.fence = fence.id;
+            finding.place = detail::drawnPlace(fence, subject.set);
+            finding.words = "The outline of " + detail::nameOf(fence) + " cannot be computed.";
+            try {
+                (void)airspace::outline(fence, subject.set.sites);
+            } catch (const Fault& fault) {
+                finding.words += " " + fault.problem();
+                finding.remedy = fault.remedy();
+            }
+            report(std::move(finding));
+        }
+    }};
+
+} // namespace fencewright::audit

@@ -1,0 +1,24 @@
+#include "audit/detail/drawn.h"
+#include "audit/rule.h"
+
+namespace fencewright::audit {
+
+constinit extern const Rule ringSelfCrossing{
+    .id = "ring.self-crossing",
+    .title = "Outline crosses itself",
+    .why =
+        "Programs read a crossed outline in different ways, so that another system may permit what this one forbids.",
+    .remedy = "Move the corners until the edges no longer cross, or take the repair, which errs to the safe side.",
+    .severity = Severity::Error,
+    .check = [](const Subject& subject, const Report& report) {
+        detail::reportDrawn(
+            subject, report, {geometry::FaultKind::SelfCrossing},
+            [](const model::Fence& fence, const DrawnFault& one) {
+                return detail::ringWords(fence, one.polygon, one.fault.ring) + " crosses or runs along itself here.";
+            },
+            [&](const model::Fence& fence, const DrawnFault& one) {
+                return detail::repairOfDrawn(subject, fence, one.polygon);
+            });
+    }};
+
+} // namespace fencewright::audit

@@ -1,0 +1,34 @@
+#include "audit/rule.h"
+
+#include <cstddef>
+#include <string>
+#include <utility>
+
+namespace fencewright::audit {
+
+constinit extern const Rule setNoKeepIn{
+    .id = "set.no-keep-in",
+    .title = "No keep-in",
+    .why = "Without a keep-in nothing is permitted, and a system that is given only keep-outs permits all the rest of "
+           "the world.",
+    .remedy = "Draw a keep-in around the place where the flight may be, or choose a date at which one is active.",
+    .severity = Severity::Error,
+    .check = [](const Subject& subject, const Report& report) {
+        std::size_t keepIns = 0, active = 0;
+        for (const auto& fence : subject.set.fences)
+            if (fence.enabled && fence.kind == model::FenceKind::KeepIn) {
+                ++keepIns;
+                active += subject.active.contains(fence.id) ? 1 : 0;
+            }
+        if (active > 0 || subject.set.fences.empty())
+            return;
+        Finding finding;
+        if (keepIns == 0)
+            finding.words = "The set has no keep-in.";
+        else
+            finding.words = "None of the set's " + std::to_string(keepIns) + " keep-ins is active on " +
+                            model::isoDate(subject.moment.date) + (subject.moment.height ? " at that height." : ".");
+        report(std::move(finding));
+    }};
+
+} // namespace fencewright::audit

@@ -1,0 +1,30 @@
+#include "audit/detail/drawn.h"
+#include "audit/rule.h"
+#include "units/measure_notation.h"
+
+#include <utility>
+#include <variant>
+
+namespace fencewright::audit {
+
+constinit extern const Rule setbackSiteGone{
+    .id = "setback.site-gone",
+    .title = "Setback without its site",
+    .why = "A setback follows its site; without the site it encloses nothing and protects nothing.",
+    .remedy = "Give the setback another site, draw it anew, or delete it.",
+    .severity = Severity::Error,
+    .check = [](const Subject& subject, const Report& report) {
+        for (const auto& fence : subject.set.fences) {
+            const auto* setback = std::get_if<model::Setback>(&fence.shape);
+            if (!fence.enabled || !setback || subject.set.sites.find(setback->site))
+                continue;
+            Finding finding;
+            finding.fence = fence.id;
+            finding.words = detail::beginWith(fence) + " keeps " +
+                            units::formatLength(setback->distance.length, units::System::Metric) +
+                            " from a site that is no longer in the set.";
+            report(std::move(finding));
+        }
+    }};
+
+} // namespace fencewright::audit
