@@ -1,0 +1,190 @@
+#include "desktop/panels/ledger_model.h"
+
+#include "airspace/activity.h"
+#include "desktop/panels/entry_notation.h"
+
+#include <unordered_map>
+
+namespace fencewright::desktop {
+namespace {
+
+QString text(const std::string& words) { return QString::fromStdString(words); }
+
+} // namespace
+
+LedgerModel::LedgerModel(session::OpenDocument& document, session::OutlineCache& outlines, session::LiveAudit& audit,
+                         session::SourceLibrary& sources, session::Settings& settings, QObject* parent)
+    : QAbstractTableModel{parent}, m_document{document}, m_outlines{outlines}, m_audit{audit}, m_sources{sources},
+      m_settings{settings} {
+    connect(&document, &session::OpenDocument::changed, this, &LedgerModel::rebuild);
+    connect(&audit, &session::LiveAudit::audited, this, &LedgerModel::rebuild);
+    connect(&audit, &session::LiveAudit::momentChanged, this, &LedgerModel::rebuild);
+    connect(&sources, &session::SourceLibrary::sourceChanged, this, &LedgerModel::rebuild);
+    connect(&sources, &session::SourceLibrary::listChanged, this, &LedgerModel::rebuild);
+    connect(&settings, &session::Settings::changed, this, &LedgerModel::rebuild);
+    rebuild();
+}
+
+void LedgerModel::setPage(LedgerPage page) {
+    m_page = page;
+    rebuild();
+}
+
+int LedgerModel::rowOf(const LedgerKey& key) const {
+    for (std::size_t i = 0; i < m_rows.size(); ++i)
+        if (m_rows[i].key == key)
+            return int(i);
+    return -1;
+}
+
+QString LedgerModel::countWords() const {
+    const auto& set = m_document.set();
+    switch (m_page) {
+    case LedgerPage::Fences: {
+        const auto inForce = std::count_if(m_rows.begin(), m_rows.end(), [](const Row& row) { return row.inForce; });
+        return tr("%1 in force on %2").arg(inForce).arg(dateWords(m_audit.moment().date));
+    }
+    case LedgerPage::Sites: {
+        const auto confidential =
+            std::count_if(set.sites.begin(), set.sites.end(), [](const model::Site& site) { return site.confidential; });
+        return confidential ? tr("%1 sites, %2 confidential").arg(set.sites.size()).arg(confidential)
+                            : tr("%1 sites").arg(set.sites.size());
+    }
+    case LedgerPage::Homes:
+        return set.homes.size() == 1 ? tr("1 place to land") : tr("%1 places to land").arg(set.homes.size());
+    case LedgerPage::Sources:
+        break;
+    }
+    return tr("the topmost first");
+}
+
+void LedgerModel::rebuild() {
+    beginResetModel();
+    m_rows.clear();
+    const auto& set = m_document.set();
+    const auto system = m_settings.unitSystem();
+    switch (m_page) {
+    case LedgerPage::Fences: {
+        std::unordered_map<std::string, audit::Severity> worst;
+        if (const auto result = m_audit.result())
+            for (const audit::Finding& finding : result->findings)
+                if (finding.fence) {
+                    const auto [at, added] = worst.try_emplace(finding.fence->value, finding.severity);
+                    if (!added)
+                        at->second = std::max(at->second, finding.severity);
+                }
+        for (const auto& outlined : m_outlines.outlined(set)) {
+            const model::Fence& fence = *outlined->fence;
+            Row row;
+            row.key = fence.id;
+            row.symbol = fence.kind == model::FenceKind::KeepIn ? RowSymbol::KeepIn : RowSymbol::KeepOut;
+            row.name = text(fence.name);
+            row.second = bandText(fence.band);
+            row.third = outlined->surface.empty() ? tr("none") : text(units::formatArea(outlined->area, system));
+            row.inForce = fence.enabled && airspace::inPeriod(fence.period, m_audit.moment().date);
+            if (const auto at = worst.find(fence.id.value); at != worst.end())
+                row.worst = at->second;
+            const QString season = seasonText(fence.period.season);
+            row.more = tr("%1\nBasis: %2\nSeason: %3")
+                           .arg(row.name, fence.basis.citation.empty() ? tr("none given") : text(fence.basis.citation),
+                                season.isEmpty() ? tr("the whole year") : season);
+            if (!fence.enabled)
+                row.more += "\n" + tr("Switched off");
+            m_rows.push_back(std::move(row));
+        }
+        break;
+    }
+    case LedgerPage::Sites:
+        for (const model::Site& site : set.sites)
+            m_rows.push_back({site.id, RowSymbol::Site, text(site.name), text(site.category),
+                              site.positionError.length > Length{} ? "± " + lengthText(site.positionError, system)
+                                                                   : QString{},
+                              site.confidential ? tr("%1\nConfidential").arg(text(site.name)) : text(site.name), true,
+                              {}});
+        break;
+    case LedgerPage::Homes:
+        for (const model::Home& home : set.homes) {
+            const bool alternate = home.kind == model::HomeKind::Alternate;
+            m_rows.push_back({home.id, alternate ? RowSymbol::Alternate : RowSymbol::Home, text(home.name),
+                              alternate ? tr("alternate") : tr("home"), lengthText(home.landingRadius, system),
+                              text(home.name), true, {}});
+        }
+        break;
+    case LedgerPage::Sources:
+        for (std::size_t i = set.sources.size(); i-- > 0;) {
+            const model::Source& source = set.sources[i];
+            Row row;
+            row.key = source.id;
+            row.symbol = source.kind == model::SourceKind::Imagery ? RowSymbol::Imagery : RowSymbol::Reference;
+            row.name = text(source.name);
+            row.second = dateText(source.captured);
+            row.inForce = source.visible;
+            row.third = source.visible ? tr("shown") : tr("hidden");
+            row.more = text(source.path);
+            if (const auto* loaded = m_sources.find(source.id)) {
+                if (loaded->state == session::LoadedSource::State::Loading)
+                    row.third = tr("reading…");
+                if (loaded->state == session::LoadedSource::State::Failed) {
+                    row.third = tr("missing");
+                    row.worst = audit::Severity::Doubt;
+                    row.more = loaded->words;
+                }
+            }
+            m_rows.push_back(std::move(row));
+        }
+        break;
+    }
+    endResetModel();
+    emit rebuilt();
+}
+
+int LedgerModel::rowCount(const QModelIndex& parent) const { return parent.isValid() ? 0 : int(m_rows.size()); }
+
+int LedgerModel::columnCount(const QModelIndex&) const { return 3; }
+
+QVariant LedgerModel::data(const QModelIndex& index, int role) const {
+    if (!index.isValid())
+        return {};
+    const Row& row = rowAt(index.row());
+    if (role == Qt::DisplayRole)
+        return index.column() == 0 ? row.name : index.column() == 1 ? row.second : row.third;
+    if (role == Qt::ToolTipRole)
+        return row.more;
+    if (role == Qt::AccessibleTextRole && index.column() == 0) {
+        QStringList parts{row.name};
+        if (row.symbol == RowSymbol::KeepIn)
+            parts << tr("keep-in");
+        if (row.symbol == RowSymbol::KeepOut)
+            parts << tr("keep-out");
+        if (!row.inForce)
+            parts << tr("not in force");
+        if (row.worst)
+            parts << (*row.worst == audit::Severity::Error ? tr("has an error") : tr("has a finding"));
+        return parts.join(", ");
+    }
+    return {};
+}
+
+QVariant LedgerModel::headerData(int section, Qt::Orientation orientation, int role) const {
+    if (orientation != Qt::Horizontal)
+        return {};
+    if (role == Qt::TextAlignmentRole)
+        return int(section == 2 ? Qt::AlignRight | Qt::AlignVCenter : Qt::AlignLeft | Qt::AlignVCenter);
+    if (role != Qt::DisplayRole)
+        return {};
+    if (section == 0)
+        return tr("Name");
+    switch (m_page) {
+    case LedgerPage::Fences:
+        return section == 1 ? tr("Band") : tr("Area");
+    case LedgerPage::Sites:
+        return section == 1 ? tr("Kind of site") : tr("Error");
+    case LedgerPage::Homes:
+        return section == 1 ? tr("Kind") : tr("Radius");
+    case LedgerPage::Sources:
+        break;
+    }
+    return section == 1 ? tr("Captured") : tr("State");
+}
+
+} // namespace fencewright::desktop

@@ -1,0 +1,74 @@
+#pragma once
+
+#include <QAbstractTableModel>
+
+#include "audit/finding.h"
+#include "desktop/canvas/selection.h"
+#include "session/live_audit.h"
+#include "session/open_document.h"
+#include "session/outline_cache.h"
+#include "session/settings.h"
+#include "session/source_library.h"
+
+#include <optional>
+#include <variant>
+#include <vector>
+
+namespace fencewright::desktop {
+
+/// Which list the ledger shows.
+enum class LedgerPage { Fences, Sites, Homes, Sources };
+
+/// What a row stands for.
+using LedgerKey = std::variant<std::monostate, model::FenceId, model::SiteId, model::HomeId, model::SourceId>;
+
+enum class RowSymbol { KeepIn, KeepOut, Site, Home, Alternate, Imagery, Reference };
+
+/// The rows of one page: symbol, name, two short values, and the worst finding.
+class LedgerModel : public QAbstractTableModel {
+    Q_OBJECT
+
+public:
+    struct Row {
+        LedgerKey key;
+        RowSymbol symbol = RowSymbol::Site;
+        QString name;
+        QString second;
+        QString third;
+        QString more;        ///< the tooltip
+        bool inForce = true; ///< enabled and in its period; sources: visible
+        std::optional<audit::Severity> worst;
+    };
+
+    LedgerModel(session::OpenDocument& document, session::OutlineCache& outlines, session::LiveAudit& audit,
+                session::SourceLibrary& sources, session::Settings& settings, QObject* parent = nullptr);
+
+    void setPage(LedgerPage page);
+    LedgerPage page() const { return m_page; }
+    const Row& rowAt(int row) const { return m_rows[std::size_t(row)]; }
+    /// -1 where there is none.
+    int rowOf(const LedgerKey& key) const;
+    /// "5 in force on 14 May 2026", "3 sites".
+    QString countWords() const;
+
+    int rowCount(const QModelIndex& parent = {}) const override;
+    int columnCount(const QModelIndex& parent = {}) const override;
+    QVariant data(const QModelIndex& index, int role) const override;
+    QVariant headerData(int section, Qt::Orientation orientation, int role) const override;
+
+signals:
+    void rebuilt();
+
+private:
+    void rebuild();
+
+    session::OpenDocument& m_document;
+    session::OutlineCache& m_outlines;
+    session::LiveAudit& m_audit;
+    session::SourceLibrary& m_sources;
+    session::Settings& m_settings;
+    LedgerPage m_page = LedgerPage::Fences;
+    std::vector<Row> m_rows;
+};
+
+} // namespace fencewright::desktop

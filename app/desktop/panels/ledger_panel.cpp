@@ -1,0 +1,264 @@
+#include "desktop/panels/ledger_panel.h"
+
+#include "desktop/panels/symbols.h"
+
+#include <QtWidgets>
+
+namespace fencewright::desktop {
+namespace {
+
+constexpr int kRowHeight = 26;
+constexpr int kMarkWidth = 20;
+
+class RowDelegate : public QStyledItemDelegate {
+public:
+    RowDelegate(LedgerModel& model, Appearance& appearance, QObject* parent)
+        : QStyledItemDelegate{parent}, m_model{model}, m_appearance{appearance} {}
+
+    void paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const override {
+        const LedgerModel::Row& row = m_model.rowAt(index.row());
+        const Palette& palette = m_appearance.palette();
+        const bool selected = option.state & QStyle::State_Selected;
+        painter->save();
+        if (selected)
+            painter->fillRect(option.rect, palette.selection);
+        QFont font = option.font;
+        font.setPixelSize(kPlainType);
+        QRect box = option.rect.adjusted(4, 0, -4, 0);
+        QColor ink = index.column() == 1 ? palette.quietText : palette.text;
+        if (!row.inForce)
+            ink = palette.quietText;
+        if (index.column() == 0) {
+            const QRectF symbol{double(box.left()), box.center().y() - 7.5, 16, 16};
+            paintSymbol(*painter, symbol, row, palette);
+            box.setLeft(box.left() + 24);
+            if (selected)
+                font.setWeight(QFont::DemiBold);
+        }
+        int flags = Qt::AlignVCenter | Qt::TextSingleLine;
+        if (index.column() == 2) {
+            if (row.worst)
+                paintSeverity(*painter, QRectF(box.right() - 13, box.center().y() - 6.5, 14, 14), *row.worst, palette);
+            box.setRight(box.right() - kMarkWidth);
+            flags |= Qt::AlignRight;
+        }
+        painter->setFont(font);
+        painter->setPen(ink);
+        const QString words = index.data(Qt::DisplayRole).toString();
+        painter->drawText(box, flags, QFontMetrics{font}.elidedText(words, Qt::ElideRight, box.width()));
+        if ((option.state & QStyle::State_HasFocus) && index.column() == 0) {
+            painter->fillRect(QRect{option.rect.left(), option.rect.top(), 3, option.rect.height()}, palette.accent);
+        }
+        painter->restore();
+    }
+
+    QSize sizeHint(const QStyleOptionViewItem& option, const QModelIndex& index) const override {
+        QFont font = option.font;
+        font.setPixelSize(kPlainType);
+        const int text = QFontMetrics{font}.horizontalAdvance(index.data(Qt::DisplayRole).toString());
+        return {text + 12 + (index.column() == 0 ? 28 : index.column() == 2 ? kMarkWidth : 0), kRowHeight};
+    }
+
+private:
+    static void paintSymbol(QPainter& painter, const QRectF& box, const LedgerModel::Row& row, const Palette& palette) {
+        switch (row.symbol) {
+        case RowSymbol::KeepIn:
+            return paintFenceSymbol(painter, box, model::FenceKind::KeepIn, row.inForce, palette);
+        case RowSymbol::KeepOut:
+            return paintFenceSymbol(painter, box, model::FenceKind::KeepOut, row.inForce, palette);
+        case RowSymbol::Site:
+            return paintSiteSymbol(painter, box, palette);
+        case RowSymbol::Home:
+            return paintHomeSymbol(painter, box, false, palette);
+        case RowSymbol::Alternate:
+            return paintHomeSymbol(painter, box, true, palette);
+        case RowSymbol::Imagery:
+        case RowSymbol::Reference:
+            break;
+        }
+        painter.save();
+        painter.setRenderHint(QPainter::Antialiasing);
+        painter.setPen(QPen{row.inForce ? palette.text : palette.quietText, 1.4});
+        const QRectF frame = box.adjusted(1, 2.5, -1, -2.5);
+        painter.drawRect(frame);
+        if (row.symbol == RowSymbol::Imagery) {
+            painter.drawPolyline(QPolygonF{{frame.left(), frame.bottom() - 2},
+                                           {frame.left() + 4, frame.top() + 5},
+                                           {frame.left() + 8, frame.bottom() - 3},
+                                           {frame.right(), frame.top() + 4}});
+        } else {
+            painter.drawLine(QPointF{frame.center().x(), frame.top()}, QPointF{frame.center().x(), frame.bottom()});
+            painter.drawLine(QPointF{frame.center().x(), frame.center().y()}, QPointF{frame.right(), frame.center().y()});
+        }
+        painter.restore();
+    }
+
+    LedgerModel& m_model;
+    Appearance& m_appearance;
+};
+
+} // namespace
+
+LedgerPanel::LedgerPanel(LedgerModel& model, Appearance& appearance, QWidget* parent)
+    : QWidget{parent}, m_model{model}, m_table{new QTableView{this}}, m_count{new QLabel{this}},
+      m_none{new QLabel{this}} {
+    auto* column = new QVBoxLayout{this};
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(4);
+    auto* heading = new QHBoxLayout;
+    heading->setContentsMargins(16, 8, 16, 0);
+    heading->setSpacing(16);
+    const std::pair<const char*, QString> tabs[] = {{"tabFences", tr("Fences")},
+                                                    {"tabSites", tr("Sites")},
+                                                    {"tabHomes", tr("Homes")},
+                                                    {"tabSources", tr("Sources")}};
+    auto* group = new QButtonGroup{this};
+    for (const auto& [name, words] : tabs) {
+        auto* tab = new QPushButton{words, this};
+        tab->setObjectName(name);
+        tab->setProperty("tab", true);
+        tab->setCheckable(true);
+        tab->setAutoDefault(false);
+        tab->setCursor(Qt::PointingHandCursor);
+        group->addButton(tab, int(m_tabs.size()));
+        heading->addWidget(tab);
+        m_tabs.push_back(tab);
+    }
+    m_tabs.front()->setChecked(true);
+    heading->addStretch(1);
+    column->addLayout(heading);
+    m_count->setObjectName("ledgerCount");
+    m_count->setProperty("quiet", true);
+    m_count->setContentsMargins(16, 0, 16, 0);
+    column->addWidget(m_count);
+
+    m_table->setObjectName("ledgerTable");
+    m_table->setAccessibleName(tr("Ledger"));
+    m_table->setModel(&model);
+    m_table->setItemDelegate(new RowDelegate{model, appearance, m_table});
+    m_table->setSelectionBehavior(QAbstractItemView::SelectRows);
+    m_table->setSelectionMode(QAbstractItemView::SingleSelection);
+    m_table->setEditTriggers(QAbstractItemView::NoEditTriggers);
+    m_table->setTabKeyNavigation(false);
+    m_table->setShowGrid(false);
+    m_table->setFrameShape(QFrame::NoFrame);
+    m_table->setVerticalScrollMode(QAbstractItemView::ScrollPerPixel);
+    m_table->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    m_table->setWordWrap(false);
+    m_table->verticalHeader()->hide();
+    m_table->verticalHeader()->setDefaultSectionSize(kRowHeight);
+    m_table->verticalHeader()->setMinimumSectionSize(kRowHeight);
+    QHeaderView* header = m_table->horizontalHeader();
+    header->setHighlightSections(false);
+    header->setSectionsClickable(false);
+    header->setSectionResizeMode(0, QHeaderView::Stretch);
+    header->setSectionResizeMode(1, QHeaderView::ResizeToContents);
+    header->setSectionResizeMode(2, QHeaderView::ResizeToContents);
+    header->setMinimumSectionSize(64);
+    header->setResizeContentsPrecision(200);
+    header->setFixedHeight(22);
+    m_none->setObjectName("ledgerNone");
+    m_none->setProperty("quiet", true);
+    m_none->setWordWrap(true);
+    m_none->setAlignment(Qt::AlignTop | Qt::AlignLeft);
+    m_none->setContentsMargins(16, 8, 16, 0);
+    auto* table = new QHBoxLayout;
+    table->setContentsMargins(12, 0, 12, 0);
+    table->addWidget(m_table);
+    column->addLayout(table, 1);
+    column->addWidget(m_none, 1);
+
+    connect(group, &QButtonGroup::idClicked, this, [this](int id) {
+        showPage(LedgerPage(id));
+        emit pageChanged();
+    });
+    connect(&model, &LedgerModel::rebuilt, this, [this] {
+        if (!std::holds_alternative<std::monostate>(m_chosen) && m_model.rowOf(m_chosen) < 0 && !m_marking) {
+            m_chosen = {};
+            emit chosenChanged();
+        }
+        markRow();
+        relabel();
+    });
+    connect(m_table->selectionModel(), &QItemSelectionModel::currentRowChanged, this, [this](const QModelIndex& now) {
+        if (!m_marking && now.isValid())
+            takeRow(now.row());
+    });
+    connect(m_table, &QTableView::clicked, this, [this](const QModelIndex& at) { takeRow(at.row()); });
+    connect(m_table, &QTableView::doubleClicked, this, &LedgerPanel::opened);
+    connect(m_table, &QTableView::activated, this, &LedgerPanel::opened);
+    connect(&appearance, &Appearance::changed, m_table->viewport(), qOverload<>(&QWidget::update));
+    relabel();
+}
+
+void LedgerPanel::showPage(LedgerPage page) {
+    if (page == m_model.page())
+        return;
+    m_tabs[std::size_t(page)]->setChecked(true);
+    m_chosen = {};
+    m_model.setPage(page);
+    emit chosenChanged();
+}
+
+void LedgerPanel::choose(const LedgerKey& key) {
+    if (key == m_chosen)
+        return;
+    m_marking = true;
+    if (key.index() > 0) {
+        const auto page = LedgerPage(key.index() - 1);
+        m_tabs[std::size_t(page)]->setChecked(true);
+        m_chosen = key;
+        if (page != m_model.page())
+            m_model.setPage(page);
+    } else {
+        m_chosen = {};
+    }
+    m_marking = false;
+    markRow();
+}
+
+void LedgerPanel::takeRow(int row) {
+    const LedgerKey key = m_model.rowAt(row).key;
+    if (key == m_chosen)
+        return;
+    m_chosen = key;
+    emit chosenChanged();
+}
+
+void LedgerPanel::markRow() {
+    m_marking = true;
+    const int row = m_model.rowOf(m_chosen);
+    if (row < 0) {
+        m_table->clearSelection();
+        m_table->setCurrentIndex({});
+    } else {
+        m_table->selectRow(row);
+        m_table->scrollTo(m_model.index(row, 0));
+    }
+    m_marking = false;
+}
+
+void LedgerPanel::relabel() {
+    m_count->setText(m_model.countWords());
+    const bool none = m_model.rowCount() == 0;
+    m_table->setVisible(!none);
+    m_count->setVisible(!none);
+    m_none->setVisible(none);
+    switch (m_model.page()) {
+    case LedgerPage::Fences:
+        m_none->setText(tr("No fences yet. Draw one with a tool at the left, pick parcels, or import a fence set."));
+        break;
+    case LedgerPage::Sites:
+        m_none->setText(tr("No sites yet. A site is what a fence protects: a nest, a school, a store. Mark one on the "
+                           "map or import a list."));
+        break;
+    case LedgerPage::Homes:
+        m_none->setText(tr("No home yet. Mark on the map where the aircraft starts and returns."));
+        break;
+    case LedgerPage::Sources:
+        m_none->setText(tr("No imagery and no reference layer yet. Add them from the Sources menu."));
+        break;
+    }
+}
+
+} // namespace fencewright::desktop

@@ -1,0 +1,48 @@
+#pragma once
+
+#include <QWidget>
+
+#include "desktop/panels/ledger_model.h"
+#include "desktop/theme.h"
+
+class QLabel;
+class QPushButton;
+class QTableView;
+
+namespace fencewright::desktop {
+
+/// The list at the right: fences, sites, homes or sources, one page at a time.
+class LedgerPanel : public QWidget {
+    Q_OBJECT
+
+public:
+    LedgerPanel(LedgerModel& model, Appearance& appearance, QWidget* parent = nullptr);
+
+    LedgerPage page() const { return m_model.page(); }
+    void showPage(LedgerPage page);
+    LedgerKey chosen() const { return m_chosen; }
+    /// Turns to its page and marks its row; nothing chosen: no row is marked.
+    void choose(const LedgerKey& key);
+
+signals:
+    /// A person chose another row, or the chosen thing is gone.
+    void chosenChanged();
+    void pageChanged();
+    /// A double click, or Enter on a row.
+    void opened();
+
+private:
+    void takeRow(int row);
+    void markRow();
+    void relabel();
+
+    LedgerModel& m_model;
+    QTableView* m_table;
+    QLabel* m_count;
+    QLabel* m_none;
+    std::vector<QPushButton*> m_tabs;
+    LedgerKey m_chosen;
+    bool m_marking = false;
+};
+
+} // namespace fencewright::desktop

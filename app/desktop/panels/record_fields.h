@@ -1,0 +1,22 @@
+#pragma once
+
+#include "desktop/panels/form_grid.h"
+#include "session/open_document.h"
+#include "session/settings.h"
+#include "session/source_library.h"
+
+namespace fencewright::desktop {
+
+// The fields of each kind of thing: what a person can type about it. Every change is one edit of the document.
+
+/// Depends on the alternative of the fence's shape: build anew where that changes.
+[[nodiscard]] std::vector<FormField> fenceFields(session::OpenDocument& document, const session::Settings& settings,
+                                                 const model::FenceId& id);
+[[nodiscard]] std::vector<FormField> siteFields(session::OpenDocument& document, const session::Settings& settings,
+                                                const model::SiteId& id);
+[[nodiscard]] std::vector<FormField> homeFields(session::OpenDocument& document, const session::Settings& settings,
+                                                const model::HomeId& id);
+[[nodiscard]] std::vector<FormField> sourceFields(session::OpenDocument& document,
+                                                  const session::SourceLibrary& sources, const model::SourceId& id);
+
+} // namespace fencewright::desktop

@@ -1,0 +1,218 @@
+#include "desktop/panels/record_panel.h"
+
+#include "desktop/panels/record_fields.h"
+
+#include <QtWidgets>
+
+namespace fencewright::desktop {
+namespace {
+
+QString shapeWords(const model::Shape& shape) {
+    struct Words {
+        QString operator()(const model::DrawnPolygon&) const { return RecordPanel::tr("drawn"); }
+        QString operator()(const model::Circle&) const { return RecordPanel::tr("circle"); }
+        QString operator()(const model::Corridor&) const { return RecordPanel::tr("corridor"); }
+        QString operator()(const model::Setback&) const { return RecordPanel::tr("setback of a site"); }
+        QString operator()(const model::ParcelUnion&) const { return RecordPanel::tr("union of parcels"); }
+    };
+    return std::visit(Words{}, shape);
+}
+
+} // namespace
+
+RecordPanel::RecordPanel(session::OpenDocument& document, session::SourceLibrary& sources,
+                         session::Settings& settings, Appearance& appearance, QWidget* parent)
+    : QWidget{parent}, m_document{document}, m_sources{sources}, m_settings{settings}, m_appearance{appearance},
+      m_title{new QLabel{this}}, m_sort{new QLabel{this}}, m_none{new QLabel{this}}, m_form{new FormGrid},
+      m_scroll{new QScrollArea{this}} {
+    setObjectName("recordPanel");
+    auto* column = new QVBoxLayout{this};
+    column->setContentsMargins(0, 12, 0, 8);
+    column->setSpacing(8);
+    m_title->setProperty("heading", true);
+    m_title->setObjectName("recordTitle");
+    m_title->setTextFormat(Qt::PlainText);
+    m_title->setMinimumWidth(60);
+    m_sort->setProperty("strong", true);
+    m_sort->setProperty("small", true);
+    auto* heading = new QHBoxLayout;
+    heading->setContentsMargins(16, 0, 16, 0);
+    heading->addWidget(m_title, 1);
+    heading->addWidget(m_sort);
+    column->addLayout(heading);
+    m_none->setProperty("quiet", true);
+    m_none->setWordWrap(true);
+    m_none->setContentsMargins(16, 0, 16, 0);
+    m_none->setText(tr("Choose a row above, or click on the map, to see and type its numbers."));
+    column->addWidget(m_none);
+
+    auto* inner = new QWidget;
+    auto* innerColumn = new QVBoxLayout{inner};
+    innerColumn->setContentsMargins(16, 0, 16, 4);
+    innerColumn->setSpacing(8);
+    innerColumn->addWidget(m_form);
+    const auto button = [this](const char* name, const QString& words) {
+        auto* made = new QPushButton{words};
+        made->setObjectName(name);
+        made->setAutoDefault(false);
+        return made;
+    };
+    m_zoom = button("recordZoom", tr("Show"));
+    m_raise = button("recordRaise", tr("Raise"));
+    m_lower = button("recordLower", tr("Lower"));
+    m_locate = button("recordLocate", tr("Locate…"));
+    m_retry = button("recordRetry", tr("Read again"));
+    m_remove = button("recordRemove", tr("Delete"));
+    auto* buttons = new QHBoxLayout;
+    buttons->setSpacing(6);
+    for (QPushButton* one : {m_zoom, m_locate, m_retry, m_raise, m_lower})
+        buttons->addWidget(one);
+    buttons->addStretch(1);
+    buttons->addWidget(m_remove);
+    innerColumn->addLayout(buttons);
+    innerColumn->addStretch(1);
+    m_scroll->setWidget(inner);
+    m_scroll->setWidgetResizable(true);
+    m_scroll->setFrameShape(QFrame::NoFrame);
+    m_scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    m_scroll->setFocusPolicy(Qt::NoFocus);
+    column->addWidget(m_scroll, 1);
+    column->addStretch(0);
+
+    connect(m_zoom, &QPushButton::clicked, this, &RecordPanel::zoomRequested);
+    connect(m_remove, &QPushButton::clicked, this, &RecordPanel::removeRequested);
+    connect(m_raise, &QPushButton::clicked, this, [this] { moveSource(1); });
+    connect(m_lower, &QPushButton::clicked, this, [this] { moveSource(-1); });
+    connect(m_locate, &QPushButton::clicked, this,
+            [this] { emit locateRequested(std::get<model::SourceId>(m_key)); });
+    connect(m_retry, &QPushButton::clicked, this, [this] { m_sources.retry(std::get<model::SourceId>(m_key)); });
+    connect(&document, &session::OpenDocument::changed, this, &RecordPanel::refresh);
+    connect(&settings, &session::Settings::changed, this, &RecordPanel::refresh);
+    connect(&sources, &session::SourceLibrary::sourceChanged, this, [this](const QString& id) {
+        const auto* shown = std::get_if<model::SourceId>(&m_key);
+        if (shown && QString::fromStdString(shown->value) == id)
+            rebuild(); // its columns are known now
+    });
+    connect(&appearance, &Appearance::changed, this, &RecordPanel::restate);
+    rebuild();
+}
+
+void RecordPanel::show(const LedgerKey& key) {
+    if (key == m_key && isThere())
+        return;
+    m_key = key;
+    rebuild();
+    m_scroll->verticalScrollBar()->setValue(0);
+}
+
+void RecordPanel::focusForm() { m_form->focusFirst(); }
+
+bool RecordPanel::isThere() const {
+    const auto& set = m_document.set();
+    if (const auto* fence = std::get_if<model::FenceId>(&m_key))
+        return set.fences.find(*fence);
+    if (const auto* site = std::get_if<model::SiteId>(&m_key))
+        return set.sites.find(*site);
+    if (const auto* home = std::get_if<model::HomeId>(&m_key))
+        return set.homes.find(*home);
+    if (const auto* source = std::get_if<model::SourceId>(&m_key))
+        return set.sources.find(*source);
+    return false;
+}
+
+std::size_t RecordPanel::shapeIndex() const {
+    if (const auto* id = std::get_if<model::FenceId>(&m_key))
+        if (const model::Fence* fence = m_document.set().fences.find(*id))
+            return fence->shape.index();
+    if (const auto* id = std::get_if<model::SiteId>(&m_key))
+        if (const model::Site* site = m_document.set().sites.find(*id))
+            return site->geometry.index();
+    return 0;
+}
+
+void RecordPanel::rebuild() {
+    m_shape = shapeIndex();
+    std::vector<FormField> fields;
+    if (isThere()) {
+        if (const auto* fence = std::get_if<model::FenceId>(&m_key))
+            fields = fenceFields(m_document, m_settings, *fence);
+        else if (const auto* site = std::get_if<model::SiteId>(&m_key))
+            fields = siteFields(m_document, m_settings, *site);
+        else if (const auto* home = std::get_if<model::HomeId>(&m_key))
+            fields = homeFields(m_document, m_settings, *home);
+        else if (const auto* source = std::get_if<model::SourceId>(&m_key))
+            fields = sourceFields(m_document, m_sources, *source);
+    }
+    m_form->setFields(std::move(fields));
+    restate();
+}
+
+void RecordPanel::refresh() {
+    if (!isThere()) {
+        if (!m_title->text().isEmpty())
+            rebuild();
+        return;
+    }
+    if (m_shape != shapeIndex() || m_title->text().isEmpty())
+        rebuild();
+    else
+        m_form->refresh();
+    restate();
+}
+
+void RecordPanel::restate() {
+    const bool there = isThere();
+    const auto& set = m_document.set();
+    QString title;
+    QString sort;
+    QColor ink = m_appearance.palette().quietText;
+    if (there) {
+        if (const auto* id = std::get_if<model::FenceId>(&m_key)) {
+            const model::Fence& fence = *set.fences.find(*id);
+            const bool keepIn = fence.kind == model::FenceKind::KeepIn;
+            title = QString::fromStdString(fence.name);
+            sort = (keepIn ? tr("keep-in") : tr("keep-out")) + QStringLiteral(" · ") + shapeWords(fence.shape);
+            ink = keepIn ? m_appearance.palette().keepIn : m_appearance.palette().keepOut;
+        } else if (const auto* site = std::get_if<model::SiteId>(&m_key)) {
+            title = QString::fromStdString(set.sites.find(*site)->name);
+            sort = tr("site");
+        } else if (const auto* home = std::get_if<model::HomeId>(&m_key)) {
+            title = QString::fromStdString(set.homes.find(*home)->name);
+            sort = set.homes.find(*home)->kind == model::HomeKind::Home ? tr("home") : tr("alternate");
+        } else if (const auto* source = std::get_if<model::SourceId>(&m_key)) {
+            title = QString::fromStdString(set.sources.find(*source)->name);
+            sort = set.sources.find(*source)->kind == model::SourceKind::Imagery ? tr("imagery")
+                                                                                  : tr("reference layer");
+        }
+    }
+    m_title->setText(title);
+    m_title->setToolTip(title);
+    m_title->setVisible(there);
+    m_sort->setText(sort);
+    m_sort->setStyleSheet(QString{"color: %1"}.arg(ink.name()));
+    m_none->setVisible(!there);
+    m_scroll->setVisible(there);
+    const auto* source = std::get_if<model::SourceId>(&m_key);
+    const auto* loaded = source ? m_sources.find(*source) : nullptr;
+    const bool failed = loaded && loaded->state == session::LoadedSource::State::Failed;
+    m_raise->setVisible(source);
+    m_lower->setVisible(source);
+    m_locate->setVisible(failed);
+    m_retry->setVisible(failed);
+    if (source && there) {
+        const auto index = set.sources.indexOf(*source);
+        m_raise->setEnabled(index + 1 < set.sources.size());
+        m_lower->setEnabled(index > 0);
+    }
+    m_remove->setText(source ? tr("Remove") : tr("Delete"));
+}
+
+void RecordPanel::moveSource(int step) {
+    const auto* id = std::get_if<model::SourceId>(&m_key);
+    if (!id || !isThere())
+        return;
+    const auto index = m_document.set().sources.indexOf(*id);
+    m_document.push(model::moveSource(m_document.set(), *id, std::size_t(std::max(0, int(index) + step))));
+}
+
+} // namespace fencewright::desktop

@@ -1,0 +1,58 @@
+#pragma once
+
+#include <QWidget>
+
+#include "desktop/panels/form_grid.h"
+#include "desktop/panels/ledger_model.h"
+#include "desktop/theme.h"
+
+class QLabel;
+class QPushButton;
+class QScrollArea;
+
+namespace fencewright::desktop {
+
+/// The form of the one thing that is chosen in the ledger.
+class RecordPanel : public QWidget {
+    Q_OBJECT
+
+public:
+    RecordPanel(session::OpenDocument& document, session::SourceLibrary& sources, session::Settings& settings,
+                Appearance& appearance, QWidget* parent = nullptr);
+
+    void show(const LedgerKey& key);
+    void focusForm();
+
+signals:
+    void zoomRequested();
+    void removeRequested();
+    void locateRequested(const fencewright::model::SourceId& id);
+
+private:
+    void rebuild();
+    void refresh();
+    void restate();
+    bool isThere() const;
+    std::size_t shapeIndex() const;
+    void moveSource(int step);
+
+    session::OpenDocument& m_document;
+    session::SourceLibrary& m_sources;
+    session::Settings& m_settings;
+    Appearance& m_appearance;
+    LedgerKey m_key;
+    std::size_t m_shape = 0;
+    QLabel* m_title;
+    QLabel* m_sort;
+    QLabel* m_none;
+    FormGrid* m_form;
+    QScrollArea* m_scroll;
+    QPushButton* m_zoom;
+    QPushButton* m_remove;
+    QPushButton* m_raise;
+    QPushButton* m_lower;
+    QPushButton* m_locate;
+    QPushButton* m_retry;
+};
+
+} // namespace fencewright::desktop
