@@ -1,5 +1,7 @@
 #include "session/live_audit.h"
 
+#include "geodesy/geodesic.h"
+
 #include <QDate>
 
 namespace fencewright::session {
@@ -30,13 +32,20 @@ void LiveAudit::refresh() {
         return;
     m_stale = false;
     m_running = true;
-    m_jobs.start(
+    struct Audited {
+        audit::AuditResult result;
+        Area area;
+    };
+    BackgroundJob* job = m_jobs.start(
         tr("Audit"),
         [set = m_document.set(), moment = m_moment](const Progress& progress) {
-            return audit::audit(set, moment, {}, progress);
+            Audited audited{audit::audit(set, moment, {}, progress), {}};
+            audited.area = geodesy::measure(audited.result.operatingArea).area;
+            return audited;
         },
-        [this](audit::AuditResult result) {
-            m_result = std::make_shared<const audit::AuditResult>(std::move(result));
+        [this](Audited audited) {
+            m_result = std::make_shared<const audit::AuditResult>(std::move(audited.result));
+            m_area = audited.area;
             m_running = false;
             emit audited();
             if (m_stale)
@@ -48,6 +57,13 @@ void LiveAudit::refresh() {
             m_running = false;
             m_stale = true;
         });
+    // A cancelled one says nothing else; the next change audits again.
+    connect(job, &BackgroundJob::finished, this, [this, job] {
+        if (job->isCancelled()) {
+            m_running = false;
+            m_stale = true;
+        }
+    });
 }
 
 } // namespace fencewright::session

@@ -24,6 +24,8 @@ public:
 
     /// The newest result; null before the first.
     std::shared_ptr<const audit::AuditResult> result() const { return m_result; }
+    /// Of the newest result's operating area, by geodesics.
+    Area operatingArea() const { return m_area; }
     /// Whether the result is of the set as it is now.
     bool isCurrent() const { return !m_running && !m_stale; }
 
@@ -38,6 +40,7 @@ private:
     BackgroundJobs& m_jobs;
     airspace::Moment m_moment;
     std::shared_ptr<const audit::AuditResult> m_result;
+    Area m_area;
     bool m_running = false;
     bool m_stale = false;
 };

@@ -2,6 +2,7 @@
 
 #include "fault.h"
 #include "session/edit_command.h"
+#include "session/source_library.h"
 #include "store/document_file.h"
 #include "store/recovery.h"
 
@@ -20,6 +21,15 @@ struct Touched {
     void operator()(const model::Replacement<model::Source>&) const { change.sources = true; }
     void operator()(const model::HeadingReplacement&) const { change.heading = true; }
 };
+
+template <class Rewrite> void rewritePaths(model::FenceSet& set, Rewrite rewrite) {
+    for (std::size_t i = 0; i < set.sources.size(); ++i) {
+        model::Source source = set.sources[i];
+        source.path = rewrite(source);
+        if (source.path != set.sources[i].path)
+            set.sources.replace(i, std::make_shared<const model::Source>(std::move(source)));
+    }
+}
 
 } // namespace
 
@@ -63,6 +73,9 @@ void OpenDocument::replaceAll(model::FenceSet set, const QString& path, bool rea
         store::discardRecoveryCopy(m_recoveryFolder.toStdString(), m_recoveryKey);
     m_recoveryStale = recovered;
     m_recoveryFaultSaid = false;
+    rewritePaths(set, [&](const model::Source& source) {
+        return SourceLibrary::resolvedPath(source, path).toStdString();
+    });
     m_set = std::move(set);
     m_path = path;
     m_readOnly = readOnly;
@@ -89,8 +102,16 @@ void OpenDocument::takeRecovered(model::FenceSet set, const QString& path) {
     replaceAll(std::move(set), path, false, true);
 }
 
+model::FenceSet OpenDocument::setForFile(const QString& path) const {
+    model::FenceSet kept = m_set;
+    rewritePaths(kept, [&](const model::Source& source) {
+        return SourceLibrary::keptPath(QString::fromStdString(source.path), path);
+    });
+    return kept;
+}
+
 void OpenDocument::save(const QString& path) {
-    store::saveDocument(m_set, path.toStdString());
+    store::saveDocument(setForFile(path), path.toStdString());
     markSaved(path, m_undo.index());
 }
 

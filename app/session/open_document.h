@@ -30,7 +30,10 @@ public:
     explicit OpenDocument(QString recoveryFolder = {}, QObject* parent = nullptr);
     ~OpenDocument() override;
 
+    /// In memory the paths of sources are absolute, so that neither undo nor another folder can bend them.
     const model::FenceSet& set() const { return m_set; }
+    /// The set as a file at `path` keeps it: sources below its folder by their way from there.
+    model::FenceSet setForFile(const QString& path) const;
     QUndoStack& undoStack() { return m_undo; }
 
     /// Absolute path of the file; empty while it was never saved.
@@ -54,7 +57,7 @@ public:
     void takeRecovered(model::FenceSet set, const QString& path);
     /// @throws Fault  see store::saveDocument; the document stays modified.
     void save(const QString& path);
-    /// After the set, as it was when `undoIndex` was the undo stack's index, was saved elsewhere (in the background).
+    /// After setForFile(path), as it was when `undoIndex` was the undo stack's index, was saved elsewhere (in the background).
     void markSaved(const QString& path, int undoIndex);
 
     /// Writes the recovery copy now if there is unsaved work that is not in it yet. Runs by itself within three seconds

@@ -1,0 +1,44 @@
+#pragma once
+
+#include <QDialog>
+
+#include "exchange/delivery.h"
+
+class QCheckBox;
+class QComboBox;
+class QLabel;
+class QLineEdit;
+class QPushButton;
+class QSpinBox;
+
+namespace fencewright::desktop {
+
+/// What is to be handed out, and where to.
+class DeliveryDialog : public QDialog {
+    Q_OBJECT
+
+public:
+    /// @param proposal  path without suffix.
+    DeliveryDialog(const QString& proposal, std::size_t enabledFences, std::size_t errors, QWidget* parent);
+
+    QString path() const;
+    exchange::DeliveryOptions options() const;
+
+private:
+    void followFormat();
+    void browse();
+    void check();
+
+    QComboBox* m_format;
+    QLineEdit* m_path;
+    QSpinBox* m_decimals;
+    QLabel* m_decimalsWords;
+    QSpinBox* m_corners;
+    QCheckBox* m_sites;
+    QCheckBox* m_homes;
+    QLabel* m_refusal;
+    QPushButton* m_go;
+    std::size_t m_fences;
+};
+
+} // namespace fencewright::desktop

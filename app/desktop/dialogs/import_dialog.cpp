@@ -1,0 +1,211 @@
+#include "desktop/dialogs/import_dialog.h"
+
+#include "desktop/panels/entry_notation.h"
+#include "fault.h"
+#include "geodesy/crs_transform.h"
+
+#include <QtWidgets>
+
+namespace fencewright::desktop {
+namespace {
+
+QString text(const std::string& words) { return QString::fromStdString(words); }
+
+/// The column whose name sounds most like what is wanted; 0 is "none".
+int likelyColumn(const std::vector<std::string>& fields, const QStringList& words) {
+    for (const QString& word : words)
+        for (std::size_t i = 0; i < fields.size(); ++i)
+            if (text(fields[i]).compare(word, Qt::CaseInsensitive) == 0)
+                return int(i) + 1;
+    for (const QString& word : words)
+        for (std::size_t i = 0; i < fields.size(); ++i)
+            if (text(fields[i]).contains(word, Qt::CaseInsensitive))
+                return int(i) + 1;
+    return 0;
+}
+
+} // namespace
+
+ImportDialog::ImportDialog(ImportPurpose purpose, exchange::VectorDescription description,
+                           const session::Settings& settings, QWidget* parent)
+    : QDialog{parent}, m_purpose{purpose}, m_description{std::move(description)}, m_settings{settings},
+      m_layer{new QComboBox{this}}, m_about{new QLabel{this}}, m_crs{new QLineEdit{this}}, m_crsWords{new QLabel{this}},
+      m_name{new QComboBox{this}}, m_where{new QLineEdit{this}}, m_refusal{new QLabel{this}},
+      m_go{new QPushButton{this}} {
+    setObjectName("importDialog");
+    const QString file = QFileInfo{text(m_description.path)}.fileName();
+    QString title;
+    QString go;
+    switch (purpose) {
+    case ImportPurpose::Reference:
+        title = tr("Add reference layer");
+        go = tr("Add layer");
+        break;
+    case ImportPurpose::Fences:
+        title = tr("Import fences");
+        go = tr("Import fences");
+        break;
+    case ImportPurpose::Sites:
+        title = tr("Import sites");
+        go = tr("Import sites");
+        break;
+    case ImportPurpose::Homes:
+        title = tr("Import homes");
+        go = tr("Import homes");
+        break;
+    }
+    setWindowTitle(title);
+    setMinimumWidth(520);
+    auto* column = new QVBoxLayout{this};
+    column->setContentsMargins(24, 20, 24, 16);
+    column->setSpacing(12);
+    auto* heading = new QLabel{file, this};
+    heading->setProperty("heading", true);
+    column->addWidget(heading);
+    m_about->setProperty("quiet", true);
+    m_about->setWordWrap(true);
+    column->addWidget(m_about);
+    auto* form = new QFormLayout;
+    form->setSpacing(8);
+    form->setLabelAlignment(Qt::AlignLeft);
+    const auto quiet = [this](const QString& words) {
+        auto* label = new QLabel{words, this};
+        label->setProperty("quiet", true);
+        return label;
+    };
+    m_layer->setObjectName("importLayer");
+    for (const exchange::LayerDescription& layer : m_description.layers)
+        m_layer->addItem(layer.features ? tr("%1  (%2 features)").arg(text(layer.name)).arg(*layer.features)
+                                        : text(layer.name));
+    if (m_description.layers.size() > 1)
+        form->addRow(quiet(tr("Layer")), m_layer);
+    else
+        m_layer->hide();
+    m_crs->setObjectName("importCrs");
+    m_crs->setPlaceholderText(QStringLiteral("EPSG:25829"));
+    form->addRow(quiet(tr("Coordinates")), m_crs);
+    m_crsWords->setProperty("quiet", true);
+    m_crsWords->setProperty("small", true);
+    m_crsWords->setWordWrap(true);
+    form->addRow(new QLabel{this}, m_crsWords);
+    m_name->setObjectName("importName");
+    form->addRow(quiet(purpose == ImportPurpose::Reference ? tr("Label column") : tr("Name column")), m_name);
+    if (purpose == ImportPurpose::Reference) {
+        m_number = new QComboBox{this};
+        m_number->setObjectName("importNumber");
+        form->addRow(quiet(tr("Parcel number")), m_number);
+    }
+    if (purpose == ImportPurpose::Fences) {
+        m_kind = new QComboBox{this};
+        m_kind->setObjectName("importKind");
+        m_kind->addItems({tr("keep-out: stay outside"), tr("keep-in: stay inside")});
+        form->addRow(quiet(tr("Rule")), m_kind);
+    }
+    if (purpose == ImportPurpose::Sites) {
+        m_setback = new QLineEdit{this};
+        m_setback->setObjectName("importSetback");
+        m_setback->setPlaceholderText(tr("none; or 1/4 mi, 150 m …"));
+        form->addRow(quiet(tr("Keep out within")), m_setback);
+        connect(m_setback, &QLineEdit::textChanged, this, &ImportDialog::check);
+    }
+    m_where->setObjectName("importWhere");
+    m_where->setPlaceholderText(tr("all; or category = 'nest'"));
+    if (purpose != ImportPurpose::Reference)
+        form->addRow(quiet(tr("Only where")), m_where);
+    else
+        m_where->hide();
+    column->addLayout(form);
+    m_refusal->setObjectName("importRefusal");
+    m_refusal->setProperty("refusal", true);
+    m_refusal->setWordWrap(true);
+    column->addWidget(m_refusal);
+    column->addStretch(1);
+    auto* buttons = new QHBoxLayout;
+    auto* cancel = new QPushButton{tr("Cancel"), this};
+    m_go->setObjectName("importGo");
+    m_go->setText(go);
+    m_go->setDefault(true);
+    buttons->addStretch(1);
+    buttons->addWidget(cancel);
+    buttons->addWidget(m_go);
+    column->addLayout(buttons);
+    connect(cancel, &QPushButton::clicked, this, &QDialog::reject);
+    connect(m_go, &QPushButton::clicked, this, &QDialog::accept);
+    connect(m_layer, &QComboBox::currentIndexChanged, this, &ImportDialog::fillColumns);
+    connect(m_crs, &QLineEdit::textChanged, this, &ImportDialog::check);
+    fillColumns();
+}
+
+void ImportDialog::fillColumns() {
+    const int index = m_layer->currentIndex();
+    if (index < 0 || std::size_t(index) >= m_description.layers.size())
+        return check();
+    const exchange::LayerDescription& layer = m_description.layers[std::size_t(index)];
+    m_about->setText(tr("%1, geometry: %2").arg(text(m_description.format), text(layer.geometry)));
+    m_crsWords->setText(layer.crs.empty()
+                            ? tr("The file does not say in which system its coordinates are. Ask whoever made it, and "
+                                 "name the system here: EPSG:4326 is longitude and latitude.")
+                            : tr("The file says: %1.").arg(text(layer.crs)));
+    m_crs->setVisible(layer.crs.empty());
+    for (QComboBox* box : {m_name, m_number}) {
+        if (!box)
+            continue;
+        box->clear();
+        box->addItem(tr("none"));
+        for (const std::string& field : layer.fields)
+            box->addItem(text(field));
+    }
+    const QStringList names{"name", "title", "label", "description"};
+    const QStringList numbers{"parcel", "number", "apn", "lot", "folio", "cadastral", "ref"};
+    m_name->setCurrentIndex(likelyColumn(layer.fields, m_number ? numbers + names : names));
+    if (m_number)
+        m_number->setCurrentIndex(likelyColumn(layer.fields, numbers));
+    check();
+}
+
+void ImportDialog::check() {
+    QString refusal;
+    if (m_description.layers.empty())
+        refusal = tr("There is no layer of places in this file.");
+    else if (m_crs->isVisibleTo(this)) {
+        if (m_crs->text().trimmed().isEmpty()) {
+            refusal = tr("Name the coordinate system to go on.");
+        } else {
+            try {
+                const geodesy::CrsTransform transform{m_crs->text().trimmed().toStdString()};
+                m_crsWords->setText(tr("That is %1.").arg(text(transform.name())));
+            } catch (const Fault& fault) {
+                refusal = text(fault.problem() + " " + fault.remedy());
+            }
+        }
+    }
+    if (refusal.isEmpty() && m_setback && !m_setback->text().trimmed().isEmpty()) {
+        try {
+            (void)lengthFrom(m_setback->text(), m_settings.unitSystem(), LengthRange::Positive);
+        } catch (const Fault& fault) {
+            refusal = text(fault.problem() + " " + fault.remedy());
+        }
+    }
+    m_refusal->setText(refusal);
+    m_go->setEnabled(refusal.isEmpty());
+}
+
+ImportChoices ImportDialog::choices() const {
+    ImportChoices choices;
+    if (const int index = m_layer->currentIndex(); index >= 0)
+        choices.layer = m_description.layers[std::size_t(index)].name;
+    if (m_crs->isVisibleTo(this))
+        choices.crs = m_crs->text().trimmed().toStdString();
+    if (m_name->currentIndex() > 0)
+        choices.nameField = m_name->currentText().toStdString();
+    if (m_number && m_number->currentIndex() > 0)
+        choices.numberField = m_number->currentText().toStdString();
+    if (m_kind && m_kind->currentIndex() == 1)
+        choices.kind = model::FenceKind::KeepIn;
+    if (m_setback && !m_setback->text().trimmed().isEmpty())
+        choices.setback = lengthFrom(m_setback->text(), m_settings.unitSystem(), LengthRange::Positive);
+    choices.where = m_where->text().trimmed().toStdString();
+    return choices;
+}
+
+} // namespace fencewright::desktop

@@ -1,0 +1,48 @@
+#pragma once
+
+#include <QPointer>
+#include <QTime>
+#include <QWidget>
+
+#include "session/background_jobs.h"
+#include "session/live_audit.h"
+#include "session/open_document.h"
+#include "session/settings.h"
+
+class QLabel;
+class QProgressBar;
+class QPushButton;
+
+namespace fencewright::desktop {
+
+/// The line at the bottom: where the pointer is, what is running, and whether all is audited and saved.
+class StatusLine : public QWidget {
+    Q_OBJECT
+
+public:
+    StatusLine(session::OpenDocument& document, session::BackgroundJobs& jobs, session::LiveAudit& audit,
+               session::Settings& settings, QWidget* parent = nullptr);
+
+    void showPointer(const model::Position& place, bool inside);
+
+private:
+    void watch(session::BackgroundJob* job);
+    void showJob();
+    void restate();
+
+    session::OpenDocument& m_document;
+    session::BackgroundJobs& m_jobs;
+    session::LiveAudit& m_audit;
+    session::Settings& m_settings;
+    QLabel* m_place;
+    QLabel* m_grid;
+    QLabel* m_home;
+    QLabel* m_job;
+    QProgressBar* m_progress;
+    QPushButton* m_cancel;
+    QLabel* m_state;
+    QPointer<session::BackgroundJob> m_shown;
+    QTime m_saved;
+};
+
+} // namespace fencewright::desktop
