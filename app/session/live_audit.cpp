@@ -43,9 +43,9 @@ void LiveAudit::refresh() {
             audited.area = geodesy::measure(audited.result.operatingArea).area;
             return audited;
         },
-        [this](Audited audited) {
-            m_result = std::make_shared<const audit::AuditResult>(std::move(audited.result));
-            m_area = audited.area;
+        [this](Audited done) {
+            m_result = std::make_shared<const audit::AuditResult>(std::move(done.result));
+            m_area = done.area;
             m_running = false;
             emit audited();
             if (m_stale)

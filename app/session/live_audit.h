@@ -5,6 +5,7 @@
 #include "audit/audit.h"
 #include "session/background_jobs.h"
 #include "session/open_document.h"
+#include "units/area.h"
 
 #include <memory>
 

@@ -45,8 +45,9 @@ QString LedgerModel::countWords() const {
         return tr("%1 in force on %2").arg(inForce).arg(dateWords(m_audit.moment().date));
     }
     case LedgerPage::Sites: {
-        const auto confidential =
-            std::count_if(set.sites.begin(), set.sites.end(), [](const model::Site& site) { return site.confidential; });
+        std::size_t confidential = 0;
+        for (const model::Site& site : set.sites)
+            confidential += site.confidential ? 1 : 0;
         return confidential ? tr("%1 sites, %2 confidential").arg(set.sites.size()).arg(confidential)
                             : tr("%1 sites").arg(set.sites.size());
     }

@@ -20,7 +20,7 @@ public:
 
     LedgerPage page() const { return m_model.page(); }
     void showPage(LedgerPage page);
-    LedgerKey chosen() const { return m_chosen; }
+    const LedgerKey& chosen() const { return m_chosen; }
     /// Turns to its page and marks its row; nothing chosen: no row is marked.
     void choose(const LedgerKey& key);
 

@@ -97,7 +97,7 @@ RecordPanel::RecordPanel(session::OpenDocument& document, session::SourceLibrary
     rebuild();
 }
 
-void RecordPanel::show(const LedgerKey& key) {
+void RecordPanel::showThing(const LedgerKey& key) {
     if (key == m_key && isThere())
         return;
     m_key = key;

@@ -20,7 +20,7 @@ public:
     RecordPanel(session::OpenDocument& document, session::SourceLibrary& sources, session::Settings& settings,
                 Appearance& appearance, QWidget* parent = nullptr);
 
-    void show(const LedgerKey& key);
+    void showThing(const LedgerKey& key);
     void focusForm();
 
 signals:

@@ -1,0 +1,195 @@
+#include "desktop/flows/source_flow.h"
+
+#include "desktop/dialogs/import_dialog.h"
+#include "desktop/dialogs/summary_dialog.h"
+#include "desktop/flows/file_question.h"
+#include "exchange/vector_reader.h"
+#include "geodesy/crs_transform.h"
+#include "geometry/spatial_index.h"
+#include "raster/dataset.h"
+
+#include <QtWidgets>
+
+namespace fencewright::desktop {
+namespace {
+
+QString text(const std::string& words) { return QString::fromStdString(words); }
+
+template <class Format> QString filterOf(const std::vector<Format>& formats, const QString& all) {
+    QStringList every;
+    QStringList lines;
+    for (const Format& format : formats) {
+        QStringList patterns;
+        for (const std::string& suffix : format.suffixes)
+            patterns << "*" + text(suffix);
+        every << patterns;
+        lines << QStringLiteral("%1 (%2)").arg(text(format.name), patterns.join(' '));
+    }
+    every.removeDuplicates();
+    lines.prepend(QStringLiteral("%1 (%2)").arg(all, every.join(' ')));
+    lines << SourceFlow::tr("All files (*)");
+    return lines.join(QStringLiteral(";;"));
+}
+
+} // namespace
+
+SourceFlow::SourceFlow(QWidget& window, session::OpenDocument& document, session::BackgroundJobs& jobs,
+                       session::SourceLibrary& sources, session::Settings& settings, MessageBar& messages)
+    : m_window{window}, m_document{document}, m_jobs{jobs}, m_sources{sources}, m_settings{settings},
+      m_messages{messages} {
+    connect(&sources, &session::SourceLibrary::sourceChanged, this, &SourceFlow::follow);
+}
+
+QString SourceFlow::vectorFilter() { return filterOf(exchange::vectorFormats(), tr("Vector files")); }
+
+bool SourceFlow::mapIsEmpty() const {
+    const auto& set = m_document.set();
+    return set.fences.empty() && set.sites.empty() && set.homes.empty() && set.sources.empty();
+}
+
+void SourceFlow::askForImagery() {
+    askForFile(m_window, m_settings,
+               {tr("Add imagery"), filterOf(raster::rasterFormats(), tr("Imagery")), {}, {}, false},
+               [this](const QString& path) { addImagery(path); });
+}
+
+void SourceFlow::addImagery(const QString& path) { takeImagery(path, {}); }
+
+void SourceFlow::takeImagery(const QString& path, const std::string& crs) {
+    m_jobs.start(
+        tr("Reading %1").arg(QFileInfo{path}.fileName()),
+        [file = path.toStdString(), crs](const Progress&) { return raster::Dataset{file, crs}.description(); },
+        [this, path, crs](const raster::RasterDescription& raster) {
+            const QString file = QFileInfo{path}.fileName();
+            if (!raster.georeferenced) {
+                m_messages.showFault(Fault{tr("This image does not say where it lies.").toStdString(),
+                                           path.toStdString(),
+                                           tr("Use one with a world file or with its place inside.").toStdString()});
+                return;
+            }
+            if (raster.corners.empty() && crs.empty())
+                return askForCrs(file, [this, path](const std::string& named) { takeImagery(path, named); });
+            const bool first = mapIsEmpty();
+            model::Source source;
+            source.id = model::freshId<struct model::Source>();
+            source.kind = model::SourceKind::Imagery;
+            source.name = QFileInfo{path}.completeBaseName().toStdString();
+            source.path = QFileInfo{path}.absoluteFilePath().toStdString();
+            source.crs = crs;
+            // Over other imagery, under all reference layers.
+            std::size_t above = 0;
+            for (const model::Source& one : m_document.set().sources)
+                above += one.kind == model::SourceKind::Imagery ? 1 : 0;
+            const model::SourceId id = source.id;
+            const std::string title = tr("Add %1").arg(text(source.name)).toStdString();
+            m_document.push(model::inSequence(title, m_document.set(), model::addSource(m_document.set(), source),
+                                              [&](const model::FenceSet& state) {
+                                                  return model::moveSource(state, id, above);
+                                              }));
+            geometry::Box box;
+            for (const model::Position& corner : raster.corners)
+                box.add(corner.lon, corner.lat);
+            emit added(box, first);
+            emit chosen(id);
+        },
+        [this](const Fault& fault) { m_messages.showFault(fault); });
+}
+
+void SourceFlow::askForCrs(const QString& file, const std::function<void(const std::string&)>& answer) {
+    auto* dialog = new QInputDialog{&m_window};
+    dialog->setObjectName("crsDialog");
+    dialog->setAttribute(Qt::WA_DeleteOnClose);
+    dialog->setWindowTitle(tr("Which coordinates?"));
+    dialog->setLabelText(tr("%1 does not say in which system its coordinates are.\nAsk whoever made it, and name the "
+                            "system here, for example EPSG:25829.")
+                             .arg(file));
+    connect(dialog, &QInputDialog::textValueSelected, this, [this, answer](const QString& typed) {
+        try {
+            (void)geodesy::CrsTransform{typed.trimmed().toStdString()};
+            answer(typed.trimmed().toStdString());
+        } catch (const Fault& fault) {
+            m_messages.showFault(fault);
+        }
+    });
+    dialog->open();
+}
+
+void SourceFlow::describe(const QString& path, const std::function<void(const exchange::VectorDescription&)>& done) {
+    m_jobs.start(
+        tr("Reading %1").arg(QFileInfo{path}.fileName()),
+        [reader = m_sources.readerProgram().toStdString(), file = path.toStdString()](const Progress& progress) {
+            return exchange::describeVectorApart(reader, file, exchange::ChildLimits{}, progress);
+        },
+        [done](const exchange::VectorDescription& description) { done(description); },
+        [this](const Fault& fault) { m_messages.showFault(fault); });
+}
+
+void SourceFlow::askForReference() {
+    askForFile(m_window, m_settings, {tr("Add reference layer"), vectorFilter(), {}, {}, false},
+               [this](const QString& path) { addReference(path); });
+}
+
+void SourceFlow::addReference(const QString& path) {
+    describe(path, [this, path](const exchange::VectorDescription& description) {
+        auto* dialog = new ImportDialog{ImportPurpose::Reference, description, m_settings, &m_window};
+        dialog->setAttribute(Qt::WA_DeleteOnClose);
+        connect(dialog, &QDialog::accepted, this, [this, dialog, path] {
+            const ImportChoices choices = dialog->choices();
+            model::Source source;
+            source.id = model::freshId<struct model::Source>();
+            source.kind = model::SourceKind::Reference;
+            source.name = QFileInfo{path}.completeBaseName().toStdString();
+            source.path = QFileInfo{path}.absoluteFilePath().toStdString();
+            source.layer = choices.layer;
+            source.crs = choices.crs;
+            source.labelField = choices.nameField;
+            source.numberField = choices.numberField;
+            const model::SourceId id = source.id;
+            m_firstAwaited = mapIsEmpty();
+            m_awaited.insert(text(id.value));
+            m_document.push(model::addSource(m_document.set(), std::move(source)));
+            emit chosen(id);
+        });
+        dialog->open();
+    });
+}
+
+void SourceFlow::follow(const QString& id) {
+    const auto* loaded = m_sources.find(model::SourceId{id.toStdString()});
+    if (!loaded || !m_awaited.contains(id) || loaded->state == session::LoadedSource::State::Loading)
+        return;
+    m_awaited.erase(id);
+    if (loaded->state == session::LoadedSource::State::Failed) {
+        m_messages.showFault(tr("%1 could not be read. %2").arg(text(loaded->source->name), loaded->words));
+        return;
+    }
+    const auto content = loaded->content;
+    emit added(content->extent, std::exchange(m_firstAwaited, false));
+    const QString outcome = tr("%1: %2.").arg(text(loaded->source->name), readingWords(*content));
+    m_messages.showNote(outcome, tr("Details"), [this, outcome, content] {
+        auto* dialog = new SummaryDialog{tr("Reference layer"), outcome, *content, {}, &m_window};
+        dialog->setAttribute(Qt::WA_DeleteOnClose);
+        dialog->open();
+    });
+}
+
+void SourceFlow::locate(const model::SourceId& id) {
+    const model::Source* lost = m_document.set().sources.find(id);
+    if (!lost)
+        return;
+    const QString filter = lost->kind == model::SourceKind::Imagery
+                               ? filterOf(raster::rasterFormats(), tr("Imagery"))
+                               : vectorFilter();
+    askForFile(m_window, m_settings, {tr("Where is %1?").arg(text(lost->name)), filter, {}, {}, false},
+               [this, id](const QString& path) {
+                   const model::Source* source = m_document.set().sources.find(id);
+                   if (!source)
+                       return;
+                   model::Source found = *source;
+                   found.path = QFileInfo{path}.absoluteFilePath().toStdString();
+                   m_document.push(model::replaceSource(m_document.set(), std::move(found),
+                                                        tr("Locate %1").arg(text(source->name)).toStdString()));
+               });
+}
+
+} // namespace fencewright::desktop

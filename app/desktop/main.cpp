@@ -1,0 +1,70 @@
+#include "desktop/main_window.h"
+
+#include <QApplication>
+#include <QCommandLineParser>
+#include <QDir>
+#include <QStandardPaths>
+
+#include <cstdio>
+
+using namespace fencewright;
+
+namespace {
+
+/// Leaves with the words on standard error where an option cannot be read.
+[[noreturn]] void refuse(const QString& words) {
+    std::fputs(qPrintable(words + "\n"), stderr);
+    std::exit(2);
+}
+
+} // namespace
+
+int main(int argc, char** argv) {
+    QApplication application{argc, argv};
+    QApplication::setApplicationName("fencewright");
+    QApplication::setApplicationDisplayName("Fencewright");
+    QApplication::setApplicationVersion("0.1.0");
+
+    QCommandLineParser parser;
+    parser.setApplicationDescription(QApplication::translate("main", "Prepares, checks and hands out geofences."));
+    parser.addHelpOption();
+    parser.addVersionOption();
+    parser.addPositionalArgument("document", QApplication::translate("main", "The fence set to open."),
+                                 "[document.gpkg]");
+    const QCommandLineOption theme{"theme", QApplication::translate("main", "Appearance: light or dark."), "light|dark"};
+    const QCommandLineOption settings{"settings", QApplication::translate("main", "Keep settings in this file."), "file"};
+    const QCommandLineOption date{"date", QApplication::translate("main", "The day the calendar starts on."),
+                                  "YYYY-MM-DD"};
+    parser.addOptions({theme, settings, date});
+    parser.process(application);
+
+    desktop::WindowOptions options;
+    options.settingsFile = parser.value(settings);
+    options.recoveryFolder =
+        QStandardPaths::writableLocation(QStandardPaths::GenericDataLocation) + "/fencewright/recovery";
+    const QDir programs{QCoreApplication::applicationDirPath()};
+    options.readerProgram = programs.filePath("fencewright-cli");
+    options.sampleDocument = QDir::cleanPath(programs.filePath("../samples/alder-reach/alder-reach.gpkg"));
+    if (parser.isSet(theme)) {
+        const QString word = parser.value(theme);
+        if (word != "light" && word != "dark")
+            refuse(QApplication::translate("main", "--theme is light or dark, not \"%1\".").arg(word));
+        options.theme = word == "dark" ? session::Theme::Dark : session::Theme::Light;
+    }
+    if (parser.isSet(date)) {
+        options.date = model::parseIsoDate(parser.value(date).toStdString());
+        if (!options.date)
+            refuse(QApplication::translate("main", "--date is a day such as 2026-05-14, not \"%1\".")
+                       .arg(parser.value(date)));
+    }
+    const QStringList documents = parser.positionalArguments();
+    if (documents.size() > 1)
+        refuse(QApplication::translate("main", "One document at a time."));
+
+    desktop::MainWindow window{options};
+    window.show();
+    window.offerRecovery();
+    if (!documents.isEmpty())
+        window.open(documents.front());
+    return QApplication::exec();
+}

@@ -1,0 +1,429 @@
+#include "desktop/main_window.h"
+
+#include "desktop/canvas/map_canvas.h"
+#include "desktop/dialogs/words_dialog.h"
+#include "desktop/map_area.h"
+#include "desktop/panels/calendar_strip.h"
+#include "desktop/panels/command_search.h"
+#include "desktop/panels/findings_panel.h"
+#include "desktop/panels/hairline.h"
+#include "desktop/panels/ledger_panel.h"
+#include "desktop/panels/record_panel.h"
+#include "desktop/panels/start_page.h"
+#include "desktop/panels/status_line.h"
+#include "desktop/panels/tool_column.h"
+#include "desktop/window_actions.h"
+
+#include <QtWidgets>
+
+namespace fencewright::desktop {
+namespace {
+
+constexpr int kTopBarHeight = 44;
+constexpr int kLedgerWidth = 384;
+
+LedgerKey keyOf(const Selection& selection) {
+    return std::visit([](const auto& id) -> LedgerKey { return id; }, selection);
+}
+
+Selection selectionOf(const LedgerKey& key) {
+    if (const auto* fence = std::get_if<model::FenceId>(&key))
+        return *fence;
+    if (const auto* site = std::get_if<model::SiteId>(&key))
+        return *site;
+    if (const auto* home = std::get_if<model::HomeId>(&key))
+        return *home;
+    return {};
+}
+
+} // namespace
+
+MainWindow::MainWindow(const WindowOptions& options, QWidget* parent)
+    : QWidget{parent}, m_settings{options.settingsFile}, m_document{options.recoveryFolder},
+      m_audit{m_document, m_jobs}, m_sources{m_document, m_jobs, options.readerProgram},
+      m_appearance{m_settings, options.theme}, m_model{m_document, m_outlines, m_audit, m_sources, m_settings},
+      m_actions{new WindowActions{m_document.undoStack(), this}}, m_area{new MapArea{this}},
+      m_map{new MapCanvas{m_document, m_outlines, m_audit, m_sources, m_settings, m_area}},
+      m_ledger{new LedgerPanel{m_model, m_appearance, this}},
+      m_record{new RecordPanel{m_document, m_sources, m_settings, m_appearance, this}},
+      m_findings{new FindingsPanel{m_document, m_audit, m_appearance, this}},
+      m_calendar{new CalendarStrip{m_document, m_audit, m_settings, m_appearance, this}},
+      m_status{new StatusLine{m_document, m_jobs, m_audit, m_settings, this}}, m_search{new CommandSearch{this}},
+      m_start{new StartPage{{m_actions->addImagery, m_actions->addReference, m_actions->tools[1]},
+                            m_actions->sample,
+                            m_actions->open,
+                            m_appearance,
+                            m_area}},
+      m_name{new QLabel{this}}, m_state{new QLabel{this}}, m_split{new QSplitter{Qt::Vertical, this}},
+      m_documentFlow{*this, m_document, m_jobs, m_settings, m_area->messages(), options.recoveryFolder},
+      m_sourceFlow{*this, m_document, m_jobs, m_sources, m_settings, m_area->messages()},
+      m_importFlow{*this, m_document, m_jobs, m_sources, m_settings, m_area->messages(), m_sourceFlow},
+      m_deliveryFlow{*this, m_document, m_jobs, m_audit, m_settings, m_appearance, m_area->messages()},
+      m_sample{options.sampleDocument} {
+    setObjectName("mainWindow");
+    setAcceptDrops(true);
+    if (options.date) {
+        airspace::Moment moment = m_audit.moment();
+        moment.date = *options.date;
+        m_audit.setMoment(moment);
+    }
+    layOut();
+    connectDocument();
+    connectMap();
+    connectPanels();
+    connectActions();
+    fillSearch();
+    applyAppearance();
+    restate();
+    showStartPage();
+    resize(1280, 800);
+    if (const QByteArray geometry = m_settings.windowGeometry(); !geometry.isEmpty())
+        restoreGeometry(geometry);
+    m_map->setFocus();
+}
+
+MainWindow::~MainWindow() {
+    // Panels look at the document until they are gone: they go first, and nothing they say on the way is followed.
+    m_document.disconnect(this);
+    for (QObject* panel : {static_cast<QObject*>(m_map), static_cast<QObject*>(m_ledger),
+                           static_cast<QObject*>(m_record), static_cast<QObject*>(m_findings)})
+        panel->disconnect(this);
+    for (QObject* child : findChildren<QWidget*>(Qt::FindDirectChildrenOnly))
+        delete child;
+}
+
+void MainWindow::layOut() {
+    auto* top = new QWidget{this};
+    top->setObjectName("topBar");
+    top->setAttribute(Qt::WA_StyledBackground);
+    top->setFixedHeight(kTopBarHeight);
+    auto* bar = new QMenuBar{top};
+    bar->setNativeMenuBar(false);
+    m_actions->fill(*bar);
+    m_name->setObjectName("documentName");
+    m_name->setProperty("heading", true);
+    m_name->setTextFormat(Qt::PlainText);
+    m_state->setObjectName("documentState");
+    m_state->setProperty("quiet", true);
+    m_search->setFixedWidth(kLedgerWidth - 32);
+    auto* topRow = new QHBoxLayout{top};
+    topRow->setContentsMargins(16, 0, 16, 0);
+    topRow->setSpacing(12);
+    topRow->addWidget(m_name);
+    topRow->addWidget(m_state);
+    topRow->addSpacing(12);
+    topRow->addWidget(bar, 1);
+    topRow->addWidget(m_search);
+
+    auto* right = new QWidget{this};
+    right->setObjectName("rightColumn");
+    right->setAttribute(Qt::WA_StyledBackground);
+    right->setFixedWidth(kLedgerWidth);
+    m_split->addWidget(m_ledger);
+    m_split->addWidget(m_record);
+    m_split->addWidget(m_findings);
+    m_split->setHandleWidth(1);
+    m_split->setChildrenCollapsible(false);
+    m_split->setStretchFactor(0, 3);
+    m_split->setStretchFactor(1, 4);
+    m_split->setStretchFactor(2, 3);
+    m_split->setSizes({210, 260, 190});
+    m_ledger->setMinimumHeight(120);
+    m_record->setMinimumHeight(110);
+    m_findings->setMinimumHeight(110);
+    auto* rightColumn = new QVBoxLayout{right};
+    rightColumn->setContentsMargins(0, 0, 0, 0);
+    rightColumn->addWidget(m_split);
+
+    auto* middle = new QHBoxLayout;
+    middle->setSpacing(0);
+    middle->addWidget(new ToolColumn{m_actions->tools, m_appearance, this});
+    middle->addWidget(hairline(Qt::Vertical, this));
+    middle->addWidget(m_area, 1);
+    middle->addWidget(hairline(Qt::Vertical, this));
+    middle->addWidget(right);
+    m_area->setMap(m_map);
+    m_area->setStartPage(m_start);
+    m_map->setAccessibleName(tr("Map"));
+
+    auto* column = new QVBoxLayout{this};
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(0);
+    column->addWidget(top);
+    column->addWidget(hairline(Qt::Horizontal, this));
+    column->addLayout(middle, 1);
+    column->addWidget(hairline(Qt::Horizontal, this));
+    column->addWidget(m_calendar);
+    column->addWidget(hairline(Qt::Horizontal, this));
+    column->addWidget(m_status);
+    setMinimumSize(1024, 640);
+}
+
+void MainWindow::connectDocument() {
+    connect(&m_document, &session::OpenDocument::stateChanged, this, &MainWindow::restate);
+    connect(&m_document, &session::OpenDocument::changed, this, [this] {
+        showStartPage();
+        restate();
+    });
+    connect(&m_documentFlow, &DocumentFlow::opened, this, [this] {
+        m_ledger->choose({});
+        m_record->showThing({});
+        m_map->zoomToAll();
+        showStartPage();
+    });
+    const auto placed = [this](const geometry::Box& box, bool first) {
+        if (first && !box.empty())
+            m_map->zoomTo(box);
+    };
+    connect(&m_sourceFlow, &SourceFlow::added, this, placed);
+    connect(&m_sourceFlow, &SourceFlow::chosen, this, [this](const model::SourceId& id) {
+        m_ledger->choose(id);
+        followLedger();
+    });
+    connect(&m_importFlow, &ImportFlow::imported, m_map, &MapCanvas::zoomTo);
+}
+
+void MainWindow::connectMap() {
+    connect(m_map, &MapCanvas::selectionChanged, this, [this](const Selection& selection) {
+        if (m_following)
+            return;
+        // Nothing selected on the map leaves a chosen source where it is.
+        if (std::holds_alternative<std::monostate>(selection) &&
+            std::holds_alternative<model::SourceId>(m_ledger->chosen()))
+            return;
+        m_following = true;
+        m_ledger->choose(keyOf(selection));
+        m_record->showThing(m_ledger->chosen());
+        m_following = false;
+        restate();
+    });
+    connect(m_map, &MapCanvas::toolChanged, this, [this](const QString& id) {
+        for (QAction* tool : m_actions->tools)
+            if (tool->data().toString() == id)
+                tool->setChecked(true);
+        showStartPage();
+    });
+    connect(m_map, &MapCanvas::hintChanged, m_area, &MapArea::showHint);
+    connect(m_map, &MapCanvas::pointerMoved, m_status, &StatusLine::showPointer);
+    connect(m_map, &MapCanvas::refused, &m_area->messages(), qOverload<const QString&>(&MessageBar::showFault));
+    connect(m_map, &MapCanvas::editRequested, m_record, &RecordPanel::focusForm);
+}
+
+void MainWindow::connectPanels() {
+    connect(m_ledger, &LedgerPanel::chosenChanged, this, &MainWindow::followLedger);
+    connect(m_ledger, &LedgerPanel::opened, this, [this] {
+        m_map->zoomToSelection();
+        m_record->focusForm();
+    });
+    connect(m_record, &RecordPanel::zoomRequested, m_actions->zoomSelection, &QAction::trigger);
+    connect(m_record, &RecordPanel::removeRequested, this, &MainWindow::removeChosen);
+    connect(m_record, &RecordPanel::locateRequested, &m_sourceFlow, &SourceFlow::locate);
+    connect(m_findings, &FindingsPanel::chosen, this, [this](const audit::Finding& finding) {
+        if (finding.fence)
+            m_map->select(*finding.fence);
+        else if (finding.home)
+            m_map->select(*finding.home);
+        if (finding.place)
+            m_map->showPlace(*finding.place);
+        else if (finding.fence || finding.home)
+            m_map->zoomToSelection();
+    });
+    connect(m_findings, &FindingsPanel::previewChanged, m_map, &MapCanvas::setPreview);
+    connect(m_findings, &FindingsPanel::refused, &m_area->messages(),
+            qOverload<const QString&>(&MessageBar::showFault));
+    connect(&m_appearance, &Appearance::changed, this, &MainWindow::applyAppearance);
+    connect(&m_settings, &session::Settings::changed, this, &MainWindow::restate);
+}
+
+void MainWindow::followLedger() {
+    if (m_following)
+        return;
+    m_following = true;
+    m_map->select(selectionOf(m_ledger->chosen()));
+    m_record->showThing(m_ledger->chosen());
+    m_following = false;
+    restate();
+}
+
+void MainWindow::connectActions() {
+    const auto on = [this](QAction* action, auto act) { connect(action, &QAction::triggered, this, act); };
+    on(m_actions->make, [this] { m_documentFlow.startNew(); });
+    on(m_actions->open, [this] { m_documentFlow.ask(); });
+    on(m_actions->sample, [this] {
+        if (QFileInfo::exists(m_sample))
+            return open(m_sample);
+        m_area->messages().showFault(Fault{tr("The sample is not there.").toStdString(), m_sample.toStdString(),
+                                           tr("Build the target \"samples\" to make it.").toStdString()});
+    });
+    on(m_actions->save, [this] { m_documentFlow.save(); });
+    on(m_actions->saveAs, [this] { m_documentFlow.saveAs(); });
+    on(m_actions->quit, [this] { close(); });
+    on(m_actions->remove, [this] { removeChosen(); });
+    on(m_actions->search, [this] {
+        m_search->setFocus(Qt::ShortcutFocusReason);
+        m_search->selectAll();
+    });
+    on(m_actions->addImagery, [this] { m_sourceFlow.askForImagery(); });
+    on(m_actions->addReference, [this] { m_sourceFlow.askForReference(); });
+    on(m_actions->importFences, [this] { m_importFlow.ask(ImportPurpose::Fences); });
+    on(m_actions->importSites, [this] { m_importFlow.ask(ImportPurpose::Sites); });
+    on(m_actions->importHomes, [this] { m_importFlow.ask(ImportPurpose::Homes); });
+    on(m_actions->showSources, [this] { m_ledger->showPage(LedgerPage::Sources); });
+    on(m_actions->nextFinding, [this] { stepFinding(); });
+    on(m_actions->goToDate, [this] { m_calendar->focusDate(); });
+    on(m_actions->deliver, [this] { m_deliveryFlow.ask(); });
+    on(m_actions->zoomAll, [this] { m_map->zoomToAll(); });
+    on(m_actions->zoomSelection, [this] {
+        if (const auto* id = std::get_if<model::SourceId>(&m_ledger->chosen())) {
+            geometry::Box box;
+            if (const auto* loaded = m_sources.find(*id)) {
+                if (loaded->content)
+                    box = loaded->content->extent;
+                if (loaded->raster)
+                    for (const model::Position& corner : loaded->raster->corners)
+                        box.add(corner.lon, corner.lat);
+            }
+            if (!box.empty())
+                m_map->zoomTo(box);
+            return;
+        }
+        m_map->zoomToSelection();
+    });
+    on(m_actions->nearer, [this] { m_map->zoomBy(1.5); });
+    on(m_actions->farther, [this] { m_map->zoomBy(1 / 1.5); });
+    on(m_actions->metric, [this] { m_settings.setUnitSystem(units::System::Metric); });
+    on(m_actions->us, [this] { m_settings.setUnitSystem(units::System::Us); });
+    for (std::size_t i = 0; i < m_actions->notations.size(); ++i)
+        on(m_actions->notations[i], [this, i] { m_settings.setNotation(geodesy::Notation(i)); });
+    for (std::size_t i = 0; i < m_actions->themes.size(); ++i)
+        on(m_actions->themes[i], [this, i] { m_appearance.choose(session::Theme(i)); });
+    on(m_actions->keys, [this] {
+        auto* dialog = new WordsDialog{tr("Keys"), keysPage(m_actions->all()), this};
+        dialog->setAttribute(Qt::WA_DeleteOnClose);
+        dialog->open();
+    });
+    on(m_actions->about, [this] {
+        auto* dialog = new WordsDialog{tr("About"), aboutPage(), this};
+        dialog->setAttribute(Qt::WA_DeleteOnClose);
+        dialog->open();
+    });
+    for (QAction* tool : m_actions->tools)
+        on(tool, [this, tool] {
+            m_map->chooseTool(tool->data().toString());
+            m_map->setFocus();
+        });
+    for (QAction* tool : m_actions->tools)
+        if (tool->data().toString() == m_map->toolId())
+            tool->setChecked(true);
+    connect(m_actions->recent, &QMenu::aboutToShow, this, &MainWindow::fillRecent);
+    fillRecent();
+}
+
+void MainWindow::fillRecent() {
+    m_actions->recent->clear();
+    const QStringList paths = m_settings.recentDocuments();
+    for (const QString& path : paths) {
+        QAction* action = m_actions->recent->addAction(QFileInfo{path}.fileName().replace("&", "&&"));
+        action->setToolTip(path);
+        action->setData(path);
+        connect(action, &QAction::triggered, this, [this, path] { open(path); });
+    }
+    if (!paths.isEmpty()) {
+        m_actions->recent->addSeparator();
+        QAction* forget = m_actions->recent->addAction(tr("Forget these"));
+        connect(forget, &QAction::triggered, this, [this] { m_settings.clearRecentDocuments(); });
+    } else {
+        m_actions->recent->addAction(tr("None yet"))->setEnabled(false);
+    }
+    m_actions->recent->setToolTipsVisible(true);
+}
+
+void MainWindow::open(const QString& path) { m_documentFlow.open(path); }
+
+void MainWindow::offerRecovery() { m_documentFlow.offerRecovery(); }
+
+void MainWindow::removeChosen() {
+    if (const auto* id = std::get_if<model::SourceId>(&m_ledger->chosen())) {
+        m_document.push(model::removeSource(m_document.set(), *id));
+        return;
+    }
+    m_map->deleteSelected();
+}
+
+void MainWindow::stepFinding() {
+    auto* list = m_findings->findChild<QListView*>("findingsList");
+    const int rows = list->model()->rowCount();
+    if (rows == 0)
+        return;
+    list->setFocus(Qt::ShortcutFocusReason);
+    const int now = list->currentIndex().isValid() ? list->currentIndex().row() : -1;
+    list->setCurrentIndex(list->model()->index((now + 1) % rows, 0));
+}
+
+void MainWindow::showStartPage() {
+    const auto& set = m_document.set();
+    const bool empty = set.fences.empty() && set.sites.empty() && set.homes.empty() && set.sources.empty();
+    m_start->setVisible(empty && m_map->toolId() == m_actions->tools.front()->data().toString());
+}
+
+void MainWindow::restate() {
+    m_name->setText(m_document.fileName());
+    m_name->setToolTip(m_document.path());
+    QString state;
+    if (m_document.isModified())
+        state = m_document.path().isEmpty() ? tr("not yet saved") : tr("changed, not yet saved");
+    else if (m_document.isReadOnly())
+        state = tr("read-only");
+    m_state->setText(state);
+    setWindowTitle(tr("%1 – Fencewright").arg(m_document.fileName() + (m_document.isModified() ? "*" : "")));
+    m_actions->save->setEnabled(m_document.isModified() || m_document.path().isEmpty());
+    const auto& set = m_document.set();
+    m_actions->deliver->setEnabled(!set.fences.empty());
+    const bool chosen = !std::holds_alternative<std::monostate>(m_ledger->chosen());
+    m_actions->remove->setEnabled(chosen);
+    m_actions->zoomSelection->setEnabled(chosen);
+    (m_settings.unitSystem() == units::System::Metric ? m_actions->metric : m_actions->us)->setChecked(true);
+    m_actions->notations[std::size_t(m_settings.notation())]->setChecked(true);
+    m_actions->themes[std::size_t(m_appearance.theme())]->setChecked(true);
+}
+
+void MainWindow::applyAppearance() {
+    for (QAction* tool : m_actions->tools)
+        tool->setIcon(m_appearance.icon(tool->property("iconPath").toString()));
+    m_actions->themes[std::size_t(m_appearance.theme())]->setChecked(true);
+    m_search->update();
+}
+
+void MainWindow::closeEvent(QCloseEvent* event) {
+    if (!m_closing && m_document.isModified()) {
+        event->ignore();
+        m_documentFlow.whenSafe([this] {
+            m_closing = true;
+            close();
+        });
+        return;
+    }
+    m_settings.setWindowGeometry(saveGeometry());
+    event->accept();
+}
+
+void MainWindow::dragEnterEvent(QDragEnterEvent* event) {
+    const auto urls = event->mimeData()->urls();
+    if (urls.size() == 1 && urls.front().isLocalFile())
+        event->acceptProposedAction();
+}
+
+void MainWindow::dropEvent(QDropEvent* event) {
+    const QString path = event->mimeData()->urls().front().toLocalFile();
+    const QString suffix = "." + QFileInfo{path}.suffix().toLower();
+    event->acceptProposedAction();
+    for (const raster::RasterFormat& format : raster::rasterFormats())
+        for (const std::string& known : format.suffixes)
+            if (suffix == QString::fromStdString(known) && suffix != ".gpkg")
+                return m_sourceFlow.addImagery(path);
+    if (suffix == ".gpkg")
+        return open(path);
+    m_sourceFlow.addReference(path);
+}
+
+} // namespace fencewright::desktop

@@ -1,0 +1,118 @@
+#pragma once
+
+#include <QWidget>
+
+#include "desktop/canvas/selection.h"
+#include "desktop/flows/delivery_flow.h"
+#include "desktop/flows/document_flow.h"
+#include "desktop/flows/import_flow.h"
+#include "desktop/flows/source_flow.h"
+#include "desktop/panels/ledger_model.h"
+#include "desktop/theme.h"
+#include "session/outline_cache.h"
+
+#include <memory>
+#include <optional>
+
+class QLabel;
+class QSplitter;
+
+namespace fencewright::desktop {
+
+class CalendarStrip;
+class CommandSearch;
+class FindingsPanel;
+class LedgerPanel;
+class MapArea;
+class MapCanvas;
+class RecordPanel;
+class StartPage;
+class StatusLine;
+class WindowActions;
+struct SearchHit;
+
+/// What a window is started with.
+struct WindowOptions {
+    QString settingsFile;   ///< empty: the user's own
+    QString recoveryFolder; ///< empty: no copies of unsaved work are kept
+    QString readerProgram;  ///< fencewright-cli
+    QString sampleDocument;
+    std::optional<session::Theme> theme;
+    std::optional<model::Date> date;
+};
+
+/// The window: it owns the document and everything that works on it, and lays out map, ledger, calendar and lines.
+class MainWindow : public QWidget {
+    Q_OBJECT
+
+public:
+    explicit MainWindow(const WindowOptions& options, QWidget* parent = nullptr);
+    ~MainWindow() override;
+
+    void open(const QString& path);
+    /// Offers unsaved work that a crash left behind.
+    void offerRecovery();
+
+    session::OpenDocument& document() { return m_document; }
+    session::LiveAudit& audit() { return m_audit; }
+    session::SourceLibrary& sources() { return m_sources; }
+    session::Settings& settings() { return m_settings; }
+    session::BackgroundJobs& jobs() { return m_jobs; }
+    MapCanvas& map() { return *m_map; }
+
+protected:
+    void closeEvent(QCloseEvent* event) override;
+    void dragEnterEvent(QDragEnterEvent* event) override;
+    void dropEvent(QDropEvent* event) override;
+
+private:
+    void layOut();
+    void connectDocument();
+    void connectMap();
+    void connectPanels();
+    void connectActions();
+    void fillSearch();
+    void restate();
+    void applyAppearance();
+    void fillRecent();
+    void followLedger();
+    void showStartPage();
+    void removeChosen();
+    void stepFinding();
+    std::vector<SearchHit> thingHits(const QString& typed);
+    std::vector<SearchHit> parcelHits(const QString& typed);
+
+    // In the order in which they are needed; destroyed in the reverse.
+    session::Settings m_settings;
+    session::OpenDocument m_document;
+    session::BackgroundJobs m_jobs;
+    session::LiveAudit m_audit;
+    session::SourceLibrary m_sources;
+    session::OutlineCache m_outlines;
+    Appearance m_appearance;
+    LedgerModel m_model;
+
+    WindowActions* m_actions;
+    MapArea* m_area;
+    MapCanvas* m_map;
+    LedgerPanel* m_ledger;
+    RecordPanel* m_record;
+    FindingsPanel* m_findings;
+    CalendarStrip* m_calendar;
+    StatusLine* m_status;
+    CommandSearch* m_search;
+    StartPage* m_start;
+    QLabel* m_name;
+    QLabel* m_state;
+    QSplitter* m_split;
+
+    DocumentFlow m_documentFlow;
+    SourceFlow m_sourceFlow;
+    ImportFlow m_importFlow;
+    DeliveryFlow m_deliveryFlow;
+    QString m_sample;
+    bool m_closing = false;
+    bool m_following = false;
+};
+
+} // namespace fencewright::desktop

@@ -1,0 +1,129 @@
+#include "desktop/window_actions.h"
+
+#include <QtWidgets>
+
+namespace fencewright::desktop {
+
+WindowActions::WindowActions(QUndoStack& stack, QWidget* window) : QObject{window}, m_window{window} {
+    make = add("new", tr("&New"), QKeySequence::New);
+    open = add("open", tr("&Open…"), QKeySequence::Open, ":/icons/open.svg");
+    sample = add("sample", tr("Open the &sample"), {}, ":/icons/sample.svg");
+    save = add("save", tr("&Save"), QKeySequence::Save);
+    saveAs = add("saveAs", tr("Save &as…"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_S});
+    quit = add("quit", tr("&Quit"), QKeySequence{Qt::CTRL | Qt::Key_Q});
+    undo = stack.createUndoAction(this, tr("Undo:"));
+    undo->setShortcut(QKeySequence::Undo);
+    adopt(undo, "undo", nullptr);
+    redo = stack.createRedoAction(this, tr("Redo:"));
+    redo->setShortcuts({QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_Z}, QKeySequence{Qt::CTRL | Qt::Key_Y}});
+    adopt(redo, "redo", nullptr);
+    remove = add("delete", tr("&Delete"));
+    search = add("search", tr("&Find a command or place"), QKeySequence{Qt::CTRL | Qt::Key_K}, ":/icons/search.svg");
+    addImagery = add("addImagery", tr("Add &imagery…"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_I},
+                     ":/icons/imagery.svg");
+    addImagery->setWhatsThis(tr("An orthophoto or any other raster, to draw over"));
+    addReference = add("addReference", tr("Add &reference layer…"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_R},
+                       ":/icons/reference.svg");
+    addReference->setWhatsThis(tr("Parcels to pick from, roads, water"));
+    importFences = add("importFences", tr("Import &fences…"));
+    importSites = add("importSites", tr("Import s&ites…"));
+    importHomes = add("importHomes", tr("Import &homes…"));
+    showSources = add("showSources", tr("&List sources"));
+    nextFinding = add("nextFinding", tr("&Next finding"), QKeySequence{Qt::Key_F8});
+    goToDate = add("goToDate", tr("Go to a &day"), QKeySequence{Qt::CTRL | Qt::Key_D});
+    deliver = add("deliver", tr("&Deliver…"), QKeySequence{Qt::CTRL | Qt::Key_Return}, ":/icons/deliver.svg");
+    zoomAll = add("zoomAll", tr("Show &all"), QKeySequence{Qt::CTRL | Qt::Key_0});
+    zoomSelection = add("zoomSelection", tr("Show &selection"), QKeySequence{Qt::CTRL | Qt::Key_1});
+    nearer = add("nearer", tr("Nea&rer"), QKeySequence{Qt::CTRL | Qt::Key_Plus});
+    farther = add("farther", tr("&Farther"), QKeySequence{Qt::CTRL | Qt::Key_Minus});
+    auto* units = new QActionGroup{this};
+    metric = choice(*units, "metric", tr("&Metric units"));
+    us = choice(*units, "us", tr("&US units"));
+    auto* notation = new QActionGroup{this};
+    notations = {choice(*notation, "notationDecimal", tr("De&cimal degrees")),
+                 choice(*notation, "notationDms", tr("Degrees, minutes, &seconds")),
+                 choice(*notation, "notationUtm", tr("U&TM")), choice(*notation, "notationMgrs", tr("M&GRS"))};
+    auto* theme = new QActionGroup{this};
+    themes = {choice(*theme, "themeSystem", tr("As the s&ystem")), choice(*theme, "themeLight", tr("&Light")),
+              choice(*theme, "themeDark", tr("Dar&k"))};
+    keys = add("keys", tr("&Keys"), QKeySequence{Qt::Key_F1});
+    about = add("about", tr("&About, and cautions"));
+
+    auto* group = new QActionGroup{this};
+    for (const ToolDescription& tool : toolTable()) {
+        QAction* action = add(tool.id, QCoreApplication::translate("Tools", tool.name),
+                              QKeySequence{QString::fromLatin1(tool.key)}, tool.icon);
+        action->setProperty("iconPath", QString::fromLatin1(tool.icon));
+        action->setData(QString::fromLatin1(tool.id));
+        action->setCheckable(true);
+        action->setProperty("tool", true);
+        action->setToolTip(tr("%1 (%2)").arg(action->text(), QString::fromLatin1(tool.key)));
+        group->addAction(action);
+        tools.push_back(action);
+    }
+}
+
+QAction* WindowActions::add(const char* name, const QString& words, const QKeySequence& key, const char* icon) {
+    auto* action = new QAction{words, this};
+    action->setShortcut(key);
+    adopt(action, name, icon);
+    return action;
+}
+
+QAction* WindowActions::choice(QActionGroup& group, const char* name, const QString& words) {
+    QAction* action = add(name, words);
+    action->setCheckable(true);
+    group.addAction(action);
+    return action;
+}
+
+void WindowActions::adopt(QAction* action, const char* name, const char* icon) {
+    action->setObjectName(name);
+    if (icon)
+        action->setData(QString::fromLatin1(icon));
+    m_window->addAction(action);
+    m_all << action;
+}
+
+void WindowActions::fill(QMenuBar& bar) {
+    QMenu* file = bar.addMenu(tr("&File"));
+    file->addActions({make, open});
+    recent = file->addMenu(tr("Open &recent"));
+    recent->setObjectName("recentMenu");
+    file->addAction(sample);
+    file->addSeparator();
+    file->addActions({save, saveAs});
+    file->addSeparator();
+    file->addAction(quit);
+    QMenu* edit = bar.addMenu(tr("&Edit"));
+    edit->addActions({undo, redo});
+    edit->addSeparator();
+    edit->addAction(remove);
+    edit->addSeparator();
+    edit->addAction(search);
+    QMenu* draw = bar.addMenu(tr("&Draw"));
+    for (QAction* tool : tools)
+        draw->addAction(tool);
+    draw->addSeparator();
+    draw->addActions({importFences, importSites, importHomes});
+    QMenu* sources = bar.addMenu(tr("&Sources"));
+    sources->addActions({addImagery, addReference});
+    sources->addSeparator();
+    sources->addAction(showSources);
+    QMenu* audit = bar.addMenu(tr("&Audit"));
+    audit->addActions({nextFinding, goToDate});
+    QMenu* handOut = bar.addMenu(tr("De&liver"));
+    handOut->addAction(deliver);
+    QMenu* view = bar.addMenu(tr("&View"));
+    view->addActions({zoomAll, zoomSelection, nearer, farther});
+    view->addSection(tr("Units"));
+    view->addActions({metric, us});
+    view->addSection(tr("Coordinates"));
+    view->addActions(QList<QAction*>(notations.begin(), notations.end()));
+    view->addSection(tr("Appearance"));
+    view->addActions(QList<QAction*>(themes.begin(), themes.end()));
+    QMenu* help = bar.addMenu(tr("&Help"));
+    help->addActions({keys, about});
+}
+
+} // namespace fencewright::desktop

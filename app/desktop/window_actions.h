@@ -1,0 +1,72 @@
+#pragma once
+
+#include <QAction>
+#include <QActionGroup>
+#include <QObject>
+
+#include "desktop/tools/tool_table.h"
+
+#include <vector>
+
+class QMenu;
+class QMenuBar;
+class QUndoStack;
+
+namespace fencewright::desktop {
+
+/// Everything the window can be told to do: words, keys, icons. What each does is connected by the window.
+class WindowActions : public QObject {
+    Q_OBJECT
+
+public:
+    /// The actions become those of the window, so that their keys work wherever the focus is.
+    WindowActions(QUndoStack& undo, QWidget* window);
+
+    QAction* make;
+    QAction* open;
+    QAction* sample;
+    QAction* save;
+    QAction* saveAs;
+    QAction* quit;
+    QAction* undo;
+    QAction* redo;
+    QAction* remove;
+    QAction* search;
+    QAction* addImagery;
+    QAction* addReference;
+    QAction* importFences;
+    QAction* importSites;
+    QAction* importHomes;
+    QAction* showSources;
+    QAction* nextFinding;
+    QAction* goToDate;
+    QAction* deliver;
+    QAction* zoomAll;
+    QAction* zoomSelection;
+    QAction* nearer;
+    QAction* farther;
+    QAction* metric;
+    QAction* us;
+    QAction* keys;
+    QAction* about;
+    /// In the order of the tool table, with the tool's id as data.
+    std::vector<QAction*> tools;
+    /// In the order of geodesy::Notation and session::Theme.
+    std::vector<QAction*> notations;
+    std::vector<QAction*> themes;
+    QMenu* recent = nullptr;
+
+    void fill(QMenuBar& bar);
+    /// All of them, for the search and the page of keys.
+    QList<QAction*> all() const { return m_all; }
+
+private:
+    QAction* add(const char* name, const QString& words, const QKeySequence& key = {}, const char* icon = nullptr);
+    QAction* choice(QActionGroup& group, const char* name, const QString& words);
+    void adopt(QAction* action, const char* name, const char* icon);
+
+    QWidget* m_window;
+    QList<QAction*> m_all;
+};
+
+} // namespace fencewright::desktop
