@@ -31,8 +31,10 @@ int main(int argc, char** argv) {
     parser.addVersionOption();
     parser.addPositionalArgument("document", QApplication::translate("main", "The fence set to open."),
                                  "[document.gpkg]");
-    const QCommandLineOption theme{"theme", QApplication::translate("main", "Appearance: light or dark."), "light|dark"};
-    const QCommandLineOption settings{"settings", QApplication::translate("main", "Keep settings in this file."), "file"};
+    const QCommandLineOption theme{"theme", QApplication::translate("main", "Appearance: light or dark."),
+                                   "light|dark"};
+    const QCommandLineOption settings{"settings", QApplication::translate("main", "Keep settings in this file."),
+                                      "file"};
     const QCommandLineOption date{"date", QApplication::translate("main", "The day the calendar starts on."),
                                   "YYYY-MM-DD"};
     parser.addOptions({theme, settings, date});

@@ -21,6 +21,8 @@ namespace {
 
 constexpr int kTopBarHeight = 44;
 constexpr int kLedgerWidth = 384;
+constexpr int kWideLedgerWidth = 432;
+constexpr int kWideWindow = 1500;
 
 LedgerKey keyOf(const Selection& selection) {
     return std::visit([](const auto& id) -> LedgerKey { return id; }, selection);
@@ -44,8 +46,8 @@ MainWindow::MainWindow(const WindowOptions& options, QWidget* parent)
       m_appearance{m_settings, options.theme}, m_model{m_document, m_outlines, m_audit, m_sources, m_settings},
       m_actions{new WindowActions{m_document.undoStack(), this}}, m_area{new MapArea{this}},
       m_map{new MapCanvas{m_document, m_outlines, m_audit, m_sources, m_settings, m_area}},
-      m_ledger{new LedgerPanel{m_model, m_appearance, this}},
-      m_record{new RecordPanel{m_document, m_sources, m_settings, m_appearance, this}},
+      m_ledger{new LedgerPanel{m_model, m_appearance, this}}, m_record{new RecordPanel{m_document, m_sources,
+                                                                                       m_settings, m_appearance, this}},
       m_findings{new FindingsPanel{m_document, m_audit, m_appearance, this}},
       m_calendar{new CalendarStrip{m_document, m_audit, m_settings, m_appearance, this}},
       m_status{new StatusLine{m_document, m_jobs, m_audit, m_settings, this}}, m_search{new CommandSearch{this}},
@@ -54,7 +56,8 @@ MainWindow::MainWindow(const WindowOptions& options, QWidget* parent)
                             m_actions->open,
                             m_appearance,
                             m_area}},
-      m_name{new QLabel{this}}, m_state{new QLabel{this}}, m_split{new QSplitter{Qt::Vertical, this}},
+      m_name{new QLabel{this}}, m_state{new QLabel{this}}, m_column{new QWidget{this}}, m_split{new QSplitter{
+                                                                                            Qt::Vertical, this}},
       m_documentFlow{*this, m_document, m_jobs, m_settings, m_area->messages(), options.recoveryFolder},
       m_sourceFlow{*this, m_document, m_jobs, m_sources, m_settings, m_area->messages()},
       m_importFlow{*this, m_document, m_jobs, m_sources, m_settings, m_area->messages(), m_sourceFlow},
@@ -105,20 +108,17 @@ void MainWindow::layOut() {
     m_name->setTextFormat(Qt::PlainText);
     m_state->setObjectName("documentState");
     m_state->setProperty("quiet", true);
-    m_search->setFixedWidth(kLedgerWidth - 32);
     auto* topRow = new QHBoxLayout{top};
     topRow->setContentsMargins(16, 0, 16, 0);
     topRow->setSpacing(12);
     topRow->addWidget(m_name);
     topRow->addWidget(m_state);
     topRow->addSpacing(12);
-    topRow->addWidget(bar, 1);
+    topRow->addWidget(bar, 1, Qt::AlignVCenter);
     topRow->addWidget(m_search);
 
-    auto* right = new QWidget{this};
-    right->setObjectName("rightColumn");
-    right->setAttribute(Qt::WA_StyledBackground);
-    right->setFixedWidth(kLedgerWidth);
+    m_column->setObjectName("rightColumn");
+    m_column->setAttribute(Qt::WA_StyledBackground);
     m_split->addWidget(m_ledger);
     m_split->addWidget(m_record);
     m_split->addWidget(m_findings);
@@ -127,11 +127,11 @@ void MainWindow::layOut() {
     m_split->setStretchFactor(0, 3);
     m_split->setStretchFactor(1, 4);
     m_split->setStretchFactor(2, 3);
-    m_split->setSizes({210, 260, 190});
     m_ledger->setMinimumHeight(120);
-    m_record->setMinimumHeight(110);
-    m_findings->setMinimumHeight(110);
-    auto* rightColumn = new QVBoxLayout{right};
+    m_record->setMinimumHeight(72);
+    m_findings->setMinimumHeight(96);
+    connect(m_split, &QSplitter::splitterMoved, this, [this] { m_splitMoved = true; });
+    auto* rightColumn = new QVBoxLayout{m_column};
     rightColumn->setContentsMargins(0, 0, 0, 0);
     rightColumn->addWidget(m_split);
 
@@ -141,7 +141,7 @@ void MainWindow::layOut() {
     middle->addWidget(hairline(Qt::Vertical, this));
     middle->addWidget(m_area, 1);
     middle->addWidget(hairline(Qt::Vertical, this));
-    middle->addWidget(right);
+    middle->addWidget(m_column);
     m_area->setMap(m_map);
     m_area->setStartPage(m_start);
     m_map->setAccessibleName(tr("Map"));
@@ -360,6 +360,25 @@ void MainWindow::stepFinding() {
     list->setCurrentIndex(list->model()->index((now + 1) % rows, 0));
 }
 
+void MainWindow::shareColumn() {
+    // Room goes to the form while there is one, until a person has shared it out.
+    if (m_splitMoved)
+        return;
+    const bool form = !std::holds_alternative<std::monostate>(m_ledger->chosen());
+    const int whole = std::max(m_split->height(), 300);
+    const int record = form ? whole * 42 / 100 : 72;
+    const int ledger = (whole - record) * 58 / 100;
+    m_split->setSizes({ledger, record, whole - record - ledger});
+}
+
+void MainWindow::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    const int column = width() >= kWideWindow ? kWideLedgerWidth : kLedgerWidth;
+    m_column->setFixedWidth(column);
+    m_search->setFixedWidth(column - 32);
+    shareColumn();
+}
+
 void MainWindow::showStartPage() {
     const auto& set = m_document.set();
     const bool empty = set.fences.empty() && set.sites.empty() && set.homes.empty() && set.sources.empty();
@@ -380,6 +399,8 @@ void MainWindow::restate() {
     const auto& set = m_document.set();
     m_actions->deliver->setEnabled(!set.fences.empty());
     const bool chosen = !std::holds_alternative<std::monostate>(m_ledger->chosen());
+    if (std::exchange(m_formShown, chosen) != chosen)
+        shareColumn();
     m_actions->remove->setEnabled(chosen);
     m_actions->zoomSelection->setEnabled(chosen);
     (m_settings.unitSystem() == units::System::Metric ? m_actions->metric : m_actions->us)->setChecked(true);

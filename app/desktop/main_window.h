@@ -61,6 +61,7 @@ public:
     MapCanvas& map() { return *m_map; }
 
 protected:
+    void resizeEvent(QResizeEvent* event) override;
     void closeEvent(QCloseEvent* event) override;
     void dragEnterEvent(QDragEnterEvent* event) override;
     void dropEvent(QDropEvent* event) override;
@@ -77,6 +78,7 @@ private:
     void fillRecent();
     void followLedger();
     void showStartPage();
+    void shareColumn();
     void removeChosen();
     void stepFinding();
     std::vector<SearchHit> thingHits(const QString& typed);
@@ -104,6 +106,7 @@ private:
     StartPage* m_start;
     QLabel* m_name;
     QLabel* m_state;
+    QWidget* m_column;
     QSplitter* m_split;
 
     DocumentFlow m_documentFlow;
@@ -113,6 +116,8 @@ private:
     QString m_sample;
     bool m_closing = false;
     bool m_following = false;
+    bool m_splitMoved = false;
+    bool m_formShown = false;
 };
 
 } // namespace fencewright::desktop

@@ -90,7 +90,10 @@ QLineEdit, QSpinBox, QComboBox { min-height: 18px; }
 QLineEdit:focus, QSpinBox:focus, QComboBox:focus, QPlainTextEdit:focus { border: 1px solid %accent; }
 QLineEdit[refused="true"] { border: 1px solid %error; }
 QLineEdit:disabled, QComboBox:disabled, QSpinBox:disabled { color: %faint; }
-QComboBox::drop-down { border: none; width: 18px; }
+QComboBox { padding-left: 9px; }
+QComboBox::drop-down { border: none; width: 20px; }
+QComboBox::down-arrow, QSpinBox::down-arrow { image: url(%down); width: 10px; height: 10px; }
+QSpinBox::up-arrow { image: url(%up); width: 10px; height: 10px; }
 QComboBox QAbstractItemView { background: %panel; color: %text; border: 1px solid %line;
     selection-background-color: %selection; selection-color: %text; outline: none; }
 QSpinBox::up-button, QSpinBox::down-button { border: none; width: 16px; }
@@ -160,6 +163,8 @@ QTableWidget { gridline-color: %line; }
         {"%onaccent", p.dark ? p.ground.name() : QStringLiteral("#ffffff")},
         {"%error", p.error.name()},
         {"%scroll", mixed(p.hairline, p.quietText, 0.35).name()},
+        {"%down", p.dark ? QStringLiteral(":/icons/down-dark.svg") : QStringLiteral(":/icons/down-light.svg")},
+        {"%up", p.dark ? QStringLiteral(":/icons/up-dark.svg") : QStringLiteral(":/icons/up-light.svg")},
         {"%check", p.dark ? QStringLiteral(":/icons/check-dark.svg") : QStringLiteral(":/icons/check-light.svg")},
     };
     for (const auto& [token, value] : values)
@@ -215,7 +220,8 @@ QIcon Appearance::icon(const QString& path) const {
 
 bool Appearance::eventFilter(QObject* watched, QEvent* event) {
     if (event->type() == QEvent::ThemeChange && !m_applying && theme() == session::Theme::FollowSystem)
-        QMetaObject::invokeMethod(this, [this] { apply(); }, Qt::QueuedConnection);
+        QMetaObject::invokeMethod(
+            this, [this] { apply(); }, Qt::QueuedConnection);
     return QObject::eventFilter(watched, event);
 }
 

@@ -19,8 +19,8 @@ WindowActions::WindowActions(QUndoStack& stack, QWidget* window) : QObject{windo
     adopt(redo, "redo", nullptr);
     remove = add("delete", tr("&Delete"));
     search = add("search", tr("&Find a command or place"), QKeySequence{Qt::CTRL | Qt::Key_K}, ":/icons/search.svg");
-    addImagery = add("addImagery", tr("Add &imagery…"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_I},
-                     ":/icons/imagery.svg");
+    addImagery =
+        add("addImagery", tr("Add &imagery…"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_I}, ":/icons/imagery.svg");
     addImagery->setWhatsThis(tr("An orthophoto or any other raster, to draw over"));
     addReference = add("addReference", tr("Add &reference layer…"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_R},
                        ":/icons/reference.svg");

@@ -48,8 +48,8 @@ void MainWindow::fillSearch() {
         for (QAction* action : m_actions->all()) {
             const QString words = wordsOf(*action);
             if (action->isEnabled() && words.contains(typed, Qt::CaseInsensitive))
-                hits.push_back({words, action->shortcut().toString(QKeySequence::NativeText),
-                                [action] { action->trigger(); }});
+                hits.push_back(
+                    {words, action->shortcut().toString(QKeySequence::NativeText), [action] { action->trigger(); }});
         }
         return hits;
     });

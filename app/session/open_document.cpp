@@ -73,9 +73,8 @@ void OpenDocument::replaceAll(model::FenceSet set, const QString& path, bool rea
         store::discardRecoveryCopy(m_recoveryFolder.toStdString(), m_recoveryKey);
     m_recoveryStale = recovered;
     m_recoveryFaultSaid = false;
-    rewritePaths(set, [&](const model::Source& source) {
-        return SourceLibrary::resolvedPath(source, path).toStdString();
-    });
+    rewritePaths(set,
+                 [&](const model::Source& source) { return SourceLibrary::resolvedPath(source, path).toStdString(); });
     m_set = std::move(set);
     m_path = path;
     m_readOnly = readOnly;

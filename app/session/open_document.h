@@ -57,7 +57,8 @@ public:
     void takeRecovered(model::FenceSet set, const QString& path);
     /// @throws Fault  see store::saveDocument; the document stays modified.
     void save(const QString& path);
-    /// After setForFile(path), as it was when `undoIndex` was the undo stack's index, was saved elsewhere (in the background).
+    /// After setForFile(path), as it was when `undoIndex` was the undo stack's index, was saved elsewhere (in the
+    /// background).
     void markSaved(const QString& path, int undoIndex);
 
     /// Writes the recovery copy now if there is unsaved work that is not in it yet. Runs by itself within three seconds

@@ -31,7 +31,8 @@ DeliveryDialog::DeliveryDialog(const QString& proposal, std::size_t enabledFence
     auto* column = new QVBoxLayout{this};
     column->setContentsMargins(24, 20, 24, 16);
     column->setSpacing(12);
-    auto* heading = new QLabel{enabledFences == 1 ? tr("Deliver 1 fence") : tr("Deliver %1 fences").arg(enabledFences), this};
+    auto* heading =
+        new QLabel{enabledFences == 1 ? tr("Deliver 1 fence") : tr("Deliver %1 fences").arg(enabledFences), this};
     heading->setProperty("heading", true);
     column->addWidget(heading);
     auto* about = new QLabel{tr("Whatever is rounded or simplified makes keep-outs larger and keep-ins smaller, never "
@@ -41,10 +42,10 @@ DeliveryDialog::DeliveryDialog(const QString& proposal, std::size_t enabledFence
     about->setWordWrap(true);
     column->addWidget(about);
     if (errors > 0) {
-        auto* caution = new QLabel{errors == 1 ? tr("The audit reports 1 error: this set should not be flown as it is.")
-                                               : tr("The audit reports %1 errors: this set should not be flown as it is.")
-                                                     .arg(errors),
-                                   this};
+        auto* caution = new QLabel{
+            errors == 1 ? tr("The audit reports 1 error: this set should not be flown as it is.")
+                        : tr("The audit reports %1 errors: this set should not be flown as it is.").arg(errors),
+            this};
         caution->setProperty("refusal", true);
         caution->setWordWrap(true);
         column->addWidget(caution);

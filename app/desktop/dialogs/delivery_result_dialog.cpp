@@ -68,7 +68,8 @@ DeliveryResultDialog::DeliveryResultDialog(const exchange::DeliveryReport& repor
     row(tr("Written"), tr("%1 fences, %2 corners").arg(report.fences).arg(report.corners), "deliveryWritten");
     row(tr("Cost"),
         tr("keep-outs larger by %1, keep-ins smaller by %2")
-            .arg(text(units::formatArea(report.keepOutAdded, units)), text(units::formatArea(report.keepInLost, units))),
+            .arg(text(units::formatArea(report.keepOutAdded, units)),
+                 text(units::formatArea(report.keepInLost, units))),
         "deliveryCost");
     row(tr("SHA-256"), text(report.checksum).left(32) + QStringLiteral("\n") + text(report.checksum).mid(32),
         "deliveryChecksum");

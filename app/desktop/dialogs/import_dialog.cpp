@@ -28,10 +28,10 @@ int likelyColumn(const std::vector<std::string>& fields, const QStringList& word
 
 ImportDialog::ImportDialog(ImportPurpose purpose, exchange::VectorDescription description,
                            const session::Settings& settings, QWidget* parent)
-    : QDialog{parent}, m_purpose{purpose}, m_description{std::move(description)}, m_settings{settings},
-      m_layer{new QComboBox{this}}, m_about{new QLabel{this}}, m_crs{new QLineEdit{this}}, m_crsWords{new QLabel{this}},
-      m_name{new QComboBox{this}}, m_where{new QLineEdit{this}}, m_refusal{new QLabel{this}},
-      m_go{new QPushButton{this}} {
+    : QDialog{parent}, m_purpose{purpose}, m_description{std::move(description)},
+      m_settings{settings}, m_layer{new QComboBox{this}}, m_about{new QLabel{this}}, m_crs{new QLineEdit{this}},
+      m_crsWords{new QLabel{this}}, m_name{new QComboBox{this}}, m_where{new QLineEdit{this}},
+      m_refusal{new QLabel{this}}, m_go{new QPushButton{this}} {
     setObjectName("importDialog");
     const QString file = QFileInfo{text(m_description.path)}.fileName();
     QString title;

@@ -24,10 +24,10 @@ struct ImportChoices {
     std::string layer;
     std::string crs; ///< empty: the file's own
     std::string nameField;
-    std::string numberField;               ///< reference layers: the parcel number
-    std::string where;                     ///< attribute filter
+    std::string numberField; ///< reference layers: the parcel number
+    std::string where;       ///< attribute filter
     model::FenceKind kind = model::FenceKind::KeepOut;
-    std::optional<StatedLength> setback;   ///< sites: a keep-out for each
+    std::optional<StatedLength> setback; ///< sites: a keep-out for each
 };
 
 /// Asks what cannot be known from the file: which layer, which columns, the coordinates where the file does not say.

@@ -31,10 +31,12 @@ RecoveryDialog::RecoveryDialog(std::vector<store::RecoveryCopy> copies, QWidget*
     m_table->horizontalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
     for (std::size_t i = 0; i < m_copies.size(); ++i) {
         const QString path = QString::fromStdString(m_copies[i].documentPath);
-        const auto written = std::chrono::duration_cast<std::chrono::milliseconds>(m_copies[i].written.time_since_epoch());
+        const auto written =
+            std::chrono::duration_cast<std::chrono::milliseconds>(m_copies[i].written.time_since_epoch());
         m_table->setItem(int(i), 0, new QTableWidgetItem{path.isEmpty() ? tr("never saved") : path});
-        m_table->setItem(int(i), 1,
-                         new QTableWidgetItem{QDateTime::fromMSecsSinceEpoch(written.count()).toString("yyyy-MM-dd HH:mm:ss")});
+        m_table->setItem(
+            int(i), 1,
+            new QTableWidgetItem{QDateTime::fromMSecsSinceEpoch(written.count()).toString("yyyy-MM-dd HH:mm:ss")});
     }
     m_table->selectRow(0);
     column->addWidget(m_table, 1);

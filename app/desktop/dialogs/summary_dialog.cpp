@@ -44,12 +44,12 @@ SummaryDialog::SummaryDialog(const QString& title, const QString& outcome, const
     heading->setProperty("heading", true);
     heading->setWordWrap(true);
     column->addWidget(heading);
-    auto* file = new QLabel{tr("%1\n%2, layer %3, coordinates: %4\n%5")
-                                .arg(text(content.path), text(content.format),
-                                     content.layer.empty() ? tr("of the file") : text(content.layer),
-                                     content.crs.empty() ? tr("as you named them") : text(content.crs),
-                                     readingWords(content)),
-                            this};
+    auto* file =
+        new QLabel{tr("%1\n%2, layer %3, coordinates: %4\n%5")
+                       .arg(text(content.path), text(content.format),
+                            content.layer.empty() ? tr("of the file") : text(content.layer),
+                            content.crs.empty() ? tr("as you named them") : text(content.crs), readingWords(content)),
+                   this};
     file->setObjectName("summaryFile");
     file->setProperty("quiet", true);
     file->setWordWrap(true);

@@ -44,12 +44,14 @@ QString keysPage(const QList<QAction*>& actions) {
         const QString line = row(action->shortcut().toString(QKeySequence::NativeText), words);
         (action->property("tool").toBool() ? tools : commands) += line;
     }
-    QString map = row(tr("Enter"), tr("finish what is being drawn")) + row(tr("Backspace"), tr("take back the last corner")) +
+    QString map = row(tr("Enter"), tr("finish what is being drawn")) +
+                  row(tr("Backspace"), tr("take back the last corner")) +
                   row(tr("Esc"), tr("step back; once more: back to selecting")) +
                   row(tr("Shift"), tr("while drawing: keep to whole angles")) +
                   row(tr("Wheel, + and −"), tr("nearer, farther")) + row(tr("Arrow keys"), tr("move the map")) +
                   row(tr("digits"), tr("while drawing: type a distance and a bearing, 120 m 45°"));
-    QString calendar = row(tr("← →"), tr("a day; with Shift a week")) + row(tr("Page keys"), tr("a month; with Shift a year")) +
+    QString calendar = row(tr("← →"), tr("a day; with Shift a week")) +
+                       row(tr("Page keys"), tr("a month; with Shift a year")) +
                        row(tr("Home, End"), tr("first and last day of the year"));
     const QString page = QStringLiteral("<h3>%1</h3><table>%2</table>");
     return page.arg(tr("Tools"), tools) + page.arg(tr("On the map"), map) + page.arg(tr("On the calendar"), calendar) +
@@ -57,23 +59,24 @@ QString keysPage(const QList<QAction*>& actions) {
 }
 
 QString aboutPage() {
-    return tr("<h2>Fencewright</h2>"
-              "<p>Prepares geofences, finds their faults before a flight finds them, and hands them out so that nothing "
-              "permits more than what was approved.</p>"
-              "<h3>Cautions</h3>"
-              "<p>Fencewright prepares geofences; it does not replace the rules of the place, the permits they ask for, "
-              "the aircraft's own limits, or the judgement of a licensed pilot, surveyor or biologist. Where they and "
-              "this program differ, they hold.</p>"
-              "<ul>"
-              "<li>Published setbacks are starting points. The local authority, the permit and the season decide.</li>"
-              "<li>Parcels and imagery are as good as their source and their date. A boundary that matters is surveyed.</li>"
-              "<li>A fence stops an aircraft only where its flight system holds it, reads it alike and keeps a margin "
-              "for position error, reaction and braking. Test before you rely on it.</li>"
-              "<li>Fences are no substitute for watching the airspace and the people under it.</li>"
-              "<li>After handing out, compare what the device really holds with what was delivered.</li>"
-              "</ul>"
-              "<h3>Built from</h3>"
-              "<p>Qt (LGPL), GDAL (MIT), GEOS (LGPL), PROJ (MIT), JSON for Modern C++ (MIT).</p>");
+    return tr(
+        "<h2>Fencewright</h2>"
+        "<p>Prepares geofences, finds their faults before a flight finds them, and hands them out so that nothing "
+        "permits more than what was approved.</p>"
+        "<h3>Cautions</h3>"
+        "<p>Fencewright prepares geofences; it does not replace the rules of the place, the permits they ask for, "
+        "the aircraft's own limits, or the judgement of a licensed pilot, surveyor or biologist. Where they and "
+        "this program differ, they hold.</p>"
+        "<ul>"
+        "<li>Published setbacks are starting points. The local authority, the permit and the season decide.</li>"
+        "<li>Parcels and imagery are as good as their source and their date. A boundary that matters is surveyed.</li>"
+        "<li>A fence stops an aircraft only where its flight system holds it, reads it alike and keeps a margin "
+        "for position error, reaction and braking. Test before you rely on it.</li>"
+        "<li>Fences are no substitute for watching the airspace and the people under it.</li>"
+        "<li>After handing out, compare what the device really holds with what was delivered.</li>"
+        "</ul>"
+        "<h3>Built from</h3>"
+        "<p>Qt (LGPL), GDAL (MIT), GEOS (LGPL), PROJ (MIT), JSON for Modern C++ (MIT).</p>");
 }
 
 } // namespace fencewright::desktop

@@ -18,9 +18,8 @@ void DeliveryFlow::ask() {
     for (const model::Fence& fence : m_document.set().fences)
         enabled += fence.enabled ? 1 : 0;
     const QFileInfo file{m_document.path()};
-    const QString proposal = m_document.path().isEmpty()
-                                 ? m_settings.lastFolder() + "/" + tr("fence-set")
-                                 : file.absolutePath() + "/" + file.completeBaseName();
+    const QString proposal = m_document.path().isEmpty() ? m_settings.lastFolder() + "/" + tr("fence-set")
+                                                         : file.absolutePath() + "/" + file.completeBaseName();
     const std::size_t errors = m_audit.result() ? m_audit.result()->count(audit::Severity::Error) : 0;
     auto* dialog = new DeliveryDialog{proposal, enabled, errors, &m_window};
     dialog->setAttribute(Qt::WA_DeleteOnClose);
@@ -33,7 +32,8 @@ void DeliveryFlow::ask() {
                 return exchange::deliver(set, file, options, {}, progress);
             },
             [this](const exchange::DeliveryReport& report) {
-                auto* result = new DeliveryResultDialog{report, m_settings.unitSystem(), m_appearance.palette(), &m_window};
+                auto* result =
+                    new DeliveryResultDialog{report, m_settings.unitSystem(), m_appearance.palette(), &m_window};
                 result->setAttribute(Qt::WA_DeleteOnClose);
                 result->open();
             },

@@ -26,8 +26,7 @@ void DocumentFlow::startNew() {
 
 void DocumentFlow::ask() {
     whenSafe([this] {
-        askForFile(m_window, m_settings,
-                   {tr("Open document"), tr("Fence sets (*.gpkg);;All files (*)"), {}, {}, false},
+        askForFile(m_window, m_settings, {tr("Open document"), tr("Fence sets (*.gpkg);;All files (*)"), {}, {}, false},
                    [this](const QString& path) { open(path); });
     });
 }

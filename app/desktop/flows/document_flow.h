@@ -23,7 +23,9 @@ public:
     void startNew();
     void ask();
     void open(const QString& path);
-    void save() { save([] {}); }
+    void save() {
+        save([] {});
+    }
     void saveAs() {
         saveAs([] {});
     }

@@ -90,9 +90,8 @@ void ImportFlow::take(ImportPurpose purpose, const Imported& imported) {
         break;
     case ImportPurpose::Sites:
         title = tr("Import sites");
-        outcome = imported.fences.empty()
-                      ? tr("%1 sites added").arg(imported.sites.size())
-                      : tr("%1 sites added, each with a setback").arg(imported.sites.size());
+        outcome = imported.fences.empty() ? tr("%1 sites added").arg(imported.sites.size())
+                                          : tr("%1 sites added, each with a setback").arg(imported.sites.size());
         break;
     case ImportPurpose::Homes:
     case ImportPurpose::Reference:

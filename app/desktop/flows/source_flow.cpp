@@ -35,8 +35,8 @@ template <class Format> QString filterOf(const std::vector<Format>& formats, con
 
 SourceFlow::SourceFlow(QWidget& window, session::OpenDocument& document, session::BackgroundJobs& jobs,
                        session::SourceLibrary& sources, session::Settings& settings, MessageBar& messages)
-    : m_window{window}, m_document{document}, m_jobs{jobs}, m_sources{sources}, m_settings{settings},
-      m_messages{messages} {
+    : m_window{window}, m_document{document}, m_jobs{jobs}, m_sources{sources}, m_settings{settings}, m_messages{
+                                                                                                          messages} {
     connect(&sources, &session::SourceLibrary::sourceChanged, this, &SourceFlow::follow);
 }
 
@@ -58,7 +58,9 @@ void SourceFlow::addImagery(const QString& path) { takeImagery(path, {}); }
 void SourceFlow::takeImagery(const QString& path, const std::string& crs) {
     m_jobs.start(
         tr("Reading %1").arg(QFileInfo{path}.fileName()),
-        [file = path.toStdString(), crs](const Progress&) { return raster::Dataset{file, crs}.description(); },
+        [file = path.toStdString(), crs](const Progress&) {
+            return raster::Dataset{file, crs}.description();
+        },
         [this, path, crs](const raster::RasterDescription& raster) {
             const QString file = QFileInfo{path}.fileName();
             if (!raster.georeferenced) {
@@ -82,10 +84,9 @@ void SourceFlow::takeImagery(const QString& path, const std::string& crs) {
                 above += one.kind == model::SourceKind::Imagery ? 1 : 0;
             const model::SourceId id = source.id;
             const std::string title = tr("Add %1").arg(text(source.name)).toStdString();
-            m_document.push(model::inSequence(title, m_document.set(), model::addSource(m_document.set(), source),
-                                              [&](const model::FenceSet& state) {
-                                                  return model::moveSource(state, id, above);
-                                              }));
+            m_document.push(
+                model::inSequence(title, m_document.set(), model::addSource(m_document.set(), source),
+                                  [&](const model::FenceSet& state) { return model::moveSource(state, id, above); }));
             geometry::Box box;
             for (const model::Position& corner : raster.corners)
                 box.add(corner.lon, corner.lat);
@@ -177,9 +178,8 @@ void SourceFlow::locate(const model::SourceId& id) {
     const model::Source* lost = m_document.set().sources.find(id);
     if (!lost)
         return;
-    const QString filter = lost->kind == model::SourceKind::Imagery
-                               ? filterOf(raster::rasterFormats(), tr("Imagery"))
-                               : vectorFilter();
+    const QString filter =
+        lost->kind == model::SourceKind::Imagery ? filterOf(raster::rasterFormats(), tr("Imagery")) : vectorFilter();
     askForFile(m_window, m_settings, {tr("Where is %1?").arg(text(lost->name)), filter, {}, {}, false},
                [this, id](const QString& path) {
                    const model::Source* source = m_document.set().sources.find(id);

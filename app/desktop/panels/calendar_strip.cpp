@@ -8,10 +8,11 @@
 namespace fencewright::desktop {
 namespace {
 
-constexpr int kNameWidth = 148;
+constexpr int kLeastNameWidth = 148;
 constexpr int kHeadHeight = 24;
 constexpr int kRowHeight = 16;
-constexpr int kShownRows = 5;
+constexpr int kFewestRows = 4;
+constexpr int kMostRows = 6;
 constexpr int kRight = 8;
 
 using std::chrono::sys_days;
@@ -70,7 +71,12 @@ CalendarBars::CalendarBars(session::OpenDocument& document, session::LiveAudit& 
     fitRows();
 }
 
-QSize CalendarBars::sizeHint() const { return {600, kHeadHeight + kShownRows * kRowHeight + 8}; }
+int CalendarBars::nameWidth() const { return std::max(kLeastNameWidth, viewport()->width() / 7); }
+
+int CalendarBars::fittingHeight() const {
+    const int rows = std::clamp(int(m_document.set().fences.size()), kFewestRows, kMostRows);
+    return kHeadHeight + rows * kRowHeight + 8;
+}
 
 void CalendarBars::fitRows() {
     const int rows = int(m_document.set().fences.size());
@@ -87,14 +93,14 @@ void CalendarBars::resizeEvent(QResizeEvent* event) {
 }
 
 double CalendarBars::xOf(model::Date date) const {
-    const double width = viewport()->width() - kNameWidth - kRight;
-    return kNameWidth + width * dayNumber(date) / daysIn(date.year());
+    const double width = viewport()->width() - nameWidth() - kRight;
+    return nameWidth() + width * dayNumber(date) / daysIn(date.year());
 }
 
 model::Date CalendarBars::dateAt(double x) const {
     const auto year = m_audit.moment().date.year();
-    const double width = viewport()->width() - kNameWidth - kRight;
-    const int day = std::clamp(int((x - kNameWidth) / width * daysIn(year) + 0.5), 0, daysIn(year) - 1);
+    const double width = viewport()->width() - nameWidth() - kRight;
+    const int day = std::clamp(int((x - nameWidth()) / width * daysIn(year) + 0.5), 0, daysIn(year) - 1);
     return model::Date{sys_days{dayOf(year, 1, 1)} + std::chrono::days{day}};
 }
 
@@ -118,7 +124,7 @@ void CalendarBars::paintEvent(QPaintEvent*) {
 
     painter.setFont(strong);
     painter.setPen(palette.quietText);
-    painter.drawText(QRect{16, 4, kNameWidth - 24, kHeadHeight - 6}, Qt::AlignVCenter,
+    painter.drawText(QRect{16, 4, nameWidth() - 24, kHeadHeight - 6}, Qt::AlignVCenter,
                      tr("In force, %1").arg(int(year)));
     painter.setFont(font);
     for (unsigned month = 1; month <= 12; ++month) {
@@ -134,7 +140,7 @@ void CalendarBars::paintEvent(QPaintEvent*) {
     painter.setClipRect(0, kHeadHeight, viewport()->width(), height - kHeadHeight);
     const auto& fences = m_document.set().fences;
     const int top = kHeadHeight - verticalScrollBar()->value();
-    const double dayWidth = (viewport()->width() - kNameWidth - kRight) / double(daysIn(year));
+    const double dayWidth = (viewport()->width() - nameWidth() - kRight) / double(daysIn(year));
     for (std::size_t i = 0; i < fences.size(); ++i) {
         const int y = top + int(i) * kRowHeight;
         if (y + kRowHeight < kHeadHeight || y > height)
@@ -142,22 +148,22 @@ void CalendarBars::paintEvent(QPaintEvent*) {
         const model::Fence& fence = fences[i];
         const bool inForce = fence.enabled && airspace::inPeriod(fence.period, now);
         painter.setPen(inForce ? palette.text : palette.quietText);
-        painter.drawText(QRect{16, y, kNameWidth - 28, kRowHeight}, Qt::AlignVCenter,
-                         QFontMetrics{font}.elidedText(QString::fromStdString(fence.name), Qt::ElideRight,
-                                                       kNameWidth - 28));
+        painter.drawText(
+            QRect{16, y, nameWidth() - 28, kRowHeight}, Qt::AlignVCenter,
+            QFontMetrics{font}.elidedText(QString::fromStdString(fence.name), Qt::ElideRight, nameWidth() - 28));
         QColor colour = fence.kind == model::FenceKind::KeepIn ? palette.keepIn : palette.keepOut;
         colour.setAlphaF(palette.dark ? 0.72F : 0.78F);
         painter.setPen(Qt::NoPen);
         painter.setBrush(colour);
         for (const auto& [first, last] : stretches(fence, year)) {
-            const QRectF bar{kNameWidth + first * dayWidth, y + 4.0, (last - first + 1) * dayWidth, kRowHeight - 8.0};
+            const QRectF bar{nameWidth() + first * dayWidth, y + 4.0, (last - first + 1) * dayWidth, kRowHeight - 8.0};
             // The rule reads without colour too: a keep-out's bar is notched, a keep-in's is plain.
             painter.drawRoundedRect(bar, 2, 2);
             if (fence.kind == model::FenceKind::KeepOut) {
                 painter.save();
                 painter.setClipRect(bar, Qt::IntersectClip);
                 painter.setPen(QPen{palette.panel, 1});
-                for (double x = bar.left() + 12; x < bar.right() - 4; x += 12)
+                for (double x = bar.left() + 16; x < bar.right() - 8; x += 16)
                     painter.drawLine(QPointF{x, bar.top()}, QPointF{x, bar.top() + bar.height() / 2});
                 painter.restore();
             }
@@ -217,9 +223,9 @@ void CalendarBars::focusOutEvent(QFocusEvent* event) {
 
 CalendarStrip::CalendarStrip(session::OpenDocument& document, session::LiveAudit& audit, session::Settings& settings,
                              Appearance& appearance, QWidget* parent)
-    : QWidget{parent}, m_document{document}, m_audit{audit}, m_settings{settings},
-      m_bars{new CalendarBars{document, audit, appearance, this}}, m_date{new QLineEdit{this}}, m_next{new QLabel{this}},
-      m_area{new QLabel{this}} {
+    : QWidget{parent}, m_document{document}, m_audit{audit},
+      m_settings{settings}, m_bars{new CalendarBars{document, audit, appearance, this}}, m_date{new QLineEdit{this}},
+      m_next{new QLabel{this}}, m_area{new QLabel{this}} {
     setObjectName("calendarStrip");
     setAttribute(Qt::WA_StyledBackground);
     m_date->setObjectName("calendarDate");
@@ -247,7 +253,6 @@ CalendarStrip::CalendarStrip(session::OpenDocument& document, session::LiveAudit
     row->setSpacing(0);
     row->addWidget(m_bars, 1);
     row->addWidget(side);
-    setFixedHeight(kHeadHeight + kShownRows * kRowHeight + 8);
 
     connect(m_date, &QLineEdit::editingFinished, this, [this] {
         try {
@@ -276,6 +281,7 @@ void CalendarStrip::focusDate() {
 void CalendarStrip::restate() {
     const auto now = m_audit.moment().date;
     m_date->setText(dateWords(now));
+    setFixedHeight(m_bars->fittingHeight());
     std::optional<model::Date> next;
     QStringList names;
     for (const model::Fence& fence : m_document.set().fences) {
@@ -296,18 +302,18 @@ void CalendarStrip::restate() {
     else if (!next)
         m_next->setText(tr("Nothing changes within two years"));
     else
-        m_next->setText(tr("Next change: %1, %2")
-                            .arg(dateWords(*next), names.size() > 2 ? tr("%1 fences").arg(names.size())
-                                                                    : names.join(", ")));
+        m_next->setText(
+            tr("Next change: %1, %2")
+                .arg(dateWords(*next), names.size() > 2 ? tr("%1 fences").arg(names.size()) : names.join(", ")));
     const auto result = m_audit.result();
     if (!result)
         m_area->setText({});
     else if (result->operatingArea.empty())
         m_area->setText(tr("No operating area on this day"));
     else
-        m_area->setText(tr("Operating area %1")
-                            .arg(QString::fromStdString(
-                                units::formatArea(m_audit.operatingArea(), m_settings.unitSystem()))));
+        m_area->setText(
+            tr("Operating area %1")
+                .arg(QString::fromStdString(units::formatArea(m_audit.operatingArea(), m_settings.unitSystem()))));
 }
 
 } // namespace fencewright::desktop

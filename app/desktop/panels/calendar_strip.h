@@ -23,6 +23,8 @@ public:
 
     /// The x of a day of the shown year in viewport pixels, for tests.
     double xOf(model::Date date) const;
+    /// As high as its rows need, within bounds.
+    int fittingHeight() const;
 
 protected:
     void paintEvent(QPaintEvent* event) override;
@@ -32,12 +34,12 @@ protected:
     void keyPressEvent(QKeyEvent* event) override;
     void focusInEvent(QFocusEvent* event) override;
     void focusOutEvent(QFocusEvent* event) override;
-    QSize sizeHint() const override;
 
 private:
     void fitRows();
     void moveTo(model::Date date);
     model::Date dateAt(double x) const;
+    int nameWidth() const;
 
     session::OpenDocument& m_document;
     session::LiveAudit& m_audit;

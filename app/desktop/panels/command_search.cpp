@@ -11,7 +11,8 @@ constexpr std::size_t kMostHits = 12;
 
 CommandSearch::CommandSearch(QWidget* parent) : QLineEdit{parent} {
     setObjectName("commandSearch");
-    setPlaceholderText(tr("Type a command, a place, a name or a parcel number"));
+    setPlaceholderText(tr("Command, place, name or parcel"));
+    setTextMargins(0, 0, 48, 0);
     setAccessibleName(tr("Search"));
     setAccessibleDescription(tr("Type a command, a coordinate, a date, a name or a parcel number; Enter takes the "
                                 "marked line."));

@@ -15,9 +15,7 @@ QString monthName(std::chrono::month month) {
     return QLocale::c().standaloneMonthName(int(unsigned(month)), QLocale::ShortFormat);
 }
 
-QString yearDayText(model::YearDay day) {
-    return QString::number(unsigned(day.day())) + " " + monthName(day.month());
-}
+QString yearDayText(model::YearDay day) { return QString::number(unsigned(day.day())) + " " + monthName(day.month()); }
 
 std::optional<unsigned> monthFrom(const QString& word) {
     if (word.size() < 3)
@@ -118,7 +116,8 @@ StatedLength lengthFrom(const QString& text, units::System system, LengthRange r
     StatedLength length = units::parseLength(text.toStdString(), system);
     const bool positive = length.length > Length{};
     if (range == LengthRange::Positive && !positive)
-        throw Fault{tr("It must be more than zero.").toStdString(), "", tr("For example 150 ft or 1/4 mi.").toStdString()};
+        throw Fault{tr("It must be more than zero.").toStdString(), "",
+                    tr("For example 150 ft or 1/4 mi.").toStdString()};
     if (range == LengthRange::NotNegative && length.length < Length{})
         throw Fault{tr("It cannot be less than zero.").toStdString(), "", tr("For example 5 m.").toStdString()};
     return length;

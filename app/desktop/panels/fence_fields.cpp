@@ -23,8 +23,9 @@ struct ShapeFields {
     session::OpenDocument& document;
     const session::Settings& settings;
 
-    template <class ShapeType> FormField lengthField(const char* name, const QString& label, const QString& title,
-                                                     StatedLength ShapeType::*member, LengthRange range) const {
+    template <class ShapeType>
+    FormField lengthField(const char* name, const QString& label, const QString& title, StatedLength ShapeType::*member,
+                          LengthRange range) const {
         const auto* of = &settings;
         FormField field;
         field.name = name;
@@ -82,9 +83,8 @@ struct ShapeFields {
         fields.push_back(std::move(centre));
     }
     void operator()(const model::Corridor&) const {
-        fields.push_back(lengthField<model::Corridor>("fenceHalfWidth", tr("To each side"),
-                                                      tr("Change width of %1"), &model::Corridor::halfWidth,
-                                                      LengthRange::Positive));
+        fields.push_back(lengthField<model::Corridor>("fenceHalfWidth", tr("To each side"), tr("Change width of %1"),
+                                                      &model::Corridor::halfWidth, LengthRange::Positive));
         const auto* of = &settings;
         fields.push_back(statement("fenceLine", tr("Line"), [of](const model::Fence& one) {
             const auto* corridor = std::get_if<model::Corridor>(&one.shape);
@@ -107,7 +107,8 @@ struct ShapeFields {
         FormField error;
         error.name = "fencePositionError";
         error.label = tr("Position error");
-        error.read = site.read([of](const model::Site& one) { return lengthText(one.positionError, of->unitSystem()); });
+        error.read =
+            site.read([of](const model::Site& one) { return lengthText(one.positionError, of->unitSystem()); });
         error.aside = site.read([](const model::Site& one) { return text(one.positionSource); });
         error.write = site.write(tr("Change position error of %1"), [of](model::Site& one, const QString& typed) {
             one.positionError = lengthFrom(typed, of->unitSystem(), LengthRange::NotNegative);
@@ -116,7 +117,7 @@ struct ShapeFields {
         FormField confidential;
         confidential.kind = Kind::Check;
         confidential.name = "fenceConfidential";
-        confidential.label = tr("Confidential: the site's place and name stay out of deliveries");
+        confidential.label = tr("Confidential: the site is not delivered");
         confidential.read = site.read([](const model::Site& one) { return one.confidential ? "1" : ""; });
         confidential.write = site.write(tr("Change confidentiality of %1"), [](model::Site& one, const QString& typed) {
             one.confidential = !typed.isEmpty();
@@ -141,13 +142,14 @@ struct ShapeFields {
 
 /// Value and reference of a limit: the first choice is "no limit".
 FormField limitField(const Binding& fence, const session::Settings& settings, const char* name, const QString& label,
-                     const QString& none, const QString& title, std::optional<model::HeightLimit> model::HeightBand::*limit) {
+                     const QString& none, const QString& title,
+                     std::optional<model::HeightLimit> model::HeightBand::*limit) {
     const auto* of = &settings;
     FormField field;
     field.name = name;
     field.label = label;
     field.placeholder = none;
-    field.choices = {none, tr("above ground"), tr("above sea level"), tr("above ellipsoid")};
+    field.choices = {tr("not limited"), tr("above ground"), tr("above sea level"), tr("above ellipsoid")};
     field.read = fence.read([of, limit](const model::Fence& one) {
         const auto& value = one.band.*limit;
         return value ? lengthText(value->value, of->unitSystem()) : QString{};
@@ -185,9 +187,8 @@ std::vector<FormField> periodFields(const Binding& fence) {
     season.placeholder = tr("the whole year");
     season.read = fence.read([](const model::Fence& one) { return seasonText(one.period.season); });
     season.aside = fence.read([](const model::Fence& one) { return one.period.season ? tr("every year") : QString{}; });
-    season.write = fence.write(tr("Change season of %1"), [](model::Fence& one, const QString& typed) {
-        one.period.season = seasonFrom(typed);
-    });
+    season.write = fence.write(tr("Change season of %1"),
+                               [](model::Fence& one, const QString& typed) { one.period.season = seasonFrom(typed); });
     const auto end = [&fence](const char* name, const QString& label, const QString& none,
                               std::optional<model::Date> model::ActivePeriod::*date) {
         FormField field;
@@ -195,8 +196,7 @@ std::vector<FormField> periodFields(const Binding& fence) {
         field.label = label;
         field.placeholder = none;
         field.read = fence.read([date](const model::Fence& one) { return dateText(one.period.*date); });
-        field.aside =
-            fence.read([](const model::Fence&) { return tr("that day included"); });
+        field.aside = fence.read([](const model::Fence&) { return tr("that day included"); });
         field.write = fence.write(tr("Change validity of %1"), [date](model::Fence& one, const QString& typed) {
             one.period.*date = dateFrom(typed);
             const auto& period = one.period;
@@ -219,9 +219,8 @@ std::vector<FormField> basisFields(const Binding& fence, const session::Settings
     kind.label = tr("Basis");
     kind.choices = {tr("not given yet"), tr("permit"), tr("lease"), tr("guideline"), tr("agreement"), tr("judgement")};
     kind.readChoice = fence.readChoice([](const model::Fence& one) { return int(one.basis.kind); });
-    kind.writeChoice = fence.writeChoice(tr("Change basis of %1"), [](model::Fence& one, int choice) {
-        one.basis.kind = model::BasisKind(choice);
-    });
+    kind.writeChoice = fence.writeChoice(
+        tr("Change basis of %1"), [](model::Fence& one, int choice) { one.basis.kind = model::BasisKind(choice); });
     fields.push_back(std::move(kind));
     const auto words = [&](const char* name, const QString& label, const QString& placeholder,
                            std::string model::Basis::*member) {
@@ -260,9 +259,8 @@ std::vector<FormField> basisFields(const Binding& fence, const session::Settings
     date.read = fence.read([](const model::Fence& one) { return dateText(one.basis.date); });
     date.aside =
         fence.read([](const model::Fence& one) { return one.basis.date ? dateWords(*one.basis.date) : QString{}; });
-    date.write = fence.write(tr("Change basis of %1"), [](model::Fence& one, const QString& typed) {
-        one.basis.date = dateFrom(typed);
-    });
+    date.write = fence.write(tr("Change basis of %1"),
+                             [](model::Fence& one, const QString& typed) { one.basis.date = dateFrom(typed); });
     fields.push_back(std::move(date));
     fields.push_back(words("fenceWho", tr("Given by"), tr("person or office"), &model::Basis::who));
     return fields;
@@ -280,7 +278,8 @@ std::vector<FormField> fenceFields(session::OpenDocument& document, const sessio
     name.read = fence.read([](const model::Fence& one) { return text(one.name); });
     name.write = fence.write(tr("Rename %1"), [](model::Fence& one, const QString& typed) {
         if (typed.trimmed().isEmpty())
-            throw Fault{tr("A fence needs a name.").toStdString(), "", tr("Findings and deliveries speak of it by name.").toStdString()};
+            throw Fault{tr("A fence needs a name.").toStdString(), "",
+                        tr("Findings and deliveries speak of it by name.").toStdString()};
         one.name = typed.trimmed().toStdString();
     });
     fields.push_back(std::move(name));
@@ -290,9 +289,8 @@ std::vector<FormField> fenceFields(session::OpenDocument& document, const sessio
     kind.label = tr("Rule");
     kind.choices = {tr("keep-in: stay inside"), tr("keep-out: stay outside")};
     kind.readChoice = fence.readChoice([](const model::Fence& one) { return int(one.kind); });
-    kind.writeChoice = fence.writeChoice(tr("Change rule of %1"), [](model::Fence& one, int choice) {
-        one.kind = model::FenceKind(choice);
-    });
+    kind.writeChoice = fence.writeChoice(tr("Change rule of %1"),
+                                         [](model::Fence& one, int choice) { one.kind = model::FenceKind(choice); });
     fields.push_back(std::move(kind));
     if (const model::Fence* now = fence.find())
         std::visit(ShapeFields{fields, fence, document, settings}, now->shape);
@@ -307,20 +305,18 @@ std::vector<FormField> fenceFields(session::OpenDocument& document, const sessio
     FormField enabled;
     enabled.kind = Kind::Check;
     enabled.name = "fenceEnabled";
-    enabled.label = tr("Switched on: it takes part in audits and deliveries");
+    enabled.label = tr("Switched on: audited and delivered");
     enabled.read = fence.read([](const model::Fence& one) { return one.enabled ? "1" : ""; });
-    enabled.write = fence.write(tr("Switch %1"), [](model::Fence& one, const QString& typed) {
-        one.enabled = !typed.isEmpty();
-    });
+    enabled.write =
+        fence.write(tr("Switch %1"), [](model::Fence& one, const QString& typed) { one.enabled = !typed.isEmpty(); });
     fields.push_back(std::move(enabled));
     FormField notes;
     notes.kind = Kind::Notes;
     notes.name = "fenceNotes";
     notes.label = tr("Notes");
     notes.read = fence.read([](const model::Fence& one) { return text(one.notes); });
-    notes.write = fence.write(tr("Change notes of %1"), [](model::Fence& one, const QString& typed) {
-        one.notes = typed.toStdString();
-    });
+    notes.write = fence.write(tr("Change notes of %1"),
+                              [](model::Fence& one, const QString& typed) { one.notes = typed.toStdString(); });
     fields.push_back(std::move(notes));
     return fields;
 }

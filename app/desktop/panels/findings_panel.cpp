@@ -54,7 +54,8 @@ public:
         if (role == Qt::DisplayRole)
             return QString::fromStdString(finding.words);
         if (role == Qt::AccessibleTextRole || role == Qt::ToolTipRole)
-            return severityWords(finding.severity) + ": " + QString::fromStdString(finding.words + "\n" + finding.remedy);
+            return severityWords(finding.severity) + ": " +
+                   QString::fromStdString(finding.words + "\n" + finding.remedy);
         return {};
     }
 
@@ -109,11 +110,11 @@ private:
     }
     static std::pair<QRect, QRect> layout(const QFont& font, const QRect& box, const audit::Finding& finding) {
         const QRect room{box.left() + kTextLeft, box.top(), box.width() - kTextLeft, 10000};
-        const QRect words = QFontMetrics{wordsFont(font)}.boundingRect(room, Qt::TextWordWrap,
-                                                                       QString::fromStdString(finding.words));
+        const QRect words =
+            QFontMetrics{wordsFont(font)}.boundingRect(room, Qt::TextWordWrap, QString::fromStdString(finding.words));
         const QRect rest{room.left(), words.bottom() + 3, room.width(), 10000};
-        const QRect remedy = QFontMetrics{remedyFont(font)}.boundingRect(rest, Qt::TextWordWrap,
-                                                                         QString::fromStdString(finding.remedy));
+        const QRect remedy =
+            QFontMetrics{remedyFont(font)}.boundingRect(rest, Qt::TextWordWrap, QString::fromStdString(finding.remedy));
         return {QRect{room.left(), words.top(), room.width(), words.height()},
                 QRect{room.left(), remedy.top(), room.width(), remedy.height()}};
     }

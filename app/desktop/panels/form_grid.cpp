@@ -143,7 +143,8 @@ void FormGrid::addRow(FormField field) {
                     commit(index, row.edit->text());
             });
         } else {
-            connect(row.edit, &QLineEdit::returnPressed, this, [this, index, &row] { commit(index, row.edit->text()); });
+            connect(row.edit, &QLineEdit::returnPressed, this,
+                    [this, index, &row] { commit(index, row.edit->text()); });
             auto* button = new QPushButton{f.choices.value(0), this};
             button->setObjectName(f.name + "Button");
             connect(button, &QPushButton::clicked, this, [this, index, &row] { commit(index, row.edit->text()); });
@@ -154,8 +155,7 @@ void FormGrid::addRow(FormField field) {
     case FormField::Kind::Choice:
         row.combo = new QComboBox{this};
         row.combo->addItems(f.choices);
-        connect(row.combo, &QComboBox::activated, this,
-                [this, index](int choice) { chooseIn(index, choice); });
+        connect(row.combo, &QComboBox::activated, this, [this, index](int choice) { chooseIn(index, choice); });
         editor = row.combo;
         break;
     case FormField::Kind::Check:
@@ -199,8 +199,7 @@ void FormGrid::addRow(FormField field) {
     if (f.kind == FormField::Kind::Check) {
         m_grid->addWidget(editor, line, 0, 1, 3);
     } else {
-        m_grid->addWidget(row.label, line, 0,
-                          f.kind == FormField::Kind::Notes ? Qt::AlignTop : Qt::AlignVCenter);
+        m_grid->addWidget(row.label, line, 0, f.kind == FormField::Kind::Notes ? Qt::AlignTop : Qt::AlignVCenter);
         m_grid->addWidget(editor, line, 1, 1, span);
     }
     if (twoParts) {
@@ -208,8 +207,7 @@ void FormGrid::addRow(FormField field) {
         row.combo->addItems(f.choices);
         row.combo->setObjectName(f.name + "From");
         row.combo->setAccessibleName(tr("%1, counted from").arg(f.label));
-        connect(row.combo, &QComboBox::activated, this,
-                [this, index](int choice) { chooseIn(index, choice); });
+        connect(row.combo, &QComboBox::activated, this, [this, index](int choice) { chooseIn(index, choice); });
         m_grid->addWidget(row.combo, line, 2);
     } else if (f.aside) {
         row.aside = new QLabel{this};

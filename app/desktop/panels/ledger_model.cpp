@@ -97,18 +97,27 @@ void LedgerModel::rebuild() {
     }
     case LedgerPage::Sites:
         for (const model::Site& site : set.sites)
-            m_rows.push_back({site.id, RowSymbol::Site, text(site.name), text(site.category),
-                              site.positionError.length > Length{} ? "± " + lengthText(site.positionError, system)
-                                                                   : QString{},
-                              site.confidential ? tr("%1\nConfidential").arg(text(site.name)) : text(site.name), true,
-                              {}});
+            m_rows.push_back(
+                {site.id,
+                 RowSymbol::Site,
+                 text(site.name),
+                 text(site.category),
+                 site.positionError.length > Length{} ? "± " + lengthText(site.positionError, system) : QString{},
+                 site.confidential ? tr("%1\nConfidential").arg(text(site.name)) : text(site.name),
+                 true,
+                 {}});
         break;
     case LedgerPage::Homes:
         for (const model::Home& home : set.homes) {
             const bool alternate = home.kind == model::HomeKind::Alternate;
-            m_rows.push_back({home.id, alternate ? RowSymbol::Alternate : RowSymbol::Home, text(home.name),
-                              alternate ? tr("alternate") : tr("home"), lengthText(home.landingRadius, system),
-                              text(home.name), true, {}});
+            m_rows.push_back({home.id,
+                              alternate ? RowSymbol::Alternate : RowSymbol::Home,
+                              text(home.name),
+                              alternate ? tr("alternate") : tr("home"),
+                              lengthText(home.landingRadius, system),
+                              text(home.name),
+                              true,
+                              {}});
         }
         break;
     case LedgerPage::Sources:
@@ -141,14 +150,17 @@ void LedgerModel::rebuild() {
 
 int LedgerModel::rowCount(const QModelIndex& parent) const { return parent.isValid() ? 0 : int(m_rows.size()); }
 
-int LedgerModel::columnCount(const QModelIndex&) const { return 3; }
+int LedgerModel::columnCount(const QModelIndex&) const { return 4; }
 
 QVariant LedgerModel::data(const QModelIndex& index, int role) const {
     if (!index.isValid())
         return {};
     const Row& row = rowAt(index.row());
     if (role == Qt::DisplayRole)
-        return index.column() == 0 ? row.name : index.column() == 1 ? row.second : row.third;
+        return index.column() == 0   ? row.name
+               : index.column() == 1 ? row.second
+               : index.column() == 2 ? row.third
+                                     : QString{};
     if (role == Qt::ToolTipRole)
         return row.more;
     if (role == Qt::AccessibleTextRole && index.column() == 0) {
@@ -175,6 +187,8 @@ QVariant LedgerModel::headerData(int section, Qt::Orientation orientation, int r
         return {};
     if (section == 0)
         return tr("Name");
+    if (section == 3)
+        return {};
     switch (m_page) {
     case LedgerPage::Fences:
         return section == 1 ? tr("Band") : tr("Area");

@@ -8,7 +8,7 @@ namespace fencewright::desktop {
 namespace {
 
 constexpr int kRowHeight = 26;
-constexpr int kMarkWidth = 20;
+constexpr int kMarkWidth = 24;
 
 class RowDelegate : public QStyledItemDelegate {
 public:
@@ -36,12 +36,11 @@ public:
                 font.setWeight(QFont::DemiBold);
         }
         int flags = Qt::AlignVCenter | Qt::TextSingleLine;
-        if (index.column() == 2) {
-            if (row.worst)
-                paintSeverity(*painter, QRectF(box.right() - 13, box.center().y() - 6.5, 14, 14), *row.worst, palette);
-            box.setRight(box.right() - kMarkWidth);
+        if (index.column() == 2)
             flags |= Qt::AlignRight;
-        }
+        if (index.column() == 3 && row.worst)
+            paintSeverity(*painter, QRectF(box.center().x() - 6.5, box.center().y() - 6.5, 14, 14), *row.worst,
+                          palette);
         painter->setFont(font);
         painter->setPen(ink);
         const QString words = index.data(Qt::DisplayRole).toString();
@@ -56,7 +55,7 @@ public:
         QFont font = option.font;
         font.setPixelSize(kPlainType);
         const int text = QFontMetrics{font}.horizontalAdvance(index.data(Qt::DisplayRole).toString());
-        return {text + 12 + (index.column() == 0 ? 28 : index.column() == 2 ? kMarkWidth : 0), kRowHeight};
+        return {text + 12 + (index.column() == 0 ? 28 : 0), kRowHeight};
     }
 
 private:
@@ -88,7 +87,8 @@ private:
                                            {frame.right(), frame.top() + 4}});
         } else {
             painter.drawLine(QPointF{frame.center().x(), frame.top()}, QPointF{frame.center().x(), frame.bottom()});
-            painter.drawLine(QPointF{frame.center().x(), frame.center().y()}, QPointF{frame.right(), frame.center().y()});
+            painter.drawLine(QPointF{frame.center().x(), frame.center().y()},
+                             QPointF{frame.right(), frame.center().y()});
         }
         painter.restore();
     }
@@ -100,8 +100,8 @@ private:
 } // namespace
 
 LedgerPanel::LedgerPanel(LedgerModel& model, Appearance& appearance, QWidget* parent)
-    : QWidget{parent}, m_model{model}, m_table{new QTableView{this}}, m_count{new QLabel{this}},
-      m_none{new QLabel{this}} {
+    : QWidget{parent}, m_model{model}, m_table{new QTableView{this}}, m_count{new QLabel{this}}, m_none{
+                                                                                                     new QLabel{this}} {
     auto* column = new QVBoxLayout{this};
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(4);
@@ -120,6 +120,10 @@ LedgerPanel::LedgerPanel(LedgerModel& model, Appearance& appearance, QWidget* pa
         tab->setCheckable(true);
         tab->setAutoDefault(false);
         tab->setCursor(Qt::PointingHandCursor);
+        QFont chosen = tab->font();
+        chosen.setPixelSize(kPlainType);
+        chosen.setWeight(QFont::Bold);
+        tab->setMinimumWidth(QFontMetrics{chosen}.horizontalAdvance(words) + 8);
         group->addButton(tab, int(m_tabs.size()));
         heading->addWidget(tab);
         m_tabs.push_back(tab);
@@ -154,7 +158,9 @@ LedgerPanel::LedgerPanel(LedgerModel& model, Appearance& appearance, QWidget* pa
     header->setSectionResizeMode(0, QHeaderView::Stretch);
     header->setSectionResizeMode(1, QHeaderView::ResizeToContents);
     header->setSectionResizeMode(2, QHeaderView::ResizeToContents);
-    header->setMinimumSectionSize(64);
+    header->setSectionResizeMode(3, QHeaderView::Fixed);
+    header->setMinimumSectionSize(kMarkWidth);
+    header->resizeSection(3, kMarkWidth);
     header->setResizeContentsPrecision(200);
     header->setFixedHeight(22);
     m_none->setObjectName("ledgerNone");

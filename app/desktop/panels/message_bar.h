@@ -12,7 +12,8 @@ class QTimer;
 
 namespace fencewright::desktop {
 
-/// What went wrong or was done, over the map, without standing in the way: problem, place, remedy, and a way to close it.
+/// What went wrong or was done, over the map, without standing in the way: problem, place, remedy, and a way to close
+/// it.
 class MessageBar : public QFrame {
     Q_OBJECT
 

@@ -20,11 +20,11 @@ QString shapeWords(const model::Shape& shape) {
 
 } // namespace
 
-RecordPanel::RecordPanel(session::OpenDocument& document, session::SourceLibrary& sources,
-                         session::Settings& settings, Appearance& appearance, QWidget* parent)
-    : QWidget{parent}, m_document{document}, m_sources{sources}, m_settings{settings}, m_appearance{appearance},
-      m_title{new QLabel{this}}, m_sort{new QLabel{this}}, m_none{new QLabel{this}}, m_form{new FormGrid},
-      m_scroll{new QScrollArea{this}} {
+RecordPanel::RecordPanel(session::OpenDocument& document, session::SourceLibrary& sources, session::Settings& settings,
+                         Appearance& appearance, QWidget* parent)
+    : QWidget{parent}, m_document{document}, m_sources{sources}, m_settings{settings},
+      m_appearance{appearance}, m_title{new QLabel{this}}, m_sort{new QLabel{this}}, m_none{new QLabel{this}},
+      m_form{new FormGrid}, m_scroll{new QScrollArea{this}} {
     setObjectName("recordPanel");
     auto* column = new QVBoxLayout{this};
     column->setContentsMargins(0, 12, 0, 8);
@@ -83,8 +83,7 @@ RecordPanel::RecordPanel(session::OpenDocument& document, session::SourceLibrary
     connect(m_remove, &QPushButton::clicked, this, &RecordPanel::removeRequested);
     connect(m_raise, &QPushButton::clicked, this, [this] { moveSource(1); });
     connect(m_lower, &QPushButton::clicked, this, [this] { moveSource(-1); });
-    connect(m_locate, &QPushButton::clicked, this,
-            [this] { emit locateRequested(std::get<model::SourceId>(m_key)); });
+    connect(m_locate, &QPushButton::clicked, this, [this] { emit locateRequested(std::get<model::SourceId>(m_key)); });
     connect(m_retry, &QPushButton::clicked, this, [this] { m_sources.retry(std::get<model::SourceId>(m_key)); });
     connect(&document, &session::OpenDocument::changed, this, &RecordPanel::refresh);
     connect(&settings, &session::Settings::changed, this, &RecordPanel::refresh);
@@ -181,8 +180,8 @@ void RecordPanel::restate() {
             sort = set.homes.find(*home)->kind == model::HomeKind::Home ? tr("home") : tr("alternate");
         } else if (const auto* source = std::get_if<model::SourceId>(&m_key)) {
             title = QString::fromStdString(set.sources.find(*source)->name);
-            sort = set.sources.find(*source)->kind == model::SourceKind::Imagery ? tr("imagery")
-                                                                                  : tr("reference layer");
+            sort =
+                set.sources.find(*source)->kind == model::SourceKind::Imagery ? tr("imagery") : tr("reference layer");
         }
     }
     m_title->setText(title);

@@ -57,7 +57,8 @@ StartPage::StartPage(const std::vector<QAction*>& steps, QAction* sample, QActio
     column->setSpacing(8);
     auto* title = new QLabel{tr("An empty fence set"), this};
     title->setProperty("heading", true);
-    auto* words = new QLabel{tr("Three ways to begin. The map takes the place of this page with the first of them."), this};
+    auto* words =
+        new QLabel{tr("Three ways to begin. The map takes the place of this page with the first of them."), this};
     words->setProperty("quiet", true);
     words->setWordWrap(true);
     column->addWidget(title);

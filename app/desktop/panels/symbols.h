@@ -8,7 +8,8 @@
 
 namespace fencewright::desktop {
 
-/// A small square with the map's comb: ticks on the side where the aircraft may not be. Dashed where it is not in force.
+/// A small square with the map's comb: ticks on the side where the aircraft may not be. Dashed where it is not in
+/// force.
 void paintFenceSymbol(QPainter& painter, const QRectF& box, model::FenceKind kind, bool inForce,
                       const Palette& palette);
 void paintSiteSymbol(QPainter& painter, const QRectF& box, const Palette& palette);

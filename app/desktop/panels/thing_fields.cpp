@@ -23,9 +23,8 @@ FormField wordsField(const RecordBinding<T>& thing, const char* name, const QStr
     field.label = label;
     field.placeholder = placeholder;
     field.read = thing.read([member](const T& one) { return text(one.*member); });
-    field.write = thing.write(title, [member](T& one, const QString& typed) {
-        one.*member = typed.trimmed().toStdString();
-    });
+    field.write =
+        thing.write(title, [member](T& one, const QString& typed) { one.*member = typed.trimmed().toStdString(); });
     return field;
 }
 
@@ -33,7 +32,8 @@ template <class T> FormField nameField(const RecordBinding<T>& thing, const char
     FormField field = wordsField<T>(thing, name, tr("Name"), {}, {}, &T::name);
     field.write = thing.write(tr("Rename %1"), [](T& one, const QString& typed) {
         if (typed.trimmed().isEmpty())
-            throw Fault{tr("It needs a name.").toStdString(), "", tr("Findings and lists speak of it by name.").toStdString()};
+            throw Fault{tr("It needs a name.").toStdString(), "",
+                        tr("Findings and lists speak of it by name.").toStdString()};
         one.name = typed.trimmed().toStdString();
     });
     return field;
@@ -42,9 +42,8 @@ template <class T> FormField nameField(const RecordBinding<T>& thing, const char
 template <class T> FormField notesField(const RecordBinding<T>& thing, const char* name) {
     FormField field = wordsField<T>(thing, name, tr("Notes"), {}, {}, &T::notes);
     field.kind = Kind::Notes;
-    field.write = thing.write(tr("Change notes of %1"), [](T& one, const QString& typed) {
-        one.notes = typed.toStdString();
-    });
+    field.write =
+        thing.write(tr("Change notes of %1"), [](T& one, const QString& typed) { one.notes = typed.toStdString(); });
     return field;
 }
 
@@ -106,8 +105,7 @@ std::vector<FormField> siteFields(session::OpenDocument& document, const session
         const model::Site* one = site.find();
         if (!one)
             return;
-        model::Fence fence =
-            exchange::setbackFence(*one, lengthFrom(typed, of->unitSystem(), LengthRange::Positive));
+        model::Fence fence = exchange::setbackFence(*one, lengthFrom(typed, of->unitSystem(), LengthRange::Positive));
         model::Edit edit = model::addFence(document.set(), std::move(fence));
         edit.title = tr("Give %1 a setback").arg(text(one->name)).toStdString();
         document.push(std::move(edit));
@@ -116,7 +114,7 @@ std::vector<FormField> siteFields(session::OpenDocument& document, const session
     FormField confidential;
     confidential.kind = Kind::Check;
     confidential.name = "siteConfidential";
-    confidential.label = tr("Confidential: place and name stay out of deliveries");
+    confidential.label = tr("Confidential: place and name not delivered");
     confidential.read = site.read([](const model::Site& one) { return one.confidential ? "1" : ""; });
     confidential.write = site.write(tr("Change confidentiality of %1"), [](model::Site& one, const QString& typed) {
         one.confidential = !typed.isEmpty();
@@ -138,9 +136,8 @@ std::vector<FormField> homeFields(session::OpenDocument& document, const session
     kind.label = tr("Kind");
     kind.choices = {tr("home: starts and returns here"), tr("alternate: may land here")};
     kind.readChoice = home.readChoice([](const model::Home& one) { return int(one.kind); });
-    kind.writeChoice = home.writeChoice(tr("Change kind of %1"), [](model::Home& one, int choice) {
-        one.kind = model::HomeKind(choice);
-    });
+    kind.writeChoice = home.writeChoice(tr("Change kind of %1"),
+                                        [](model::Home& one, int choice) { one.kind = model::HomeKind(choice); });
     fields.push_back(std::move(kind));
     FormField place;
     place.name = "homePlace";
@@ -199,17 +196,15 @@ std::vector<FormField> sourceFields(session::OpenDocument& document, const sessi
     visible.name = "sourceVisible";
     visible.label = tr("Shown on the map");
     visible.read = source.read([](const model::Source& one) { return one.visible ? "1" : ""; });
-    visible.write = source.write(tr("Show or hide %1"), [](model::Source& one, const QString& typed) {
-        one.visible = !typed.isEmpty();
-    });
+    visible.write = source.write(tr("Show or hide %1"),
+                                 [](model::Source& one, const QString& typed) { one.visible = !typed.isEmpty(); });
     fields.push_back(std::move(visible));
     FormField opacity;
     opacity.kind = Kind::Slider;
     opacity.name = "sourceOpacity";
     opacity.label = tr("Opacity");
     opacity.read = source.read([](const model::Source& one) { return QString::number(qRound(one.opacity * 100)); });
-    opacity.aside =
-        source.read([](const model::Source& one) { return tr("%1 %").arg(qRound(one.opacity * 100)); });
+    opacity.aside = source.read([](const model::Source& one) { return tr("%1 %").arg(qRound(one.opacity * 100)); });
     // All moves of the slider until something else happens are one step to undo; the form is made anew for each choice
     // of a source, and its gesture with it.
     const std::uint64_t gesture = std::hash<std::string>{}(model::freshIdValue()) | 1U;
@@ -225,9 +220,8 @@ std::vector<FormField> sourceFields(session::OpenDocument& document, const sessi
     captured.read = source.read([](const model::Source& one) { return dateText(one.captured); });
     captured.aside =
         source.read([](const model::Source& one) { return one.captured ? dateWords(*one.captured) : tr("unknown"); });
-    captured.write = source.write(tr("Change date of %1"), [](model::Source& one, const QString& typed) {
-        one.captured = dateFrom(typed);
-    });
+    captured.write = source.write(tr("Change date of %1"),
+                                  [](model::Source& one, const QString& typed) { one.captured = dateFrom(typed); });
     fields.push_back(std::move(captured));
     fields.push_back(wordsField(source, "sourceCrs", tr("Coordinates"), tr("the file's own"),
                                 tr("Change coordinate system of %1"), &model::Source::crs));
@@ -250,9 +244,10 @@ std::vector<FormField> sourceFields(session::OpenDocument& document, const sessi
             field.readChoice = source.readChoice([member, choices](const model::Source& one) {
                 return (one.*member).empty() ? 0 : std::max(0, int(choices.indexOf(text(one.*member))));
             });
-            field.writeChoice = source.writeChoice(tr("Change columns of %1"), [member, choices](model::Source& one, int choice) {
-                one.*member = choice <= 0 ? std::string{} : choices.value(choice).toStdString();
-            });
+            field.writeChoice =
+                source.writeChoice(tr("Change columns of %1"), [member, choices](model::Source& one, int choice) {
+                    one.*member = choice <= 0 ? std::string{} : choices.value(choice).toStdString();
+                });
             return field;
         };
         fields.push_back(columnField("sourceLabel", tr("Label column"), &model::Source::labelField));
