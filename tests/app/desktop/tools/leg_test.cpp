@@ -1,0 +1,53 @@
+#include "desktop/tools/leg.h"
+
+#include "fault.h"
+
+#include <QtTest>
+
+using namespace fencewright;
+using namespace fencewright::desktop;
+
+class LegTest : public QObject {
+    Q_OBJECT
+
+private slots:
+    void parseLeg_tellsDistanceFromBearing_data() {
+        QTest::addColumn<QString>("text");
+        QTest::addColumn<double>("metres");
+        QTest::addColumn<double>("bearing"); // negative: none
+        // Units by definition: foot 0.3048 m, statute mile 1609.344 m, chain 20.1168 m (NIST SP 811, appendix B).
+        QTest::newRow("metres and bearing") << "120 m 45" << 120.0 << 45.0;
+        QTest::newRow("bare numbers") << "120 45" << 120.0 << 45.0;
+        QTest::newRow("degree sign") << "120 m 45.5°" << 120.0 << 45.5;
+        QTest::newRow("fraction of a mile") << "1/4 mi 274.25" << 402.336 << 274.25;
+        QTest::newRow("distance alone") << "120 m" << 120.0 << -1.0;
+        QTest::newRow("bare distance") << "120" << 120.0 << -1.0;
+        QTest::newRow("mixed number alone") << "1 1/2 mi" << 2414.016 << -1.0;
+        QTest::newRow("mixed number and bearing") << "1 1/2 mi 90" << 2414.016 << 90.0;
+        QTest::newRow("chains") << "20 ch 0" << 402.336 << 0.0;
+        QTest::newRow("full turn") << " 10 ft  360 " << 3.048 << 360.0;
+    }
+    void parseLeg_tellsDistanceFromBearing() {
+        QFETCH(QString, text);
+        QFETCH(double, metres);
+        QFETCH(double, bearing);
+        const Leg leg = parseLeg(text.toStdString(), units::System::Metric);
+        QCOMPARE_LE(std::abs(leg.length.length.inMetres() - metres), 1e-9);
+        QCOMPARE(leg.bearing ? leg.bearing->inDegrees() : -1.0, bearing);
+    }
+
+    void parseLeg_refuses_data() {
+        QTest::addColumn<QString>("text");
+        QTest::newRow("nothing") << "";
+        QTest::newRow("a bearing of 361") << "120 m 361";
+        QTest::newRow("a negative bearing") << "120 m -5";
+        QTest::newRow("words") << "north 120";
+    }
+    void parseLeg_refuses() {
+        QFETCH(QString, text);
+        QVERIFY_EXCEPTION_THROWN(parseLeg(text.toStdString(), units::System::Metric), Fault);
+    }
+};
+
+QTEST_GUILESS_MAIN(LegTest)
+#include "leg_test.moc"

@@ -1,0 +1,198 @@
+#include "desktop/tools/polygon_tool.h"
+
+#include "app/desktop/tools/tool_driver.h"
+#include "fault.h"
+
+#include <QtTest>
+
+using namespace fencewright;
+using namespace fencewright::desktop;
+using Kind = ToolEvent::Kind;
+
+class PolygonToolTest : public QObject {
+    Q_OBJECT
+
+private slots:
+    void clicks_makeOneFenceOfThatKindInOneStep() {
+        PolygonTool tool{model::FenceKind::KeepIn};
+        ToolDriver driver{tool};
+        const model::LineString corners{metresFrom(0, 0), metresFrom(200, 0), metresFrom(200, 150)};
+        for (const auto& corner : corners)
+            driver.click(corner);
+        QVERIFY(driver.set.fences.empty());
+        driver.finish();
+        QCOMPARE(driver.set.fences.size(), std::size_t{1});
+        QCOMPARE(driver.steps.size(), std::size_t{1});
+        const model::Fence& fence = driver.set.fences[0];
+        QCOMPARE(fence.kind, model::FenceKind::KeepIn);
+        QVERIFY(cornersOf(fence) == corners);
+        QCOMPARE(QString::fromStdString(fence.name), QString{"Keep-in 1"});
+        QVERIFY(driver.selection == Selection{fence.id});
+        driver.undo();
+        QVERIFY(driver.set == model::FenceSet{});
+    }
+
+    void name_isOneMoreThanTheHighest() {
+        PolygonTool tool{model::FenceKind::KeepOut};
+        ToolDriver driver{tool};
+        driver.set.fences.append(drawnFence("Keep-out 7", {}));
+        driver.set.fences.append(drawnFence("Keep-out of the school", {}));
+        for (const auto& corner : {metresFrom(0, 0), metresFrom(200, 0), metresFrom(200, 150)})
+            driver.click(corner);
+        driver.finish();
+        QCOMPARE(QString::fromStdString(driver.set.fences[2].name), QString{"Keep-out 8"});
+    }
+
+    void firstCorner_clickedAgain_closes() {
+        PolygonTool tool{model::FenceKind::KeepOut};
+        ToolDriver driver{tool};
+        for (const auto& corner : {metresFrom(0, 0), metresFrom(200, 0), metresFrom(200, 150), metresFrom(2, 2)})
+            driver.click(corner);
+        QCOMPARE(driver.set.fences.size(), std::size_t{1});
+        QCOMPARE(cornersOf(driver.set.fences[0]).size(), std::size_t{3});
+    }
+
+    void doubleClick_closesWithTheCornerOfItsFirstClick() {
+        PolygonTool tool{model::FenceKind::KeepOut};
+        ToolDriver driver{tool};
+        for (const auto& corner : {metresFrom(0, 0), metresFrom(200, 0), metresFrom(200, 150)})
+            driver.click(corner);
+        driver.send(Kind::DoubleClick, metresFrom(200, 150));
+        QCOMPARE(driver.set.fences.size(), std::size_t{1});
+        QCOMPARE(cornersOf(driver.set.fences[0]).size(), std::size_t{3});
+    }
+
+    void stepBack_takesTheLastCornerBack() {
+        PolygonTool tool{model::FenceKind::KeepOut};
+        ToolDriver driver{tool};
+        for (const auto& corner : {metresFrom(0, 0), metresFrom(200, 0), metresFrom(999, 999)})
+            driver.click(corner);
+        driver.send(Kind::StepBack);
+        driver.click(metresFrom(200, 150));
+        driver.finish();
+        QVERIFY(cornersOf(driver.set.fences[0]) ==
+                (model::LineString{metresFrom(0, 0), metresFrom(200, 0), metresFrom(200, 150)}));
+    }
+
+    void stepBack_toTheStart_isIdle() {
+        PolygonTool tool{model::FenceKind::KeepOut};
+        ToolDriver driver{tool};
+        const QString idle = driver.hint();
+        driver.click(metresFrom(0, 0));
+        QVERIFY(driver.hint() != idle);
+        driver.send(Kind::StepBack);
+        QCOMPARE(driver.hint(), idle);
+        QVERIFY(driver.preview().line.empty());
+    }
+
+    void typedTraverse_closesOnItsStart() {
+        // The corner after each leg is checked with the inverse problem, whose error is tested against published lines
+        // (tests/core/geodesy/geodesic_test.cpp).
+        PolygonTool tool{model::FenceKind::KeepOut};
+        ToolDriver driver{tool};
+        driver.type("46.208844 N 8.733936 W");
+        driver.type("120 m 45");
+        driver.type("1/4 mi 135.5");
+        driver.type("0.1 km 270°");
+        driver.finish();
+        const model::LineString& corners = cornersOf(driver.set.fences[0]);
+        QCOMPARE(corners.size(), std::size_t{4});
+        const double metres[] = {120.0, 402.336, 100.0};
+        const double degrees[] = {45.0, 135.5, 270.0};
+        for (std::size_t i = 0; i < 3; ++i) {
+            const geodesy::Segment leg = geodesy::inverse(corners[i], corners[i + 1]);
+            QCOMPARE_LE(std::abs(leg.length.inMetres() - metres[i]), 1e-6);
+            QCOMPARE_LE(std::abs(leg.azimuthAtStart.inDegrees() - degrees[i]), 1e-6);
+        }
+    }
+
+    void typedDistance_aloneGoesTowardsThePointer() {
+        PolygonTool tool{model::FenceKind::KeepOut};
+        ToolDriver driver{tool};
+        driver.units = units::System::Us;
+        driver.click(metresFrom(0, 0));
+        driver.hover(metresFrom(500, 0));
+        driver.type("1000");
+        const model::LineString line = driver.preview().line;
+        const geodesy::Segment leg = geodesy::inverse(line[0], line[1]);
+        QCOMPARE_LE(std::abs(leg.length.inMetres() - 304.8), 1e-6);
+        QCOMPARE_LE(std::abs(leg.azimuthAtStart.inDegrees() - 90.0), 0.01);
+    }
+
+    void typedNonsense_isRefusedAndChangesNothing_data() {
+        QTest::addColumn<QString>("text");
+        QTest::newRow("words") << "about that far";
+        QTest::newRow("zero") << "0 m 45";
+        QTest::newRow("bearing beyond a turn") << "120 m 400";
+        QTest::newRow("no such unit") << "12 parsecs 45";
+    }
+    void typedNonsense_isRefusedAndChangesNothing() {
+        QFETCH(QString, text);
+        PolygonTool tool{model::FenceKind::KeepOut};
+        ToolDriver driver{tool};
+        driver.click(metresFrom(0, 0));
+        const model::LineString before = driver.preview().line;
+        QVERIFY_EXCEPTION_THROWN(driver.type(text.toStdString()), Fault);
+        QVERIFY(driver.preview().line == before);
+    }
+
+    void finish_withTwoCorners_isRefused() {
+        PolygonTool tool{model::FenceKind::KeepOut};
+        ToolDriver driver{tool};
+        driver.click(metresFrom(0, 0));
+        driver.click(metresFrom(100, 0));
+        QVERIFY_EXCEPTION_THROWN(driver.finish(), Fault);
+        QVERIFY(driver.set.fences.empty());
+        driver.click(metresFrom(100, 100));
+        driver.finish();
+        QCOMPARE(driver.set.fences.size(), std::size_t{1});
+    }
+
+    void escape_dropsWhatWasBegun_thenLeaves() {
+        PolygonTool tool{model::FenceKind::KeepOut};
+        ToolDriver driver{tool};
+        driver.click(metresFrom(0, 0));
+        driver.click(metresFrom(100, 0));
+        driver.escape();
+        QVERIFY(!driver.left);
+        QVERIFY(driver.preview().line.empty());
+        driver.escape();
+        QVERIFY(driver.left);
+        QVERIFY(driver.set.fences.empty());
+    }
+
+    void ringThatCrossesItself_mayBeFinished() {
+        PolygonTool tool{model::FenceKind::KeepOut};
+        ToolDriver driver{tool};
+        for (const auto& corner : {metresFrom(0, 0), metresFrom(100, 100), metresFrom(100, 0), metresFrom(0, 100)})
+            driver.click(corner);
+        driver.finish();
+        QCOMPARE(cornersOf(driver.set.fences[0]).size(), std::size_t{4});
+    }
+
+    void constrained_keepsToWholeBearings() {
+        PolygonTool tool{model::FenceKind::KeepOut};
+        ToolDriver driver{tool};
+        driver.click(metresFrom(0, 0));
+        driver.constrain = true;
+        driver.click(metresFrom(100, 52)); // 62.5 degrees: the nearest multiple of 15 is 60
+        const model::LineString line = driver.preview().line;
+        QCOMPARE_LE(std::abs(geodesy::inverse(line[0], line[1]).azimuthAtStart.inDegrees() - 60.0), 1e-6);
+    }
+
+    void acrossTheAntimeridian_longitudesRunOn() {
+        PolygonTool tool{model::FenceKind::KeepOut};
+        ToolDriver driver{tool};
+        driver.click({179.9, -17.0});
+        driver.click({-179.9, -17.0});
+        driver.click({-179.9, -17.1});
+        driver.finish();
+        const model::LineString& corners = cornersOf(driver.set.fences[0]);
+        QCOMPARE(corners[0].lon, 179.9);
+        QCOMPARE_LE(std::abs(corners[1].lon - 180.1), 1e-9);
+        QCOMPARE_LE(std::abs(corners[2].lon - 180.1), 1e-9);
+    }
+};
+
+QTEST_GUILESS_MAIN(PolygonToolTest)
+#include "polygon_tool_test.moc"
