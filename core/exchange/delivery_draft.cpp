@@ -216,8 +216,8 @@ private:
         cost = cost + written.cost;
         if (fence.period.season || fence.period.from || fence.period.until)
             (fence.kind == FenceKind::KeepIn ? m_datedKeepIns : m_datedKeepOuts).push_back(name);
-        if (fence.band.floor || fence.band.ceiling)
-            m_banded.push_back(name);
+        if (fence.band.floor || (fence.band.ceiling && !m_drawsHeights))
+            m_heightsAsData.push_back(name);
         if (fence.band.ceiling && fence.band.ceiling->reference == HeightReference::Ground)
             m_ceilingsAboveGround.push_back(name);
         if (fence.kind == FenceKind::KeepOut && !fence.band.ceiling)
@@ -247,7 +247,8 @@ private:
             ++m_secretSites;
             return;
         }
-        const bool secret = isSecret(site.name) || isSecret(site.notes) || isSecret(site.category);
+        const bool secret =
+            isSecret(site.name) || isSecret(site.notes) || isSecret(site.category) || isSecret(site.positionSource);
         DeliveredFeature feature;
         feature.role = DeliveredFeature::Role::Site;
         feature.id = cleanText(site.id.value);
@@ -255,8 +256,11 @@ private:
         feature.properties = {{"fencewright_id", feature.id}, {"role", "site"}, {"name", feature.name}};
         if (!secret) {
             addText(feature, "category", site.category);
+            addText(feature, "position_source", site.positionSource);
             addText(feature, "notes", site.notes);
         }
+        if (const double error = site.positionError.length.inMetres(); std::isfinite(error) && error > 0)
+            feature.properties.push_back({"position_error_m", error});
         const std::string problem = setGeometry(feature, site.geometry);
         if (problem.empty())
             m_draft.content.features.push_back(std::move(feature));
@@ -341,7 +345,7 @@ private:
             cautionAbout(m_withoutCeiling,
                          "Keep-outs without a ceiling, drawn on the ground; they reach up without end");
         }
-        cautionAbout(m_banded,
+        cautionAbout(m_heightsAsData,
                      m_drawsHeights
                          ? "Floors are written as data and not drawn. A system that does not read them must be "
                            "told the heights"
@@ -374,7 +378,7 @@ private:
     std::size_t m_secretFences = 0;
     std::size_t m_secretSites = 0;
     std::size_t m_cornersAdded = 0;
-    std::vector<std::string> m_disabled, m_withoutSurface, m_datedKeepIns, m_datedKeepOuts, m_banded;
+    std::vector<std::string> m_disabled, m_withoutSurface, m_datedKeepIns, m_datedKeepOuts, m_heightsAsData;
     std::vector<std::string> m_ceilingsAboveGround, m_withoutCeiling, m_lengthened, m_longEdges, m_overBudget;
 };
 

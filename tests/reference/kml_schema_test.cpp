@@ -6,6 +6,9 @@
 #include "support/delivered_file.h"
 #include "support/delivery_sets.h"
 
+#include <GeographicLib/Geodesic.hpp>
+#include <GeographicLib/GeodesicLine.hpp>
+
 #include <QXmlStreamReader>
 #include <QtTest>
 
@@ -257,6 +260,39 @@ private slots:
             ++seen;
         }
         QCOMPARE(seen, 2);
+    }
+
+    // Readers draw long edges as geodesics (the design's bound is 0.1 m); GeographicLib's are the reference. Between
+    // the ends, a lon/lat edge and the geodesic part most about the middle.
+    void edges_partFromGeodesicsByAtMostATenthOfAMetre() {
+        model::FenceSet set;
+        model::Fence county;
+        county.id = model::freshId<model::Fence>();
+        county.name = "County";
+        county.kind = model::FenceKind::KeepIn;
+        county.shape = model::DrawnPolygon{{{{{8, 60}, {9, 60.1}, {9.1, 60.4}, {8, 60.3}}}, {}}};
+        set.fences.append(county);
+        QTemporaryDir folder;
+        const QString path = folder.filePath("out.kml");
+        (void)exchange::deliver(set, path.toStdString(), kmlOptions(), {});
+        const auto fences = support::fencesOfKml(contentOf(path));
+        const auto& corners = fences.at(0).surface.parts.at(0).shell.corners;
+        QVERIFY(corners.size() > 20);
+        const GeographicLib::Geodesic& earth = GeographicLib::Geodesic::WGS84();
+        double largest = 0;
+        for (std::size_t i = 0; i < corners.size(); ++i) {
+            const model::Position a = corners[i], b = corners[(i + 1) % corners.size()];
+            const auto line = earth.InverseLine(a.lat, a.lon, b.lat, b.lon);
+            double lat = 0, lon = 0, metres = 0;
+            line.Position(line.Distance() / 2, lat, lon);
+            // The nearest place of the edge is no farther than that at the same longitude or at the same latitude.
+            const double atLongitude = a.lat + (b.lat - a.lat) * (lon - a.lon) / (b.lon - a.lon);
+            earth.Inverse(lat, lon, atLongitude, lon, metres);
+            if (std::abs(b.lat - a.lat) > std::abs(b.lon - a.lon))
+                earth.Inverse(lat, lon, lat, a.lon + (b.lon - a.lon) * (lat - a.lat) / (b.lat - a.lat), metres);
+            largest = std::max(largest, metres);
+        }
+        QVERIFY2(largest <= 0.105 && largest > 0.03, qPrintable(QString::number(largest)));
     }
 
     // aabbggrr (KML 2.2, kml:colorType); the colours are the design's 0B4F9E and A8116F.
