@@ -36,6 +36,7 @@ public:
     explicit DriverOptions(const std::string& encoding) {
         set("OGR_ARC_STEPSIZE", kArcStepDegrees);
         set("OGR_GEOJSON_MAX_OBJ_SIZE", "100"); // MiB of one feature; each takes some twenty times that in the driver
+        set("GML_FIELDTYPES", "ALWAYS_STRING"); // else parcel 007 becomes 7
         set("LIBKML_READ_GROUND_OVERLAY", "NO");
         if (!encoding.empty())
             set("DXF_ENCODING", encoding);
@@ -291,9 +292,12 @@ private:
             return;
         m_unfiltered = OGR_L_GetFeatureCount(m_layer, TRUE);
         if (OGR_L_SetAttributeFilter(m_layer, m_request.where.c_str()) != OGRERR_NONE)
-            throw Fault{"The filter \"" + m_request.where +
-                            "\" is not understood: " + plainWords(m_said.firstError("it is no condition")) + ".",
-                        m_request.path, "Write it like: category = 'lease' AND area > 500."};
+            refuseFilter(m_said.firstError("it is no condition"));
+    }
+
+    [[noreturn]] void refuseFilter(const std::string& why) const {
+        throw Fault{"The filter \"" + m_request.where + "\" is not understood: " + plainWords(why) + ".",
+                    m_request.path, "Write it like: category = 'lease' AND area > 500."};
     }
 
     void readAll() {
@@ -301,7 +305,9 @@ private:
         filter();
         const bool counts = OGR_L_TestCapability(m_layer, OLCFastFeatureCount) != 0;
         const GIntBig claimed = counts ? OGR_L_GetFeatureCount(m_layer, FALSE) : -1;
-        std::size_t heard = m_said.messages().size();
+        // What was said so far came of looking for layers and counting: each text is told only once.
+        std::size_t heard = 0;
+        const std::string early = news(heard, "");
         std::size_t seen = 0;
         OGR_L_ResetReading(m_layer);
         while (const gdal::FeatureHandle handle{OGR_L_GetNextFeature(m_layer)}) {
@@ -322,7 +328,13 @@ private:
                 m_account.warn(place, more + ".");
         }
         const std::string end = "after feature " + std::to_string(seen);
-        if (const std::string trouble = news(heard, end); !trouble.empty())
+        std::string trouble = news(heard, end);
+        if (trouble.empty())
+            trouble = early;
+        // A database finds out only now what it does not understand.
+        if (!trouble.empty() && seen == 0 && !m_request.where.empty())
+            refuseFilter(trouble);
+        if (!trouble.empty())
             m_account.leftOut(end, "the file is damaged: " + trouble + ". What follows is not read.");
         else if (m_request.where.empty() && claimed >= 0 && static_cast<std::size_t>(claimed) != seen)
             m_account.warn("", "the file says that it holds " + std::to_string(claimed) + " features, but " +

@@ -118,7 +118,7 @@ ChildProcess::~ChildProcess() {
 void ChildProcess::kill() {
     if (m_process < 0)
         return;
-    ::kill(m_process, SIGKILL);
+    ::kill(-m_process, SIGKILL); // its whole group: what it has started ends with it
     int status = 0;
     while (::waitpid(m_process, &status, 0) < 0 && errno == EINTR) {
     }

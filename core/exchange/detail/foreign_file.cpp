@@ -204,15 +204,20 @@ private:
 
     void openJson(const std::string& onDisk, PlainFile& file) {
         std::string path = onDisk;
-        if (!m_encoding.empty()) {
+        GeoJsonFaults faults;
+        if (m_encoding.empty()) {
+            std::ifstream text{onDisk, std::ios::binary};
+            faults = checkGeoJson(text, m_path);
+        } else {
             const auto text = recoded(file.all(), m_encoding);
             if (!text)
                 throw Fault{"The text is not in the encoding " + m_encoding + ".", m_path,
                             "Name the encoding it is in."};
+            std::istringstream stream{*text};
+            faults = checkGeoJson(stream, m_path);
             m_result.memory = std::make_unique<MemoryFolder>();
-            path = m_result.memory->write("text.geojson", *text);
+            path = m_result.memory->write(fs::path{m_path}.stem().string() + ".geojson", *text);
         }
-        GeoJsonFaults faults = checkGeoJson(m_path);
         if (faults.notObjects > 0)
             m_account.leftOut("", std::to_string(faults.notObjects) +
                                       (faults.notObjects == 1 ? " entry of \"features\" is no feature."

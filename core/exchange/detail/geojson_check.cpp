@@ -4,7 +4,7 @@
 
 #include <nlohmann/json.hpp>
 
-#include <fstream>
+#include <istream>
 
 namespace fencewright::exchange::detail {
 
@@ -13,6 +13,8 @@ namespace {
 using Json = nlohmann::json;
 
 constexpr std::size_t kDeepestNesting = 64;
+// The driver builds each feature as a tree of some three hundred bytes a corner.
+constexpr std::size_t kMostCornersPerFeature = 2'000'000;
 
 /// How deep the arrays of "coordinates" go above the numbers: 1 for Point. Nothing for what has no coordinates.
 std::optional<std::size_t> depthOf(std::string_view type) {
@@ -35,6 +37,8 @@ public:
     std::size_t syntaxOffset = 0;
     std::string rootFault;
     bool tooDeep = false;
+    bool tooLarge = false;
+    [[nodiscard]] std::size_t feature() const { return m_feature; }
 
     bool null() override { return value(What::Null); }
     bool boolean(bool) override { return value(What::Other); }
@@ -147,8 +151,14 @@ private:
             if (isGeoJsonObject(frame) && isObject && frame.key == "type")
                 frame.type = "?";
         }
-        if (next.role == Role::Feature)
+        if (next.role == Role::Feature) {
             ++m_feature;
+            m_lists = 0;
+        }
+        if (next.role == Role::Coordinates && ++m_lists > kMostCornersPerFeature) {
+            tooLarge = true;
+            return false;
+        }
         m_frames.push_back(std::move(next));
         return true;
     }
@@ -251,17 +261,19 @@ private:
 
     std::vector<Frame> m_frames;
     std::size_t m_feature = 1; ///< a text of one feature, or of a lone geometry, has no "features"
+    std::size_t m_lists = 0;   ///< of coordinates, in this feature
     std::size_t m_coordinatesHeight = 0;
     bool m_coordinatesSound = false;
     bool m_coordinatesEmpty = false;
 };
 
-std::string lineAndColumn(const std::string& path, std::size_t offset) {
-    std::ifstream file{path, std::ios::binary};
+std::string lineAndColumn(std::istream& text, const std::string& path, std::size_t offset) {
+    text.clear();
+    text.seekg(0);
     std::size_t line = 1;
     std::size_t column = 1;
     char c = 0;
-    for (std::size_t at = 1; at < offset && file.get(c); ++at) {
+    for (std::size_t at = 1; at < offset && text.get(c); ++at) {
         ++column;
         if (c == '\n') {
             ++line;
@@ -287,19 +299,22 @@ std::string plain(std::string words) {
 
 } // namespace
 
-GeoJsonFaults checkGeoJson(const std::string& path) {
-    std::ifstream file{path, std::ios::binary};
+GeoJsonFaults checkGeoJson(std::istream& text, const std::string& path) {
     Check check;
-    Json::sax_parse(file, &check);
+    Json::sax_parse(text, &check);
     const std::string again = "Ask for another copy of the file, or save it anew with the program that wrote it.";
     if (check.tooDeep)
         throw Fault{"The JSON is nested more than " + std::to_string(kDeepestNesting) + " deep.", path, again};
+    if (check.tooLarge)
+        throw Fault{"Feature " + std::to_string(check.feature()) + " has more than " +
+                        std::to_string(kMostCornersPerFeature) + " corners.",
+                    path, "Cut it into parts, or convert the file to a GeoPackage."};
     if (check.syntaxError.find("ill-formed UTF-8") != std::string::npos)
-        throw Fault{"The text is not UTF-8, as JSON must be.", lineAndColumn(path, check.syntaxOffset),
+        throw Fault{"The text is not UTF-8, as JSON must be.", lineAndColumn(text, path, check.syntaxOffset),
                     "Name the encoding it is in."};
     if (!check.syntaxError.empty())
-        throw Fault{"The text is not JSON: " + plain(check.syntaxError) + ".", lineAndColumn(path, check.syntaxOffset),
-                    again};
+        throw Fault{"The text is not JSON: " + plain(check.syntaxError) + ".",
+                    lineAndColumn(text, path, check.syntaxOffset), again};
     if (!check.rootFault.empty())
         throw Fault{check.rootFault, path, again};
     return std::move(check.faults);

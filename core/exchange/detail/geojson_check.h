@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <iosfwd>
 #include <map>
 #include <string>
 
@@ -17,6 +18,6 @@ struct GeoJsonFaults {
 /// Reads the text once without building it, and checks every geometry against RFC 7946, 3.1: a reader that is lenient
 /// drops a hole or a part that it cannot read and says nothing.
 /// @throws Fault  not JSON, nested more than 64 deep, or not GeoJSON at its root: names line and column.
-[[nodiscard]] GeoJsonFaults checkGeoJson(const std::string& path);
+[[nodiscard]] GeoJsonFaults checkGeoJson(std::istream& text, const std::string& path);
 
 } // namespace fencewright::exchange::detail
