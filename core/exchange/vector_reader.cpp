@@ -2,17 +2,15 @@
 
 #include "exchange/detail/attribute_text.h"
 #include "exchange/detail/csv_columns.h"
-#include "exchange/detail/earth_projection.h"
 #include "exchange/detail/foreign_file.h"
-#include "units/number_notation.h"
+#include "exchange/detail/layer_reading.h"
+#include "exchange/detail/source_layer.h"
 
 #include <cpl_conv.h>
 #include <gdal.h>
 #include <ogr_api.h>
-#include <ogr_srs_api.h>
 
 #include <new>
-#include <set>
 
 namespace fencewright::exchange {
 
@@ -23,19 +21,13 @@ using namespace detail;
 // Drivers approximate arcs of their own with chords of this angle: they part from the arc by r (1 - cos 0.25 deg), a
 // hundred-thousandth of its radius.
 constexpr const char* kArcStepDegrees = "0.5";
-// How far a chord may part from an arc that comes to us as an arc: 1 cm, or 1e-7 degrees, which is as much.
-constexpr double kChordMetres = 0.01;
-constexpr double kChordDegrees = 1e-7;
-constexpr double kLowAccuracyMetres = 1.0;
-constexpr std::size_t kFeaturesBetweenReports = 64;
-constexpr std::size_t kPlacesNamed = 5;
 
 /// Options of the drivers, on this thread and while this lives.
 class DriverOptions {
 public:
     explicit DriverOptions(const std::string& encoding) {
         set("OGR_ARC_STEPSIZE", kArcStepDegrees);
-        set("OGR_GEOJSON_MAX_OBJ_SIZE", "100"); // MiB of one feature; each takes some twenty times that in the driver
+        set("OGR_GEOJSON_MAX_OBJ_SIZE", "100"); // MiB of the text of one feature
         set("GML_FIELDTYPES", "ALWAYS_STRING"); // else parcel 007 becomes 7
         set("LIBKML_READ_GROUND_OVERLAY", "NO");
         if (!encoding.empty())
@@ -56,462 +48,17 @@ private:
     std::vector<const char*> m_keys;
 };
 
-std::string geometryWords(OGRwkbGeometryType type) {
-    switch (wkbFlatten(type)) {
-    case wkbNone:
-        return "none";
-    case wkbPoint:
-    case wkbMultiPoint:
-        return "Point";
-    case wkbLineString:
-    case wkbMultiLineString:
-    case wkbCompoundCurve:
-    case wkbMultiCurve:
-    case wkbCircularString:
-        return "Line";
-    case wkbPolygon:
-    case wkbMultiPolygon:
-    case wkbCurvePolygon:
-    case wkbMultiSurface:
-    case wkbTriangle:
-        return "Polygon";
-    default:
-        return "mixed";
-    }
-}
-
-/// The one geometry of a layer that is read, where a feature has several: the first surface.
-int geometryColumn(OGRLayerH layer) {
-    OGRFeatureDefnH definition = OGR_L_GetLayerDefn(layer);
-    for (int i = 0; i < OGR_FD_GetGeomFieldCount(definition); ++i)
-        if (geometryWords(OGR_GFld_GetType(OGR_FD_GetGeomFieldDefn(definition, i))) == "Polygon")
-            return i;
-    return 0;
-}
-
-/// The layer's own CRS; null where it has none, or none on the earth.
-OGRSpatialReferenceH crsOf(OGRLayerH layer) {
-    OGRFeatureDefnH definition = OGR_L_GetLayerDefn(layer);
-    if (OGR_FD_GetGeomFieldCount(definition) == 0)
-        return nullptr;
-    OGRSpatialReferenceH crs = OGR_GFld_GetSpatialRef(OGR_FD_GetGeomFieldDefn(definition, geometryColumn(layer)));
-    // GeoPackage's -1 and 0, and drawings' local systems: not known.
-    if (!crs || OSRIsLocal(crs))
-        return nullptr;
-    const char* name = OSRGetName(crs);
-    return name && std::string_view{name}.starts_with("Undefined") ? nullptr : crs;
-}
-
-std::string nameOf(OGRSpatialReferenceH crs) {
-    const char* name = crs ? OSRGetName(crs) : nullptr;
-    return name ? name : crs ? "unnamed CRS" : "";
-}
-
-std::string wktOf(OGRSpatialReferenceH crs) {
-    char* text = nullptr;
-    const char* options[] = {"FORMAT=WKT2_2018", nullptr};
-    OSRExportToWktEx(crs, &text, options);
-    const std::string wkt = text ? text : "";
-    CPLFree(text);
-    return wkt;
-}
-
-struct DestroyCrs {
-    void operator()(void* crs) const { OSRDestroySpatialReference(static_cast<OGRSpatialReferenceH>(crs)); }
-};
-using CrsHandle = std::unique_ptr<void, DestroyCrs>;
-
-/// WGS 84 longitude and latitude, in whatever order; a height beside them does not matter.
-bool isWgs84(OGRSpatialReferenceH crs) {
-    const CrsHandle flat{OSRClone(crs)};
-    auto here = static_cast<OGRSpatialReferenceH>(flat.get());
-    OSRDemoteTo2D(here, nullptr);
-    const CrsHandle reference{OSRNewSpatialReference(nullptr)};
-    auto wgs84 = static_cast<OGRSpatialReferenceH>(reference.get());
-    OSRImportFromEPSG(wgs84, 4326);
-    const char* options[] = {"CRITERION=EQUIVALENT_EXCEPT_AXIS_ORDER_GEOGCRS",
-                             "IGNORE_DATA_AXIS_TO_SRS_AXIS_MAPPING=YES", nullptr};
-    return OSRIsSameEx(here, wgs84, options) != 0;
-}
-
-bool isWgs84(const std::string& crs) {
-    const CrsHandle handle{OSRNewSpatialReference(nullptr)};
-    auto reference = static_cast<OGRSpatialReferenceH>(handle.get());
-    const bool text = crs.find('[') != std::string::npos;
-    const bool code = crs.starts_with("EPSG:") && units::parseNumber(crs.substr(5)).has_value();
-    std::string copy = crs;
-    char* at = copy.data();
-    if (text ? OSRImportFromWkt(reference, &at) != OGRERR_NONE
-             : !code || OSRImportFromEPSG(reference, std::atoi(crs.c_str() + 5)) != OGRERR_NONE)
-        return crs == "OGC:CRS84";
-    return isWgs84(reference);
-}
-
-/// Drivers give the coordinates in the order of a map, unless they say otherwise.
-bool swapsAxes(OGRSpatialReferenceH crs) {
-    return OSRGetAxisMappingStrategy(crs) == OAMS_AUTHORITY_COMPLIANT &&
-           (OSREPSGTreatsAsLatLong(crs) || OSREPSGTreatsAsNorthingEasting(crs));
-}
-
-bool isTable(const ForeignFile& file) { return file.format->driver == "CSV"; }
-
-/// Reads one layer of an opened file.
-class LayerReading {
-public:
-    LayerReading(const ReadRequest& request, ForeignFile& file, ReadingAccount& account, const gdal::ErrorCapture& said,
-                 const Progress& progress)
-        : m_request{request}, m_file{file}, m_account{account}, m_said{said}, m_progress{progress} {}
-
-    VectorContent run() {
-        m_content.path = m_request.path;
-        m_content.format = m_file.format->name;
-        m_layer = chosenLayer();
-        m_content.layer = OGR_L_GetName(m_layer);
-        m_attributes.emplace(m_layer, m_request.encoding, m_account);
-        m_content.fields = m_attributes->fields();
-        m_column = geometryColumn(m_layer);
-        if (OGR_FD_GetGeomFieldCount(OGR_L_GetLayerDefn(m_layer)) > 1)
-            m_account.leftOut("", "each feature has several geometries; only \"" +
-                                      std::string{OGR_GFld_GetNameRef(
-                                          OGR_FD_GetGeomFieldDefn(OGR_L_GetLayerDefn(m_layer), m_column))} +
-                                      "\" is read.");
-        if (isTable(m_file))
-            chooseColumns();
-        chooseProjection();
-        readAll();
-        m_content.notes = m_account.notes();
-        return std::move(m_content);
-    }
-
-private:
-    OGRLayerH chosenLayer() {
-        auto dataset = static_cast<GDALDatasetH>(m_file.dataset.get());
-        const int count = GDALDatasetGetLayerCount(dataset);
-        if (count == 0)
-            throw Fault{"There is nothing in the file that could be read as a layer.", m_request.path,
-                        "Check that it is the file you mean."};
-        std::string names;
-        OGRLayerH first = nullptr;
-        for (int i = 0; i < count; ++i) {
-            OGRLayerH layer = GDALDatasetGetLayer(dataset, i);
-            const std::string name = OGR_L_GetName(layer);
-            if (name == m_request.layer && !name.empty())
-                return layer;
-            if (i < 20)
-                names += (names.empty() ? "\"" : ", \"") + name + "\"";
-            const bool table = OGR_L_GetGeomType(layer) == wkbNone && !isTable(m_file);
-            if (!first && !table && OGR_L_GetFeatureCount(layer, FALSE) != 0)
-                first = layer;
-        }
-        if (!m_request.layer.empty())
-            throw Fault{"There is no layer \"" + m_request.layer + "\" in the file.", m_request.path,
-                        "It has " + names + "."};
-        if (!first)
-            first = GDALDatasetGetLayer(dataset, 0);
-        if (count > 1)
-            m_account.warn("", "the file has " + std::to_string(count) + " layers (" + names + "); \"" +
-                                   OGR_L_GetName(first) + "\" is read.");
-        return first;
-    }
-
-    void chooseColumns() {
-        m_table = findCoordinateColumns(m_content.fields);
-        if (m_table)
-            return;
-        std::string names;
-        for (std::size_t i = 0; i < std::min<std::size_t>(m_content.fields.size(), 12); ++i)
-            names += (i ? ", " : "") + m_content.fields[i].substr(0, 40);
-        throw Fault{"No columns with coordinates are found. The columns are " + names + ".", m_request.path,
-                    "Name the columns " + knownColumnNames() + " in the first line."};
-    }
-
-    void chooseProjection() {
-        OGRSpatialReferenceH own = m_file.json.namesCrs && !takesCrsOfJson() ? nullptr : crsOf(m_layer);
-        std::string crs;
-        bool wgs84 = false;
-        if (!m_request.crs.empty() && (m_request.forceCrs || !own)) {
-            crs = m_request.crs;
-            wgs84 = isWgs84(crs);
-            if (own)
-                m_account.warn("",
-                               "the file says its CRS is " + nameOf(own) + "; it is read as " + crs + ", as you said.");
-        } else if (own) {
-            crs = wktOf(own);
-            wgs84 = isWgs84(own);
-            m_rules.swapAxes = swapsAxes(own);
-        } else if (m_table && m_table->form == CoordinateColumns::Form::LonLat) {
-            crs = "EPSG:4326";
-            wgs84 = true;
-            m_account.warn("", "longitudes and latitudes are taken to be WGS 84: the table does not say.");
-        } else {
-            throw MissingCrs{m_request.path};
-        }
-        try {
-            m_projection.emplace(crs, wgs84 ? EarthProjection::Datum::Wgs84 : EarthProjection::Datum::Other);
-        } catch (const Fault& fault) {
-            throw Fault{fault.problem(), m_request.path, fault.remedy()};
-        }
-        m_content.crs = m_projection->name();
-        const auto accuracy = m_projection->accuracy();
-        if (accuracy && accuracy->inMetres() > kLowAccuracyMetres)
-            m_account.warn("", "the way from " + m_content.crs + " to WGS 84 that this machine knows may be off by " +
-                                   units::fixed(accuracy->inMetres(), 0) + " m.");
-        m_rules.chordBound =
-            m_projection->isGeographic() ? kChordDegrees : kChordMetres / m_projection->metresPerUnit().value_or(1.0);
-        m_rules.closedLinesAreSurfaces = m_file.format->driver == "DXF";
-    }
-
-    /// Where the driver does not understand the CRS of a GeoJSON text, it takes WGS 84 instead.
-    bool takesCrsOfJson() const {
-        OGRSpatialReferenceH crs = crsOf(m_layer);
-        const std::string& name = m_file.json.crsName;
-        const bool saysWgs84 = name.find("CRS84") != std::string::npos || name.find("4326") != std::string::npos ||
-                               name.find("4979") != std::string::npos;
-        return crs && (!isWgs84(crs) || saysWgs84);
-    }
-
-    /// The numbers of GeoJSON's faulty features are those of the whole file: found before a filter hides some.
-    std::set<GIntBig> faultyIds() {
-        std::set<GIntBig> ids;
-        if (m_file.json.byFeature.empty())
-            return ids;
-        std::size_t number = 0;
-        OGR_L_ResetReading(m_layer);
-        while (const gdal::FeatureHandle feature{OGR_L_GetNextFeature(m_layer)}) {
-            const auto fault = m_file.json.byFeature.find(++number);
-            if (fault == m_file.json.byFeature.end())
-                continue;
-            ids.insert(OGR_F_GetFID(static_cast<OGRFeatureH>(feature.get())));
-            m_account.leftOut("feature " + std::to_string(number), fault->second + ".");
-        }
-        return ids;
-    }
-
-    void filter() {
-        if (m_request.where.empty())
-            return;
-        m_unfiltered = OGR_L_GetFeatureCount(m_layer, TRUE);
-        if (OGR_L_SetAttributeFilter(m_layer, m_request.where.c_str()) != OGRERR_NONE)
-            refuseFilter(m_said.firstError("it is no condition"));
-    }
-
-    [[noreturn]] void refuseFilter(const std::string& why) const {
-        throw Fault{"The filter \"" + m_request.where + "\" is not understood: " + plainWords(why) + ".",
-                    m_request.path, "Write it like: category = 'lease' AND area > 500."};
-    }
-
-    void readAll() {
-        const std::set<GIntBig> faulty = faultyIds();
-        filter();
-        const bool counts = OGR_L_TestCapability(m_layer, OLCFastFeatureCount) != 0;
-        const GIntBig claimed = counts ? OGR_L_GetFeatureCount(m_layer, FALSE) : -1;
-        // What was said so far came of looking for layers and counting: each text is told only once.
-        std::size_t heard = 0;
-        const std::string early = news(heard, "");
-        std::size_t seen = 0;
-        OGR_L_ResetReading(m_layer);
-        while (const gdal::FeatureHandle handle{OGR_L_GetNextFeature(m_layer)}) {
-            auto feature = static_cast<OGRFeatureH>(handle.get());
-            ++seen;
-            if (seen % kFeaturesBetweenReports == 1)
-                m_progress.report(claimed > 0 ? std::min(1.0, static_cast<double>(seen) / static_cast<double>(claimed))
-                                              : 0.0,
-                                  "Reading " + m_content.layer);
-            if (m_content.features.size() >= m_request.featureLimit)
-                throw Fault{"There are more than " + std::to_string(m_request.featureLimit) + " features.",
-                            m_request.path, "Read a part of the file by a filter, or raise the limit."};
-            const std::string place = (isTable(m_file) ? "record " : "feature ") + std::to_string(seen);
-            const std::string trouble = news(heard, place);
-            if (!faulty.contains(OGR_F_GetFID(feature)))
-                take(feature, place, trouble);
-            if (const std::string more = news(heard, place); !more.empty())
-                m_account.warn(place, more + ".");
-        }
-        const std::string end = "after feature " + std::to_string(seen);
-        std::string trouble = news(heard, end);
-        if (trouble.empty())
-            trouble = early;
-        // A database finds out only now what it does not understand.
-        if (!trouble.empty() && seen == 0 && !m_request.where.empty())
-            refuseFilter(trouble);
-        if (!trouble.empty())
-            m_account.leftOut(end, "the file is damaged: " + trouble + ". What follows is not read.");
-        else if (m_request.where.empty() && claimed >= 0 && static_cast<std::size_t>(claimed) != seen)
-            m_account.warn("", "the file says that it holds " + std::to_string(claimed) + " features, but " +
-                                   std::to_string(seen) + " are in it.");
-        if (m_unfiltered && static_cast<std::size_t>(*m_unfiltered) > seen) {
-            m_account.leftOut("", std::to_string(static_cast<std::size_t>(*m_unfiltered) - seen) +
-                                      " features do not meet the filter.");
-            seen = static_cast<std::size_t>(*m_unfiltered);
-        }
-        m_content.featuresInFile = seen;
-        m_content.featuresLeftOut = seen - m_content.features.size();
-        summarise();
-    }
-
-    /// What the driver has said since `heard`: warnings become notes, the first error is returned.
-    std::string news(std::size_t& heard, const std::string& place) {
-        std::string error;
-        for (; heard < m_said.messages().size(); ++heard) {
-            const gdal::ErrorCapture::Message& message = m_said.messages()[heard];
-            if (message.text.find("Non closed ring") != std::string::npos)
-                continue;
-            const std::string words = plainWords(message.text);
-            if (!message.isError)
-                m_account.warn(place, words + ".");
-            else if (error.empty())
-                error = words;
-        }
-        return error;
-    }
-
-    void take(OGRFeatureH feature, const std::string& place, const std::string& trouble) {
-        Feature result;
-        result.id = std::to_string(OGR_F_GetFID(feature));
-        const bool wellKnownText = m_table && m_table->form == CoordinateColumns::Form::Wkt;
-        result.attributes =
-            m_attributes->valuesOf(feature, place, wellKnownText ? std::optional{m_table->x} : std::nullopt);
-        gdal::GeometryHandle own;
-        OGRGeometryH geometry = OGR_F_GetGeomFieldRef(feature, m_column);
-        if (m_table) {
-            const auto cell = [&](std::size_t column) {
-                return std::string{OGR_F_GetFieldAsString(feature, static_cast<int>(column))};
-            };
-            RowGeometry row =
-                geometryOfRow(m_table->form, cell(m_table->x), cell(m_table->y), m_table->z ? cell(*m_table->z) : "");
-            if (!row.why.empty())
-                return m_account.leftOut(place, row.why + ".");
-            own = std::move(row.geometry);
-            geometry = static_cast<OGRGeometryH>(own.get());
-        }
-        if (!geometry || OGR_G_IsEmpty(geometry)) {
-            if (!trouble.empty())
-                return m_account.leftOut(place, "its geometry cannot be read: " + trouble + ".");
-            ++m_withoutGeometry;
-            if (m_withoutGeometryPlaces.size() < kPlacesNamed)
-                m_withoutGeometryPlaces.push_back(place);
-            return;
-        }
-        if (!trouble.empty())
-            m_account.warn(place, trouble + ".");
-        m_rules.cornerLimit = m_request.cornerLimit - m_corners;
-        SourceGeometry source = intake(geometry);
-        m_corners += source.corners;
-        for (const std::string& what : source.leftOut)
-            m_account.leftOut(place, what + ".");
-        m_curved += source.curved ? 1 : 0;
-        bool unwrapped = false;
-        for (const SourcePart& part : source.parts) {
-            EarthProjection::Projected projected = m_projection->toEarth(part, m_request.cornerLimit);
-            if (!projected.geometry) {
-                m_account.leftOut(place, projected.why + ".");
-                continue;
-            }
-            if (projected.addedCorners > 0) {
-                m_addedCorners += projected.addedCorners;
-                ++m_partsWithAddedCorners;
-                m_corners = std::min(m_request.cornerLimit, m_corners + projected.addedCorners);
-            }
-            unwrapped = unwrapped || projected.unwrapped;
-            result.parts.push_back(std::move(*projected.geometry));
-        }
-        if (result.parts.empty())
-            return;
-        if (source.openRings > 0)
-            m_account.changed(place, source.openRings == 1
-                                         ? "a ring was not closed: its last corner is joined to its first."
-                                         : std::to_string(source.openRings) +
-                                               " rings were not closed: their last corners are joined to their first.");
-        if (unwrapped)
-            m_account.changed(place, "an edge spans more than 180 degrees of longitude: it is taken the short way, "
-                                     "across the antimeridian.");
-        joinAtAntimeridian(result.parts);
-        result.lowestZ = source.lowestZ;
-        result.highestZ = source.highestZ;
-        for (const FeatureGeometry& part : result.parts)
-            extend(part);
-        m_content.features.push_back(std::move(result));
-    }
-
-    SourceGeometry intake(OGRGeometryH geometry) const {
-        try {
-            return takeGeometry(geometry, m_rules);
-        } catch (const Fault&) {
-            throw Fault{"There are more than " + std::to_string(m_request.cornerLimit) + " corners.", m_request.path,
-                        "Read a part of the file by a filter, or raise the limit."};
-        }
-    }
-
-    void extend(const FeatureGeometry& part) {
-        const auto add = [this](const std::vector<model::Position>& corners) {
-            for (const model::Position& corner : corners)
-                m_content.extent.add(corner.lon, corner.lat);
-        };
-        if (const auto* place = std::get_if<model::Position>(&part))
-            m_content.extent.add(place->lon, place->lat);
-        else if (const auto* line = std::get_if<model::LineString>(&part))
-            add(*line);
-        else
-            add(std::get<model::Polygon>(part).shell.corners);
-    }
-
-    void summarise() {
-        if (m_withoutGeometry > 0) {
-            std::string places;
-            for (const std::string& place : m_withoutGeometryPlaces)
-                places += (places.empty() ? "" : ", ") + place;
-            if (m_withoutGeometry > m_withoutGeometryPlaces.size())
-                places += " and others";
-            m_account.leftOut(places, std::to_string(m_withoutGeometry) + (m_withoutGeometry == 1
-                                                                               ? " feature has no geometry."
-                                                                               : " features have no geometry."));
-        }
-        if (m_addedCorners > 0)
-            m_account.changed("", std::to_string(m_addedCorners) + " corners were added to " +
-                                      std::to_string(m_partsWithAddedCorners) +
-                                      " shapes, so that edges that are straight in " + m_content.crs +
-                                      " stay within 1 mm of their place.");
-        if (m_curved > 0)
-            m_account.changed("", "in " + std::to_string(m_curved) +
-                                      " features, arcs were replaced by chords that part from them by at most 1 cm.");
-        if (m_rules.closedLinesAreSurfaces && !m_content.features.empty())
-            m_account.changed("", "closed lines of the drawing are read as surfaces; arcs were replaced by chords of "
-                                  "half a degree, which "
-                                  "part from them by at most a hundred-thousandth of the radius.");
-    }
-
-    const ReadRequest& m_request;
-    ForeignFile& m_file;
-    ReadingAccount& m_account;
-    const gdal::ErrorCapture& m_said;
-    const Progress& m_progress;
-    VectorContent m_content;
-    OGRLayerH m_layer = nullptr;
-    int m_column = 0;
-    std::optional<AttributeText> m_attributes;
-    std::optional<CoordinateColumns> m_table;
-    std::optional<EarthProjection> m_projection;
-    IntakeRules m_rules;
-    std::optional<GIntBig> m_unfiltered;
-    std::size_t m_corners = 0;
-    std::size_t m_withoutGeometry = 0;
-    std::vector<std::string> m_withoutGeometryPlaces;
-    std::size_t m_addedCorners = 0;
-    std::size_t m_partsWithAddedCorners = 0;
-    std::size_t m_curved = 0;
-};
-
 LayerDescription describeLayer(const ForeignFile& file, OGRLayerH layer) {
     ReadingAccount unheard; // a description has no place for notes; the reading will tell them
     LayerDescription description;
     description.name = OGR_L_GetName(layer);
-    description.geometry = geometryWords(OGR_L_GetGeomType(layer));
+    description.geometry = geometryWordsOf(layer);
     description.fields = AttributeText{layer, "", unheard}.fields();
-    description.crs = nameOf(crsOf(layer));
+    description.crs = crsName(crsOf(layer));
     const GIntBig count = OGR_L_TestCapability(layer, OLCFastFeatureCount) ? OGR_L_GetFeatureCount(layer, FALSE) : -1;
     if (count >= 0)
         description.features = static_cast<std::size_t>(count);
-    if (isTable(file)) {
+    if (file.isTable()) {
         const auto columns = findCoordinateColumns(description.fields);
         description.geometry = !columns ? "none" : columns->form == CoordinateColumns::Form::Wkt ? "mixed" : "Point";
         description.crs = columns && columns->form == CoordinateColumns::Form::LonLat ? "WGS 84" : "";
@@ -558,7 +105,7 @@ VectorContent readVector(const ReadRequest& request, const Progress& progress) {
         ReadingAccount account;
         progress.report(0.0, "Opening " + request.path);
         ForeignFile file = openForeign(request.path, request.encoding, account);
-        return LayerReading{request, file, account, said, progress}.run();
+        return readLayer(request, file, account, said, progress);
     } catch (const std::bad_alloc&) {
         throw outOfMemory(request.path);
     }

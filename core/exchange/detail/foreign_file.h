@@ -18,6 +18,9 @@ struct ForeignFile {
     std::unique_ptr<MemoryFolder> memory; ///< outlives the data set in it
     gdal::DatasetHandle dataset;
     GeoJsonFaults json; ///< of a GeoJSON text
+
+    /// Rows of text, whose geometry is in columns that are told by name.
+    [[nodiscard]] bool isTable() const { return format->driver == "CSV"; }
 };
 
 /// Checks the file, chooses the driver and opens it, for reading only.

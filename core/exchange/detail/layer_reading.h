@@ -1,0 +1,15 @@
+#pragma once
+
+#include "exchange/detail/foreign_file.h"
+#include "exchange/detail/reading_account.h"
+#include "exchange/vector_reader.h"
+
+namespace fencewright::exchange::detail {
+
+/// Reads one layer of an opened file into WGS 84.
+/// @param said  what the driver says goes into the account, with the feature it says it of.
+/// @throws Fault, MissingCrs, Cancelled  as readVector.
+[[nodiscard]] VectorContent readLayer(const ReadRequest& request, ForeignFile& file, ReadingAccount& account,
+                                      const gdal::ErrorCapture& said, const Progress& progress);
+
+} // namespace fencewright::exchange::detail
