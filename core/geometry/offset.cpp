@@ -281,12 +281,14 @@ model::MultiPolygon inFrame(std::span<const Path> paths, const model::MultiPolyg
     const auto disc = plan.disc(sweepSide);
 
     GeosContext context;
-    if (paths.size() == 1 && (use == Use::Added || paths.front().corners.size() <= 2)) {
-        auto ring = planeRing(frame, paths.front(), plan);
-        if (auto sum = detail::convexSum(ring, disc))
-            return detail::madeValid({{{earthRing(frame, *sum, plan), {}}}}, side);
-        std::reverse(ring.begin(), ring.end());
-        if (auto sum = detail::convexSum(ring, disc))
+    if (paths.size() == 1 && use != Use::TakenOff) {
+        auto line = planeRing(frame, paths.front(), plan);
+        auto sum = use == Use::Alone ? detail::straightSum(line, disc) : detail::convexSum(line, disc);
+        if (!sum && use == Use::Added) {
+            std::reverse(line.begin(), line.end());
+            sum = detail::convexSum(line, disc);
+        }
+        if (sum)
             return detail::madeValid({{{earthRing(frame, *sum, plan), {}}}}, side);
     }
 

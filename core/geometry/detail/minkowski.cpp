@@ -129,13 +129,38 @@ std::vector<PlaneRing> sweep(std::span<const PlanePoint> given, Chain chain, con
     return pieces;
 }
 
+std::optional<PlaneRing> straightSum(std::span<const PlanePoint> given, const Disc& disc) {
+    const auto line = withoutRepeats(given, Chain::Open);
+    if (line.empty())
+        return std::nullopt;
+    if (line.size() == 1)
+        return discAt(line.front(), disc);
+    const std::size_t half = disc.size() / 2, right = disc.rightmost(line[0], line[1]);
+    for (std::size_t i = 1; i + 1 < line.size(); ++i)
+        if (disc.rightmost(line[i], line[i + 1]) != right)
+            return std::nullopt;
+    PlaneRing ring;
+    ring.reserve(2 * line.size() + disc.size());
+    for (const auto& point : line)
+        ring.push_back(point + disc.corner(right));
+    for (std::size_t k = 1; k < half; ++k)
+        ring.push_back(line.back() + disc.corner(right + k));
+    for (std::size_t i = line.size(); i-- > 0;)
+        ring.push_back(line[i] + disc.corner(right + half));
+    for (std::size_t k = 1; k < half; ++k)
+        ring.push_back(line.front() + disc.corner(right + half + k));
+    return ring;
+}
+
 std::optional<PlaneRing> convexSum(std::span<const PlanePoint> given, const Disc& disc) {
     const auto ring = withoutRepeats(given, Chain::Closed);
-    if (ring.empty())
-        return std::nullopt;
-    if (ring.size() == 1)
-        return discAt(ring.front(), disc);
     const std::size_t edges = ring.size(), count = disc.size();
+    double area = 0.0;
+    for (std::size_t i = 1; i + 1 < edges; ++i)
+        area += (ring[i].x - ring[0].x) * (ring[i + 1].y - ring[0].y) -
+                (ring[i].y - ring[0].y) * (ring[i + 1].x - ring[0].x);
+    if (edges < 3 || area <= 0.0)
+        return std::nullopt;
     std::vector<std::size_t> right(edges);
     for (std::size_t i = 0; i < edges; ++i)
         right[i] = disc.rightmost(ring[i], ring[(i + 1) % edges]);

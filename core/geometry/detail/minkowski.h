@@ -39,8 +39,11 @@ enum class Chain { Open, Closed };
 /// for the rounding of their corners. A single place gives the disc around it.
 [[nodiscard]] std::vector<PlaneRing> sweep(std::span<const geodesy::PlanePoint> line, Chain chain, const Disc& disc);
 
-/// The Minkowski sum of a convex ring, its inside included, and the disc. Nothing where the ring is not convex, or not
-/// counter-clockwise. Also takes a single place, and two.
+/// The same sum as one ring, where the line is so nearly straight that it can be told without a union; else nothing.
+[[nodiscard]] std::optional<PlaneRing> straightSum(std::span<const geodesy::PlanePoint> line, const Disc& disc);
+
+/// The Minkowski sum of a simple ring, its inside included, and the disc. Nothing where the ring is not convex (but for
+/// bends under a side of the disc), or not counter-clockwise.
 [[nodiscard]] std::optional<PlaneRing> convexSum(std::span<const geodesy::PlanePoint> ring, const Disc& disc);
 
 } // namespace fencewright::geometry::detail
