@@ -75,7 +75,7 @@ void addCandidates(const model::Ring& ring, model::Position place, const geodesy
         for (double k = 0.0; k < pieces; k += 1.0)
             places.push_back({std::lerp(a.lon, b.lon, k / pieces), std::lerp(a.lat, b.lat, k / pieces)});
     }
-    const auto far = [&](const model::Position& p) { return groundDistance(place, p) > kFrameReach; };
+    const auto far = [&](const model::Position& p) { return detail::lengthAtMost(place, p) > kFrameReach; };
     if (std::any_of(ring.corners.begin(), ring.corners.end(), far)) {
         for (std::size_t i = 0; i < places.size(); ++i)
             candidates.push_back({places[i], places[(i + 1) % places.size()], 0.0});
