@@ -1,0 +1,44 @@
+#include "desktop/canvas/map_furniture.h"
+
+#include <QtTest>
+
+using namespace fencewright;
+using namespace fencewright::desktop;
+
+class MapFurnitureTest : public QObject {
+    Q_OBJECT
+
+private slots:
+    void scaleBar_isRound_andAsLongAsItSays_data() {
+        QTest::addColumn<double>("metresPerPixel");
+        QTest::addColumn<bool>("metric");
+        QTest::addColumn<QString>("words");
+        // Figures by definition of the units: 200 m = 656.17 ft, 500 ft = 152.4 m, 1 mi = 1.609344 km.
+        QTest::newRow("metric") << 1.6 << true << "200 m · 656 ft";
+        QTest::newRow("metric, near") << 0.02 << true << "2 m · 6.6 ft";
+        QTest::newRow("metric, far") << 30.0 << true << "2 km · 1.2 mi";
+        QTest::newRow("us") << 1.2 << false << "500 ft · 152 m";
+        QTest::newRow("us, far") << 15.0 << false << "1 mi · 1.6 km";
+    }
+    void scaleBar_isRound_andAsLongAsItSays() {
+        QFETCH(double, metresPerPixel);
+        QFETCH(bool, metric);
+        QFETCH(QString, words);
+        const ScaleBar bar = scaleBar(metresPerPixel, 140.0, metric ? units::System::Metric : units::System::Us);
+        QCOMPARE(bar.words, words);
+        QCOMPARE_LE(bar.pixels, 140.0 + 1e-9);
+        QCOMPARE_GE(bar.pixels, 140.0 / 2.5 - 1e-9);
+        QCOMPARE_LE(std::abs(bar.pixels * metresPerPixel - bar.length.inMetres()), 1e-9);
+    }
+
+    void niceDegrees_areWholePartsOfADegree() {
+        QCOMPARE(niceDegrees(0.0021, geodesy::Notation::DegreesMinutesSeconds), 10.0 / 3600.0);
+        QCOMPARE(niceDegrees(0.3, geodesy::Notation::DegreesMinutesSeconds), 0.5);
+        QCOMPARE(niceDegrees(0.0021, geodesy::Notation::DecimalDegrees), 0.005);
+        QCOMPARE(niceDegrees(1e-9, geodesy::Notation::DegreesMinutesSeconds), 0.01 / 3600.0);
+        QCOMPARE(niceDegrees(500.0, geodesy::Notation::DegreesMinutesSeconds), 30.0);
+    }
+};
+
+QTEST_GUILESS_MAIN(MapFurnitureTest)
+#include "map_furniture_test.moc"

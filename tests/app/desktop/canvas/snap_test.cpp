@@ -1,0 +1,133 @@
+#include "desktop/canvas/snap.h"
+
+#include "app/desktop/tools/tool_driver.h"
+#include "desktop/canvas/near_plane.h"
+
+#include <QtTest>
+
+using namespace fencewright;
+using namespace fencewright::desktop;
+
+namespace {
+
+ReferenceSource parcelLayer(const std::vector<model::Polygon>& parcels) {
+    auto content = std::make_shared<exchange::VectorContent>();
+    content->fields = {"NUMBER"};
+    std::vector<geometry::Box> boxes;
+    for (std::size_t i = 0; i < parcels.size(); ++i) {
+        exchange::Feature feature;
+        feature.attributes = {std::to_string(17 + i)};
+        feature.parts = {parcels[i]};
+        content->features.push_back(feature);
+        boxes.push_back(geometry::boxOf(parcels[i]));
+        content->extent.add(boxes.back());
+    }
+    return {"layer", "Land record", content, std::make_shared<const geometry::SpatialIndex>(boxes), std::nullopt, 0,
+            1.0};
+}
+
+model::Polygon square(double east, double north, double side) {
+    return {{{metresFrom(east, north), metresFrom(east + side, north), metresFrom(east + side, north + side),
+              metresFrom(east, north + side)}},
+            {}};
+}
+
+} // namespace
+
+class SnapTest : public QObject {
+    Q_OBJECT
+
+    model::FenceSet m_set;
+    session::OutlineCache m_outlines;
+    Snapper m_snapper;
+
+    std::optional<Snap> snap(model::Position pointer, const std::vector<ReferenceSource>& references = {},
+                             const std::optional<model::FenceId>& except = {}) {
+        m_snapper.setFences(m_outlines.outlined(m_set));
+        return m_snapper.snap(pointer, Length::metres(8), m_set, references, except);
+    }
+
+private slots:
+    void init() { m_set = {}; }
+
+    void corner_winsOverANearerEdge_andIsTheVerySameNumber() {
+        m_set.fences.append(drawnFence("School", square(0, 0, 100).shell.corners));
+        const auto found = snap(metresFrom(5, 0.5)); // half a metre off the edge, five off the corner
+        QVERIFY(found.has_value());
+        QVERIFY(found->place == metresFrom(0, 0));
+        QCOMPARE(found->reason, QString{"corner of School"});
+    }
+
+    void edge_drawsToItsNearestPlace() {
+        m_set.fences.append(drawnFence("School", square(0, 0, 100).shell.corners));
+        const auto found = snap(metresFrom(50, 6));
+        QVERIFY(found.has_value());
+        QCOMPARE(found->reason, QString{"edge of School"});
+        // On the straight line in longitude and latitude between the two corners.
+        const model::Position a = metresFrom(0, 0), b = metresFrom(100, 0);
+        const double share = (found->place.lon - a.lon) / (b.lon - a.lon);
+        QCOMPARE_LE(std::abs(a.lat + share * (b.lat - a.lat) - found->place.lat), 1e-12);
+        QCOMPARE_LE(std::abs(share - 0.5), 1e-3);
+    }
+
+    void beyondTheTolerance_nothing() {
+        m_set.fences.append(drawnFence("School", square(0, 0, 100).shell.corners));
+        QVERIFY(!snap(metresFrom(50, 9)));
+        QVERIFY(!snap(metresFrom(-9, -9)));
+    }
+
+    void exceptedFence_isLeftOut() {
+        const auto school = drawnFence("School", square(0, 0, 100).shell.corners);
+        m_set.fences.append(school);
+        QVERIFY(!snap(metresFrom(1, 1), {}, school.id));
+    }
+
+    void parcels_giveTheirNumber() {
+        const std::vector layers{parcelLayer({square(0, 0, 100), square(100, 0, 100)})};
+        const auto corner = snap(metresFrom(202, 1), layers);
+        QVERIFY(corner.has_value());
+        QVERIFY(corner->place == metresFrom(200, 0));
+        QCOMPARE(corner->reason, QString{"corner of Parcel 18"});
+        const auto edge = snap(metresFrom(-3, 50), layers);
+        QCOMPARE(edge->reason, QString{"edge of Parcel 17"});
+    }
+
+    void parcelsAt_findsTheUppermost_andHonoursHoles() {
+        model::Polygon withHole = square(0, 0, 300);
+        withHole.holes.push_back(square(100, 100, 100).shell);
+        const std::vector layers{parcelLayer({withHole, square(20, 20, 30)})};
+        QVERIFY(parcelsAt(layers, metresFrom(150, 150)).empty());
+        const auto both = parcelsAt(layers, metresFrom(30, 30));
+        QCOMPARE(both.size(), std::size_t{2});
+        QCOMPARE(QString::fromStdString(both[0].parcel.number), QString{"18"});
+        QCOMPARE(parcelsAt(layers, metresFrom(250, 250)).size(), std::size_t{1});
+        // A turn further on, as a view across the antimeridian has it.
+        model::Position turned = metresFrom(250, 250);
+        turned.lon += 360.0;
+        QCOMPARE(parcelsAt(layers, turned).size(), std::size_t{1});
+    }
+
+    void circlesSitesAndHomes_drawToTheirMiddle() {
+        auto circle = drawnFence("Store", {});
+        circle.shape = model::Circle{metresFrom(0, 0), {Length::metres(100), ""}};
+        m_set.fences.append(circle);
+        QCOMPARE(snap(metresFrom(3, 3))->reason, QString{"centre of Store"});
+        QVERIFY(!snap(metresFrom(100, 0))); // its corners are of our making
+        model::Home home;
+        home.id = model::freshId<model::Home>();
+        home.name = "Dam crest";
+        home.place = metresFrom(500, 0);
+        m_set.homes.append(home);
+        QCOMPARE(snap(metresFrom(503, 0))->reason, QString{"Dam crest"});
+    }
+
+    void acrossTheAntimeridian_fencesAreFoundOnEitherTurn() {
+        m_set.fences.append(drawnFence("Reef", {{179.99, -17.0}, {180.01, -17.0}, {180.01, -16.98}}));
+        const auto found = snap({-179.99, -17.0});
+        QVERIFY(found.has_value());
+        QCOMPARE(found->reason, QString{"corner of Reef"});
+    }
+};
+
+QTEST_GUILESS_MAIN(SnapTest)
+#include "snap_test.moc"
