@@ -11,7 +11,6 @@ extern const Rule ringTooFewCorners;
 extern const Rule ringClosureAssumed;
 extern const Rule ringSelfCrossing;
 extern const Rule ringSelfTouching;
-extern const Rule ringTooIntricate;
 extern const Rule holeOutside;
 extern const Rule holeNested;
 extern const Rule ringRepeatedCorner;
@@ -21,7 +20,6 @@ extern const Rule fenceWithoutArea;
 extern const Rule fenceTinyArea;
 extern const Rule bandUpsideDown;
 extern const Rule setNoKeepIn;
-extern const Rule areaNotComputable;
 extern const Rule areaEmpty;
 extern const Rule areaInPieces;
 extern const Rule homeMissing;
@@ -35,34 +33,19 @@ extern const Rule basisMissing;
 extern const Rule edgeNotGeodesic;
 
 std::span<const Rule* const> rules() {
-    static constexpr std::array table{&coordinatesOutOfRange,
-                                      &outlineNotComputable,
-                                      &ringTooFewCorners,
-                                      &ringClosureAssumed,
-                                      &ringSelfCrossing,
-                                      &ringSelfTouching,
-                                      &ringTooIntricate,
-                                      &holeOutside,
-                                      &holeNested,
-                                      &ringRepeatedCorner,
-                                      &ringSpike,
-                                      &setbackSiteGone,
-                                      &fenceWithoutArea,
-                                      &fenceTinyArea,
-                                      &bandUpsideDown,
-                                      &setNoKeepIn,
-                                      &areaNotComputable,
-                                      &areaEmpty,
-                                      &areaInPieces,
-                                      &homeMissing,
-                                      &homeOutsideArea,
-                                      &homeLandingRadius,
-                                      &keepOutSwallowsKeepIn,
-                                      &keepOutNoEffect,
-                                      &fenceDuplicate,
-                                      &fenceSameName,
-                                      &basisMissing,
-                                      &edgeNotGeodesic};
+    static constexpr std::array table{&coordinatesOutOfRange, &outlineNotComputable,
+                                      &ringTooFewCorners,     &ringClosureAssumed,
+                                      &ringSelfCrossing,      &ringSelfTouching,
+                                      &holeOutside,           &holeNested,
+                                      &ringRepeatedCorner,    &ringSpike,
+                                      &setbackSiteGone,       &fenceWithoutArea,
+                                      &fenceTinyArea,         &bandUpsideDown,
+                                      &setNoKeepIn,           &areaEmpty,
+                                      &areaInPieces,          &homeMissing,
+                                      &homeOutsideArea,       &homeLandingRadius,
+                                      &keepOutSwallowsKeepIn, &keepOutNoEffect,
+                                      &fenceDuplicate,        &fenceSameName,
+                                      &basisMissing,          &edgeNotGeodesic};
     return table;
 }
 

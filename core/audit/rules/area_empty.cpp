@@ -1,5 +1,7 @@
+#include "airspace/operating_area.h"
 #include "audit/detail/drawn.h"
 #include "audit/rule.h"
+#include "fault.h"
 
 #include <utility>
 
@@ -14,9 +16,17 @@ constinit extern const Rule areaEmpty{
     .check = [](const Subject& subject, const Report& report) {
         if (!subject.operatingArea.empty())
             return;
+        Finding finding;
+        try {
+            (void)airspace::operatingArea(subject.set, subject.outlines, subject.moment, subject.ground);
+        } catch (const Fault& fault) {
+            finding.words = "The operating area cannot be computed, and so counts as empty. " + fault.problem();
+            finding.remedy = fault.remedy();
+            report(std::move(finding));
+            return;
+        }
         for (const auto& keepIn : detail::enclosing(subject, model::FenceKind::KeepIn))
             if (subject.active.contains(keepIn.fence->id)) {
-                Finding finding;
                 finding.place = detail::placeOf(subject, keepIn.fence->id);
                 finding.words = "Nothing is left of the operating area on " + model::isoDate(subject.moment.date) +
                                 ": the active keep-outs cover all active keep-ins.";

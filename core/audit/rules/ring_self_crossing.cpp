@@ -1,6 +1,8 @@
 #include "audit/detail/drawn.h"
 #include "audit/rule.h"
 
+#include <optional>
+
 namespace fencewright::audit {
 
 constinit extern const Rule ringSelfCrossing{
@@ -12,12 +14,17 @@ constinit extern const Rule ringSelfCrossing{
     .severity = Severity::Error,
     .check = [](const Subject& subject, const Report& report) {
         detail::reportDrawn(
-            subject, report, {geometry::FaultKind::SelfCrossing},
+            subject, report, {geometry::FaultKind::SelfCrossing, geometry::FaultKind::TooIntricate},
             [](const model::Fence& fence, const DrawnFault& one) {
-                return detail::ringWords(fence, one.polygon, one.fault.ring) + " crosses or runs along itself here.";
+                return detail::ringWords(fence, one.polygon, one.fault.ring) +
+                       (one.fault.kind == geometry::FaultKind::SelfCrossing
+                            ? " crosses or runs along itself here."
+                            : " has so many edges close together that crossings cannot be ruled out.");
             },
             [&](const model::Fence& fence, const DrawnFault& one) {
-                return detail::repairOfDrawn(subject, fence, one.polygon);
+                return one.fault.kind == geometry::FaultKind::SelfCrossing
+                           ? detail::repairOfDrawn(subject, fence, one.polygon)
+                           : std::nullopt;
             });
     }};
 

@@ -26,8 +26,10 @@ constinit extern const Rule setNoKeepIn{
         if (keepIns == 0)
             finding.words = "The set has no keep-in.";
         else
-            finding.words = "None of the set's " + std::to_string(keepIns) + " keep-ins is active on " +
-                            model::isoDate(subject.moment.date) + (subject.moment.height ? " at that height." : ".");
+            finding.words =
+                (keepIns == 1 ? "The only keep-in of the set is not active on "
+                              : "None of the set's " + std::to_string(keepIns) + " keep-ins is active on ") +
+                model::isoDate(subject.moment.date) + (subject.moment.height ? " at that height." : ".");
         report(std::move(finding));
     }};
 
