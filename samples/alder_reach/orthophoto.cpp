@@ -416,7 +416,7 @@ private:
                                    : Colour{140, 126, 102};
             const double cellX = p.x / 15 + 0.25 * std::sin(p.y * 0.05) - cell.x;
             const double cellY = p.y / 19 + 0.25 * std::sin(p.x * 0.04) - cell.y;
-            if (std::min(cellX, cellY) < 0.05 && noise(p * 0.4, 12) > -0.5)
+            if (std::min(cellX, cellY) < 0.05 && kind < 0.62 && noise(p * 0.4, 12) > -0.5)
                 colour = Colour{74, 92, 50} * (1 + 0.2 * noise(p * 1.1, 13)); // clipped hedges
             shade += 0.05 * texture + 0.10 * fine;
             break;
@@ -625,14 +625,11 @@ private:
             cast(building.middle, building.length, building.width, building.direction, building.height);
         for (const Building& car : m_scene.cars)
             cast(car.middle, car.length, car.width, car.direction, car.height);
-        for (const Point pylon : m_scene.pylons)
-            for (int level = 0; level < 6; ++level) // the mast and its arms
-                cast(pylon + kToShadow * (level * 5.0),
-                     level % 2    ? 0.6
-                     : level == 4 ? 11.0
-                     : level == 2 ? 8.0
-                                  : 1.2,
-                     0.6, 1.9, 5.2);
+        for (const Point pylon : m_scene.pylons) {
+            cast(pylon, 0.9, 0.9, 0, 28);
+            for (const double height : {20.0, 25.0})
+                cast(pylon + kToShadow * height, height > 22 ? 11 : 8, 0.5, 1.9, 0.6);
+        }
         for (const Tank& tank : m_scene.tanks)
             cast(tank.middle, tank.radius * 1.7, tank.radius * 1.7, 0.8, tank.open ? 1.5 : 7);
         for (const Boat& boat : m_scene.boats)

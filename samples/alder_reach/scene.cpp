@@ -263,7 +263,7 @@ void makeParcels(Scene& scene, const Net& net) {
                     }
                 }
                 const bool isPublic = isVillage(column, row) && lot == 1 && column == 7; // the school's
-                drafts.push_back({ring, {}, isPublic ? "public" : "private", !isPublic && random() < 0.55});
+                drafts.push_back({ring, {}, isPublic ? "public" : "private", false});
             }
         }
 
