@@ -16,16 +16,17 @@ struct OpenedDocument {
 };
 
 /// Reads a document. The file is not changed, and is not kept open.
-/// @throws Fault  not there, not a GeoPackage, a GeoPackage that is not ours, newer than this program, damaged (says what
-/// and where), or locked by another program.
+/// @throws Fault  not there, not a GeoPackage, a GeoPackage that is not ours, newer than this program, damaged (says
+/// what and where), or locked by another program.
 [[nodiscard]] OpenedDocument openDocument(const std::string& path);
 
-/// Writes the document: into a new file beside it, flushed to the disk, read back and compared by value, and then renamed
-/// over the old one. At every instant the old or the new file is whole.
+/// Writes the document: into a new file beside it, flushed to the disk, read back and compared by value, and then
+/// renamed over the old one. At every instant the old or the new file is whole.
 ///
 /// GeoPackage 1.3: feature layers "fences" (outlines, MultiPolygon, attributes in plain columns), "sites" and "homes",
 /// which any GIS library opens, and our own tables "fencewright_..." which hold the values exactly.
-/// @throws Fault  cannot be written (folder, rights, space, lock), or did not read back equal; the old file is untouched.
+/// @throws Fault  cannot be written (folder, rights, space, lock), or did not read back equal; the old file is
+/// untouched.
 void saveDocument(const model::FenceSet& set, const std::string& path, const Progress& progress = {});
 
 } // namespace fencewright::store

@@ -16,7 +16,8 @@ struct RecoveryCopy {
     std::chrono::system_clock::time_point written;
 };
 
-/// Copies left in the folder by a program that did not end well; those of running programs are not among them.
+/// Copies left in the folder by a program that did not end well, the newest first; those of running programs are not
+/// among them, nor those of another machine that shares the folder.
 [[nodiscard]] std::vector<RecoveryCopy> leftBehind(const std::string& folder);
 
 /// Writes a copy of unsaved work (atomically), one file for each running document.

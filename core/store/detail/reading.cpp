@@ -1,0 +1,82 @@
+#include "store/detail/reading.h"
+
+#include "store/detail/database.h"
+#include "store/detail/document_tables.h"
+#include "store/detail/geopackage.h"
+#include "store/detail/value_text.h"
+
+#include <cerrno>
+#include <cstring>
+#include <sys/stat.h>
+#include <unistd.h>
+
+namespace fencewright::store {
+
+namespace {
+
+constexpr const char* kTakeOlderCopy = "Take an older copy of it, if there is one.";
+
+void requireFile(const std::string& path) {
+    struct stat file {};
+    if (::stat(path.c_str(), &file) != 0) {
+        if (errno == ENOENT || errno == ENOTDIR)
+            throw Fault{"The file does not exist.", path, "Check its name; it may have been moved or removed."};
+        throw Fault{std::string{"The file cannot be reached ("} + std::strerror(errno) + ").", path,
+                    "Check the rights of its folder."};
+    }
+    if (S_ISDIR(file.st_mode))
+        throw Fault{"This is a folder, not a document.", path, "Choose a file."};
+    if (!S_ISREG(file.st_mode))
+        throw Fault{"This is a device, not a document.", path, "Choose a file."};
+    if (::access(path.c_str(), R_OK) != 0)
+        throw Fault{"The file may not be read.", path, "Change the rights of the file."};
+    if (file.st_size == 0)
+        throw Fault{"The file is empty.", path, kTakeOlderCopy};
+}
+
+void requireGeoPackage(const Database& database) {
+    if (database.integer("PRAGMA application_id") != kApplicationId || !database.hasPlainTable("gpkg_contents"))
+        throw Fault{"The file is a database, but not a GeoPackage.", database.path(), "Choose another file."};
+}
+
+void requireIntegrity(const Database& database) {
+    const auto verdict = database.text("PRAGMA integrity_check(1)");
+    if (verdict != "ok")
+        throw Fault{"The file is damaged (" + verdict.value_or("it cannot be checked") + ").", database.path(),
+                    kTakeOlderCopy};
+}
+
+/// By value. What is not a number equals nothing, not even itself: a thing with such a number is compared by its text.
+template <class T> bool sameThings(const model::Roster<T>& a, const model::Roster<T>& b) {
+    if (a.size() != b.size())
+        return false;
+    for (std::size_t i = 0; i < a.size(); ++i) {
+        const bool comparable = a[i] == a[i];
+        if (comparable ? !(a[i] == b[i]) : valueText(a[i]) != valueText(b[i]))
+            return false;
+    }
+    return true;
+}
+
+} // namespace
+
+model::FenceSet readDocument(const std::string& path) {
+    requireFile(path);
+    const Database database{path, Access::Read};
+    database.run("BEGIN"); // one state of the file, whatever another program writes meanwhile
+    requireGeoPackage(database);
+    requireIntegrity(database);
+    return readDocumentTables(database);
+}
+
+void requireReadsBack(const model::FenceSet& set, const std::string& file, const std::string& shownPath) {
+    const model::FenceSet read = readDocument(file);
+    const bool same = set.title == read.title && set.notes == read.notes && sameThings(set.fences, read.fences) &&
+                      sameThings(set.sites, read.sites) && sameThings(set.homes, read.homes) &&
+                      sameThings(set.sources, read.sources);
+    if (!same)
+        throw Fault{"The document did not read back as it was written; it was not saved.", shownPath,
+                    "Save it elsewhere, and check the disk."};
+}
+
+} // namespace fencewright::store

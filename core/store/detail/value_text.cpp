@@ -1,0 +1,550 @@
+#include "store/detail/value_text.h"
+
+#include <nlohmann/json.hpp>
+
+#include <array>
+#include <cmath>
+#include <cstdint>
+#include <limits>
+#include <set>
+
+namespace fencewright::store {
+
+namespace {
+
+using Json = nlohmann::json;
+
+/// Deeper than any value of ours: a text that nests further is refused before it is built.
+constexpr int kDeepest = 16;
+
+// ---- Words for the choices of the model. Their order is that of the enumerations.
+
+constexpr std::array<std::string_view, 2> kFenceKinds{"keep-in", "keep-out"};
+constexpr std::array<std::string_view, 2> kHomeKinds{"home", "alternate"};
+constexpr std::array<std::string_view, 2> kSourceKinds{"imagery", "reference"};
+constexpr std::array<std::string_view, 3> kReferences{"ground", "mean-sea-level", "ellipsoid"};
+constexpr std::array<std::string_view, 6> kBasisKinds{"none", "permit", "lease", "guideline", "agreement", "judgement"};
+
+// ---- Writing
+
+bool isUtf8(const std::string& text) {
+    try {
+        (void)Json(text).dump();
+        return true;
+    } catch (const Json::type_error&) {
+        return false;
+    }
+}
+
+/// A text; one that is not UTF-8, as a careless file may have it, as its bytes.
+Json written(const std::string& text) {
+    if (isUtf8(text))
+        return text;
+    constexpr std::string_view digits = "0123456789abcdef";
+    std::string hex;
+    for (const char letter : text) {
+        const auto byte = static_cast<unsigned char>(letter);
+        hex += digits[byte >> 4];
+        hex += digits[byte & 0xF];
+    }
+    return Json{{"bytes", hex}};
+}
+
+/// JSON has no word for what is not finite; the audit finds such numbers, saving must not lose the rest for them.
+Json written(double number) {
+    if (std::isnan(number))
+        return "not a number";
+    if (std::isinf(number))
+        return number > 0 ? "infinite" : "minus infinite";
+    return number;
+}
+
+Json written(const StatedLength& length) {
+    return Json{{"metres", written(length.length.inMetres())}, {"written", written(length.asWritten)}};
+}
+
+Json written(const model::Date& date) {
+    return Json::array(
+        {static_cast<int>(date.year()), static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day())});
+}
+
+Json written(const model::YearDay& day) {
+    return Json::array({static_cast<unsigned>(day.month()), static_cast<unsigned>(day.day())});
+}
+
+Json written(const model::HeightLimit& limit) {
+    return Json{{"value", written(limit.value)}, {"reference", kReferences[static_cast<std::size_t>(limit.reference)]}};
+}
+
+Json written(const model::Season& season) { return Json{{"from", written(season.from)}, {"to", written(season.to)}}; }
+
+template <class T> Json written(const std::optional<T>& value) { return value ? written(*value) : Json{}; }
+
+template <class T> Json written(const model::Id<T>& id) { return written(id.value); }
+
+/// lon, lat, lon, lat, ...: half the size of pairs.
+Json written(const std::vector<model::Position>& places) {
+    Json numbers = Json::array();
+    for (const model::Position& place : places) {
+        numbers.push_back(written(place.lon));
+        numbers.push_back(written(place.lat));
+    }
+    return numbers;
+}
+
+Json written(const model::Position& place) { return Json::array({written(place.lon), written(place.lat)}); }
+
+Json written(const model::Ring& ring) {
+    return Json{{"corners", written(ring.corners)}, {"closureAssumed", ring.closureAssumed}};
+}
+
+Json written(const model::Polygon& polygon) {
+    Json holes = Json::array();
+    for (const model::Ring& hole : polygon.holes)
+        holes.push_back(written(hole));
+    return Json{{"shell", written(polygon.shell)}, {"holes", std::move(holes)}};
+}
+
+Json written(const model::MultiPolygon& surface) {
+    Json parts = Json::array();
+    for (const model::Polygon& part : surface.parts)
+        parts.push_back(written(part));
+    return parts;
+}
+
+Json written(const model::DrawnPolygon& shape) {
+    return Json{{"type", "polygon"}, {"polygon", written(shape.polygon)}};
+}
+Json written(const model::Circle& shape) {
+    return Json{{"type", "circle"}, {"centre", written(shape.centre)}, {"radius", written(shape.radius)}};
+}
+Json written(const model::Corridor& shape) {
+    return Json{{"type", "corridor"}, {"line", written(shape.line)}, {"halfWidth", written(shape.halfWidth)}};
+}
+Json written(const model::Setback& shape) {
+    return Json{{"type", "setback"}, {"site", written(shape.site)}, {"distance", written(shape.distance)}};
+}
+Json written(const model::ParcelUnion& shape) {
+    Json parcels = Json::array();
+    for (const model::Parcel& parcel : shape.parcels)
+        parcels.push_back({{"number", written(parcel.number)}, {"surface", written(parcel.surface)}});
+    return Json{{"type", "parcels"}, {"parcels", std::move(parcels)}, {"closing", written(shape.closing)}};
+}
+
+// ---- Reading
+
+/// A value with the way to it, for saying where something is wrong.
+class Reader {
+public:
+    Reader(const Json& value, std::string member) : m_value{value}, m_member{std::move(member)} {}
+
+    [[noreturn]] void refuse(const std::string& problem) const { throw ValueError{problem, m_member}; }
+
+    [[nodiscard]] Reader at(const char* name) const {
+        const auto found = m_value.find(name);
+        const std::string member = m_member.empty() ? name : m_member + "." + name;
+        if (found == m_value.end())
+            throw ValueError{"is missing", member};
+        return {*found, member};
+    }
+    [[nodiscard]] Reader at(std::size_t index) const {
+        return {m_value[index], m_member + "[" + std::to_string(index) + "]"};
+    }
+
+    /// An object with these members and no others: what is not known would be lost when the document is saved.
+    void expectMembers(std::initializer_list<std::string_view> names) const {
+        if (!m_value.is_object())
+            refuse("is not an object");
+        for (const auto& [name, value] : m_value.items())
+            if (std::find(names.begin(), names.end(), name) == names.end())
+                refuse("has a member \"" + name.substr(0, 60) + "\" that is not known");
+    }
+    [[nodiscard]] std::size_t arraySize() const {
+        if (!m_value.is_array())
+            refuse("is not a list");
+        return m_value.size();
+    }
+    [[nodiscard]] bool isNull() const { return m_value.is_null(); }
+
+    [[nodiscard]] bool yesOrNo() const {
+        if (!m_value.is_boolean())
+            refuse("is neither true nor false");
+        return m_value.get<bool>();
+    }
+    [[nodiscard]] double number() const {
+        if (m_value.is_number())
+            return m_value.get<double>();
+        if (m_value.is_string()) {
+            const auto& word = m_value.get_ref<const std::string&>();
+            if (word == "not a number")
+                return std::numeric_limits<double>::quiet_NaN();
+            if (word == "infinite")
+                return std::numeric_limits<double>::infinity();
+            if (word == "minus infinite")
+                return -std::numeric_limits<double>::infinity();
+        }
+        refuse("is not a number");
+    }
+    [[nodiscard]] std::int64_t integer(std::int64_t least, std::int64_t most) const {
+        if (!m_value.is_number_integer() || (m_value.is_number_unsigned() && m_value.get<std::uint64_t>() > INT64_MAX))
+            refuse("is not a whole number");
+        const auto value = m_value.get<std::int64_t>();
+        if (value < least || value > most)
+            refuse("is out of range");
+        return value;
+    }
+    [[nodiscard]] std::string text() const {
+        if (m_value.is_string())
+            return m_value.get<std::string>();
+        if (!m_value.is_object())
+            refuse("is not a text");
+        expectMembers({"bytes"});
+        const std::string hex = at("bytes").text();
+        std::string bytes;
+        if (hex.size() % 2 != 0)
+            refuse("is not a text");
+        for (std::size_t i = 0; i < hex.size(); i += 2)
+            bytes += static_cast<char>(nibble(hex[i]) * 16 + nibble(hex[i + 1]));
+        return bytes;
+    }
+    template <class Enum, std::size_t N> [[nodiscard]] Enum choice(const std::array<std::string_view, N>& words) const {
+        const auto found = std::find(words.begin(), words.end(), word());
+        if (found == words.end())
+            refuse("is none of the words that are known");
+        return static_cast<Enum>(found - words.begin());
+    }
+    [[nodiscard]] std::string word() const {
+        if (!m_value.is_string())
+            refuse("is not a text");
+        return m_value.get<std::string>();
+    }
+
+private:
+    [[nodiscard]] int nibble(char digit) const {
+        if (digit >= '0' && digit <= '9')
+            return digit - '0';
+        if (digit >= 'a' && digit <= 'f')
+            return digit - 'a' + 10;
+        refuse("is not a text");
+    }
+
+    const Json& m_value;
+    std::string m_member;
+};
+
+StatedLength readLength(const Reader& reader) {
+    reader.expectMembers({"metres", "written"});
+    return {Length::metres(reader.at("metres").number()), reader.at("written").text()};
+}
+
+model::Date readDate(const Reader& reader) {
+    if (reader.arraySize() != 3)
+        reader.refuse("is not a date");
+    return {std::chrono::year{static_cast<int>(reader.at(std::size_t{0}).integer(-32768, 32767))},
+            std::chrono::month{static_cast<unsigned>(reader.at(1).integer(0, 255))},
+            std::chrono::day{static_cast<unsigned>(reader.at(2).integer(0, 255))}};
+}
+
+model::YearDay readYearDay(const Reader& reader) {
+    if (reader.arraySize() != 2)
+        reader.refuse("is not a day of the year");
+    return {std::chrono::month{static_cast<unsigned>(reader.at(std::size_t{0}).integer(0, 255))},
+            std::chrono::day{static_cast<unsigned>(reader.at(1).integer(0, 255))}};
+}
+
+template <class Read> auto readOptional(const Reader& reader, Read read) -> std::optional<decltype(read(reader))> {
+    if (reader.isNull())
+        return std::nullopt;
+    return read(reader);
+}
+
+std::vector<model::Position> readPlaces(const Reader& reader) {
+    const std::size_t numbers = reader.arraySize();
+    if (numbers % 2 != 0)
+        reader.refuse("has a longitude without a latitude");
+    std::vector<model::Position> places;
+    places.reserve(numbers / 2);
+    for (std::size_t i = 0; i < numbers; i += 2)
+        places.push_back({reader.at(i).number(), reader.at(i + 1).number()});
+    return places;
+}
+
+model::Position readPlace(const Reader& reader) {
+    const auto places = readPlaces(reader);
+    if (places.size() != 1)
+        reader.refuse("is not one place");
+    return places.front();
+}
+
+model::Ring readRing(const Reader& reader) {
+    reader.expectMembers({"corners", "closureAssumed"});
+    return {readPlaces(reader.at("corners")), reader.at("closureAssumed").yesOrNo()};
+}
+
+model::Polygon readPolygon(const Reader& reader) {
+    reader.expectMembers({"shell", "holes"});
+    model::Polygon polygon{readRing(reader.at("shell")), {}};
+    const Reader holes = reader.at("holes");
+    for (std::size_t i = 0, count = holes.arraySize(); i < count; ++i)
+        polygon.holes.push_back(readRing(holes.at(i)));
+    return polygon;
+}
+
+model::MultiPolygon readSurface(const Reader& reader) {
+    model::MultiPolygon surface;
+    for (std::size_t i = 0, count = reader.arraySize(); i < count; ++i)
+        surface.parts.push_back(readPolygon(reader.at(i)));
+    return surface;
+}
+
+model::Parcel readParcel(const Reader& reader) {
+    reader.expectMembers({"number", "surface"});
+    return {reader.at("number").text(), readSurface(reader.at("surface"))};
+}
+
+model::Shape readShape(const Reader& reader) {
+    const std::string type = reader.at("type").word();
+    if (type == "polygon") {
+        reader.expectMembers({"type", "polygon"});
+        return model::DrawnPolygon{readPolygon(reader.at("polygon"))};
+    }
+    if (type == "circle") {
+        reader.expectMembers({"type", "centre", "radius"});
+        return model::Circle{readPlace(reader.at("centre")), readLength(reader.at("radius"))};
+    }
+    if (type == "corridor") {
+        reader.expectMembers({"type", "line", "halfWidth"});
+        return model::Corridor{readPlaces(reader.at("line")), readLength(reader.at("halfWidth"))};
+    }
+    if (type == "setback") {
+        reader.expectMembers({"type", "site", "distance"});
+        return model::Setback{{reader.at("site").text()}, readLength(reader.at("distance"))};
+    }
+    if (type == "parcels") {
+        reader.expectMembers({"type", "parcels", "closing"});
+        model::ParcelUnion shape;
+        const Reader parcels = reader.at("parcels");
+        for (std::size_t i = 0, count = parcels.arraySize(); i < count; ++i)
+            shape.parcels.push_back(readParcel(parcels.at(i)));
+        shape.closing = readLength(reader.at("closing"));
+        return shape;
+    }
+    reader.at("type").refuse("is no kind of shape that is known");
+}
+
+model::HeightLimit readLimit(const Reader& reader) {
+    reader.expectMembers({"value", "reference"});
+    return {readLength(reader.at("value")), reader.at("reference").choice<model::HeightReference>(kReferences)};
+}
+
+model::Season readSeason(const Reader& reader) {
+    reader.expectMembers({"from", "to"});
+    return {readYearDay(reader.at("from")), readYearDay(reader.at("to"))};
+}
+
+Json parsed(std::string_view text) {
+    // The parser keeps its own stack, not the program's; the depth is bounded for what walks the value afterwards, and
+    // a member given twice has no one meaning.
+    std::vector<std::set<std::string>> members;
+    const auto look = [&](int depth, Json::parse_event_t event, Json& value) {
+        if (depth > kDeepest)
+            throw ValueError{"nests too deeply", ""};
+        if (event == Json::parse_event_t::object_start)
+            members.emplace_back();
+        else if (event == Json::parse_event_t::object_end)
+            members.pop_back();
+        else if (event == Json::parse_event_t::key && !members.back().insert(value.get<std::string>()).second)
+            throw ValueError{"has a member twice", value.get<std::string>().substr(0, 60)};
+        return true;
+    };
+    try {
+        Json value = Json::parse(text, look);
+        if (!value.is_object())
+            throw ValueError{"is not an object", ""};
+        return value;
+    } catch (const Json::exception&) {
+        throw ValueError{"is not JSON", ""};
+    }
+}
+
+} // namespace
+
+std::string valueText(const model::Fence& fence) {
+    return Json{{"id", written(fence.id)},
+                {"name", written(fence.name)},
+                {"kind", kFenceKinds[static_cast<std::size_t>(fence.kind)]},
+                {"shape", std::visit([](const auto& shape) { return written(shape); }, fence.shape)},
+                {"band", {{"floor", written(fence.band.floor)}, {"ceiling", written(fence.band.ceiling)}}},
+                {"period",
+                 {{"from", written(fence.period.from)},
+                  {"until", written(fence.period.until)},
+                  {"season", written(fence.period.season)}}},
+                {"basis",
+                 {{"kind", kBasisKinds[static_cast<std::size_t>(fence.basis.kind)]},
+                  {"citation", written(fence.basis.citation)},
+                  {"distance", written(fence.basis.distance)},
+                  {"date", written(fence.basis.date)},
+                  {"who", written(fence.basis.who)}}},
+                {"enabled", fence.enabled},
+                {"notes", written(fence.notes)}}
+        .dump();
+}
+
+template <> model::Fence valueFromText(std::string_view text) {
+    const Json value = parsed(text);
+    const Reader reader{value, ""};
+    reader.expectMembers({"id", "name", "kind", "shape", "band", "period", "basis", "enabled", "notes"});
+    model::Fence fence;
+    fence.id.value = reader.at("id").text();
+    fence.name = reader.at("name").text();
+    fence.kind = reader.at("kind").choice<model::FenceKind>(kFenceKinds);
+    fence.shape = readShape(reader.at("shape"));
+    const Reader band = reader.at("band");
+    band.expectMembers({"floor", "ceiling"});
+    fence.band = {readOptional(band.at("floor"), readLimit), readOptional(band.at("ceiling"), readLimit)};
+    const Reader period = reader.at("period");
+    period.expectMembers({"from", "until", "season"});
+    fence.period = {readOptional(period.at("from"), readDate), readOptional(period.at("until"), readDate),
+                    readOptional(period.at("season"), readSeason)};
+    const Reader basis = reader.at("basis");
+    basis.expectMembers({"kind", "citation", "distance", "date", "who"});
+    fence.basis = {basis.at("kind").choice<model::BasisKind>(kBasisKinds), basis.at("citation").text(),
+                   readOptional(basis.at("distance"), readLength), readOptional(basis.at("date"), readDate),
+                   basis.at("who").text()};
+    fence.enabled = reader.at("enabled").yesOrNo();
+    fence.notes = reader.at("notes").text();
+    return fence;
+}
+
+std::string valueText(const model::Site& site) {
+    Json geometry;
+    if (const auto* place = std::get_if<model::Position>(&site.geometry))
+        geometry = Json{{"type", "point"}, {"place", written(*place)}};
+    else if (const auto* line = std::get_if<model::LineString>(&site.geometry))
+        geometry = Json{{"type", "line"}, {"line", written(*line)}};
+    else
+        geometry = Json{{"type", "area"}, {"polygon", written(std::get<model::Polygon>(site.geometry))}};
+    return Json{{"id", written(site.id)},
+                {"name", written(site.name)},
+                {"category", written(site.category)},
+                {"geometry", std::move(geometry)},
+                {"positionError", written(site.positionError)},
+                {"positionSource", written(site.positionSource)},
+                {"confidential", site.confidential},
+                {"notes", written(site.notes)}}
+        .dump();
+}
+
+template <> model::Site valueFromText(std::string_view text) {
+    const Json value = parsed(text);
+    const Reader reader{value, ""};
+    reader.expectMembers(
+        {"id", "name", "category", "geometry", "positionError", "positionSource", "confidential", "notes"});
+    model::Site site;
+    site.id.value = reader.at("id").text();
+    site.name = reader.at("name").text();
+    site.category = reader.at("category").text();
+    const Reader geometry = reader.at("geometry");
+    const std::string type = geometry.at("type").word();
+    if (type == "point") {
+        geometry.expectMembers({"type", "place"});
+        site.geometry = readPlace(geometry.at("place"));
+    } else if (type == "line") {
+        geometry.expectMembers({"type", "line"});
+        site.geometry = readPlaces(geometry.at("line"));
+    } else if (type == "area") {
+        geometry.expectMembers({"type", "polygon"});
+        site.geometry = readPolygon(geometry.at("polygon"));
+    } else {
+        geometry.at("type").refuse("is no kind of geometry that is known");
+    }
+    site.positionError = readLength(reader.at("positionError"));
+    site.positionSource = reader.at("positionSource").text();
+    site.confidential = reader.at("confidential").yesOrNo();
+    site.notes = reader.at("notes").text();
+    return site;
+}
+
+std::string valueText(const model::Home& home) {
+    return Json{{"id", written(home.id)},
+                {"name", written(home.name)},
+                {"kind", kHomeKinds[static_cast<std::size_t>(home.kind)]},
+                {"place", written(home.place)},
+                {"landingRadius", written(home.landingRadius)},
+                {"notes", written(home.notes)}}
+        .dump();
+}
+
+template <> model::Home valueFromText(std::string_view text) {
+    const Json value = parsed(text);
+    const Reader reader{value, ""};
+    reader.expectMembers({"id", "name", "kind", "place", "landingRadius", "notes"});
+    model::Home home;
+    home.id.value = reader.at("id").text();
+    home.name = reader.at("name").text();
+    home.kind = reader.at("kind").choice<model::HomeKind>(kHomeKinds);
+    home.place = readPlace(reader.at("place"));
+    home.landingRadius = readLength(reader.at("landingRadius"));
+    home.notes = reader.at("notes").text();
+    return home;
+}
+
+std::string valueText(const model::Source& source) {
+    return Json{{"id", written(source.id)},
+                {"kind", kSourceKinds[static_cast<std::size_t>(source.kind)]},
+                {"name", written(source.name)},
+                {"path", written(source.path)},
+                {"layer", written(source.layer)},
+                {"crs", written(source.crs)},
+                {"visible", source.visible},
+                {"opacity", written(source.opacity)},
+                {"captured", written(source.captured)},
+                {"labelField", written(source.labelField)},
+                {"numberField", written(source.numberField)}}
+        .dump();
+}
+
+template <> model::Source valueFromText(std::string_view text) {
+    const Json value = parsed(text);
+    const Reader reader{value, ""};
+    reader.expectMembers(
+        {"id", "kind", "name", "path", "layer", "crs", "visible", "opacity", "captured", "labelField", "numberField"});
+    model::Source source;
+    source.id.value = reader.at("id").text();
+    source.kind = reader.at("kind").choice<model::SourceKind>(kSourceKinds);
+    source.name = reader.at("name").text();
+    source.path = reader.at("path").text();
+    source.layer = reader.at("layer").text();
+    source.crs = reader.at("crs").text();
+    source.visible = reader.at("visible").yesOrNo();
+    source.opacity = reader.at("opacity").number();
+    source.captured = readOptional(reader.at("captured"), readDate);
+    source.labelField = reader.at("labelField").text();
+    source.numberField = reader.at("numberField").text();
+    return source;
+}
+
+std::string valueText(const DocumentHead& head) {
+    return Json{{"title", written(head.title)}, {"notes", written(head.notes)}, {"fences", head.fences},
+                {"sites", head.sites},          {"homes", head.homes},          {"sources", head.sources}}
+        .dump();
+}
+
+template <> DocumentHead valueFromText(std::string_view text) {
+    constexpr std::int64_t most = 10'000'000;
+    const Json value = parsed(text);
+    const Reader reader{value, ""};
+    reader.expectMembers({"title", "notes", "fences", "sites", "homes", "sources"});
+    const auto count = [&](const char* name) { return static_cast<std::size_t>(reader.at(name).integer(0, most)); };
+    return {reader.at("title").text(), reader.at("notes").text(), count("fences"), count("sites"), count("homes"),
+            count("sources")};
+}
+
+std::string readableText(const std::string& text) {
+    const std::string quoted = Json(text).dump(-1, ' ', false, Json::error_handler_t::replace);
+    std::string readable = Json::parse(quoted).get<std::string>();
+    std::erase(readable, '\0');
+    return readable;
+}
+
+} // namespace fencewright::store

@@ -1,0 +1,143 @@
+#include "store/document_file.h"
+
+#include "fault.h"
+#include "store/detail/checksum.h"
+#include "store/detail/value_text.h"
+#include "support/random_sets.h"
+
+#include <QJsonDocument>
+#include <QJsonObject>
+#include <QtTest>
+
+#include <functional>
+#include <limits>
+
+using namespace fencewright;
+using test::Numbers;
+
+class RoundTripTest : public QObject {
+    Q_OBJECT
+
+private slots:
+    void checksum_hasItsPublishedCheckValue() {
+        // XZ file format 1.1.0, and the catalogue of parametrised CRC algorithms, CRC-64/XZ.
+        QCOMPARE(store::crc64("123456789"), 0x995DC9BBDF1939FAULL);
+        QCOMPARE(store::crc64Text("123456789"), "995dc9bbdf1939fa");
+        QCOMPARE(store::crc64Text(""), "0000000000000000");
+    }
+
+    void openDocument_givesBackWhatWasSaved_data() {
+        QTest::addColumn<int>("numbers");
+        QTest::addColumn<int>("rounds");
+        QTest::newRow("places on the earth") << static_cast<int>(Numbers::Sensible) << 400;
+        QTest::newRow("any numbers") << static_cast<int>(Numbers::Extreme) << 800;
+    }
+    void openDocument_givesBackWhatWasSaved() {
+        QFETCH(int, numbers);
+        QFETCH(int, rounds);
+        constexpr unsigned seed = 20261126;
+        std::mt19937_64 random{seed};
+        QTemporaryDir folder;
+        const std::string path = folder.filePath("set.gpkg").toStdString();
+        for (int round = 0; round < rounds; ++round) {
+            const model::FenceSet set = test::randomSet(random, static_cast<Numbers>(numbers), 4);
+            store::saveDocument(set, path);
+            const store::OpenedDocument opened = store::openDocument(path);
+            QVERIFY2(opened.set == set, qPrintable(QString{"seed %1 round %2"}.arg(seed).arg(round)));
+            QVERIFY(!opened.readOnly);
+        }
+        QCOMPARE(QDir{folder.path()}.entryList(QDir::Files | QDir::Hidden), QStringList{"set.gpkg"});
+    }
+
+    void values_keepEveryBit() {
+        // -0.0 equals 0.0, so equality does not tell; and what is not a number equals nothing.
+        model::Home home;
+        home.place = {-0.0, std::numeric_limits<double>::quiet_NaN()};
+        home.landingRadius = {Length::metres(std::numeric_limits<double>::denorm_min()), "tiny"};
+        const auto read = store::valueFromText<model::Home>(store::valueText(home));
+        QVERIFY(std::signbit(read.place.lon));
+        QVERIFY(std::isnan(read.place.lat));
+        QCOMPARE(read.landingRadius, home.landingRadius);
+        QTemporaryDir folder;
+        model::FenceSet set;
+        set.homes.append(home);
+        store::saveDocument(set, folder.filePath("nan.gpkg").toStdString());
+        QVERIFY(std::isnan(store::openDocument(folder.filePath("nan.gpkg").toStdString()).set.homes[0].place.lat));
+    }
+
+    // Every member of a value, taken away, given another type, or joined by a stranger, is refused with its name.
+    void valueFromText_refusesWhatIsNotExact_data() {
+        QTest::addColumn<QByteArray>("text");
+        constexpr unsigned seed = 11;
+        std::mt19937_64 random{seed};
+        for (int round = 0; round < 60; ++round) {
+            const model::FenceSet set = test::randomSet(random, Numbers::Sensible, 1);
+            if (!set.fences.empty())
+                QTest::addRow("fence %d", round) << QByteArray::fromStdString(store::valueText(set.fences[0]));
+        }
+    }
+    void valueFromText_refusesWhatIsNotExact() {
+        QFETCH(QByteArray, text);
+        const QJsonObject whole = QJsonDocument::fromJson(text).object();
+        QVERIFY(!whole.isEmpty());
+        int refused = 0;
+        spoil(whole, [&](const QJsonObject& spoilt, const QString& member) {
+            const QByteArray json = QJsonDocument{spoilt}.toJson();
+            try {
+                (void)store::valueFromText<model::Fence>(json.toStdString());
+                QFAIL(qPrintable("taken with " + member + " spoilt"));
+            } catch (const store::ValueError& error) {
+                ++refused;
+                QVERIFY2(!error.member().empty(), error.what());
+            }
+        });
+        QVERIFY(refused > 20);
+    }
+
+    void valueFromText_refusesHostileTexts_data() {
+        QTest::addColumn<QByteArray>("text");
+        QTest::newRow("empty") << QByteArray{};
+        QTest::newRow("half") << QByteArray{"{\"id\":\"a\""};
+        QTest::newRow("a list") << QByteArray{"[]"};
+        QTest::newRow("deep") << QByteArray{"["}.repeated(1'000'000);
+        QTest::newRow("deep objects") << QByteArray{"{\"a\":"}.repeated(1'000'000);
+        QTest::newRow("twice") << QByteArray{R"({"id":"a","id":"b"})"};
+        QTest::newRow("not UTF-8") << QByteArray{"{\"id\":\"\xff\"}"};
+        QTest::newRow("too large a number") << QByteArray{R"({"id":1e999})"};
+        QTest::newRow("nul") << QByteArray{"{\0}", 3};
+    }
+    void valueFromText_refusesHostileTexts() {
+        QFETCH(QByteArray, text);
+        QVERIFY_EXCEPTION_THROWN((void)store::valueFromText<model::Fence>(text.toStdString()), store::ValueError);
+    }
+
+private:
+    /// Calls `look` with the object once for each way to spoil one member, at any depth.
+    using Look = std::function<void(const QJsonObject&, const QString&)>;
+    void spoil(const QJsonObject& object, const Look& look, const QString& path = {}) {
+        for (const QString& name : object.keys()) {
+            const QString member = path + name;
+            QJsonObject without = object;
+            without.remove(name);
+            look(without, member + " missing");
+            QJsonObject other = object;
+            other[name] = object[name].isBool() ? QJsonValue{7} : QJsonValue{true};
+            look(other, member + " of another type");
+            if (object[name].isObject())
+                spoil(
+                    object[name].toObject(),
+                    [&](const QJsonObject& inner, const QString& what) {
+                        QJsonObject outer = object;
+                        outer[name] = inner;
+                        look(outer, what);
+                    },
+                    member + ".");
+        }
+        QJsonObject more = object;
+        more["stranger"] = 1;
+        look(more, path + " with a stranger");
+    }
+};
+
+QTEST_APPLESS_MAIN(RoundTripTest)
+#include "round_trip_test.moc"
