@@ -6,6 +6,8 @@
 #include "store/detail/value_text.h"
 #include "units/measure_notation.h"
 
+#include <limits>
+
 namespace fencewright::store {
 
 namespace {
@@ -161,12 +163,54 @@ std::string shapeInWords(const model::Shape& shape) {
 
 std::string yearDay(model::YearDay day) { return day.ok() ? model::isoYearDay(day) : std::string{}; }
 
-/// The outline for others to see. A fence that has none, since its numbers cannot be computed with, is kept without:
-/// the audit tells of it, and saving must not fail for it.
+/// The longitudes of a shape or a site, as far as they go.
+struct Span {
+    double west = std::numeric_limits<double>::infinity();
+    double east = -std::numeric_limits<double>::infinity();
+
+    void include(const model::Position& place) {
+        west = std::min(west, place.lon);
+        east = std::max(east, place.lon);
+    }
+    void include(const std::vector<model::Position>& places) {
+        for (const model::Position& place : places)
+            include(place);
+    }
+    void include(const model::Polygon& polygon) {
+        include(polygon.shell.corners);
+        for (const model::Ring& hole : polygon.holes)
+            include(hole.corners);
+    }
+};
+
+Span spanOf(const model::Fence& fence, const model::Roster<model::Site>& sites) {
+    Span span;
+    if (const auto* polygon = std::get_if<model::DrawnPolygon>(&fence.shape))
+        span.include(polygon->polygon);
+    else if (const auto* circle = std::get_if<model::Circle>(&fence.shape))
+        span.include(circle->centre);
+    else if (const auto* corridor = std::get_if<model::Corridor>(&fence.shape))
+        span.include(corridor->line);
+    else if (const auto* parcels = std::get_if<model::ParcelUnion>(&fence.shape))
+        for (const model::Parcel& parcel : parcels->parcels)
+            for (const model::Polygon& part : parcel.surface.parts)
+                span.include(part);
+    else if (const auto* setback = std::get_if<model::Setback>(&fence.shape))
+        if (const model::Site* site = sites.find(setback->site))
+            std::visit([&](const auto& geometry) { span.include(geometry); }, site->geometry);
+    return span;
+}
+
+/// The outline for others to see. A fence whose numbers cannot be computed with has none: the audit tells of it, and
+/// whatever defeats the computation must not keep the person from saving. Nor must the time it takes: what spans half
+/// the earth is a mistake, and would be worked out metre by metre.
 GeometryBlob outlineOf(const model::Fence& fence, const model::Roster<model::Site>& sites) {
+    const Span span = spanOf(fence, sites);
+    if (span.west < -540.0 || span.east > 540.0 || span.east - span.west > 180.0)
+        return {};
     try {
         return geometryBlob(geometry::cutAtAntimeridian(airspace::outline(fence, sites)));
-    } catch (const Fault&) {
+    } catch (const std::exception&) {
         return {};
     }
 }

@@ -133,23 +133,21 @@ Json written(const model::ParcelUnion& shape) {
 
 // ---- Reading
 
-/// A value with the way to it, for saying where something is wrong.
+/// A value with the way to it, for saying where something is wrong. The way is put into words only then. A reader is
+/// made from its parent and must not outlive it.
 class Reader {
 public:
-    Reader(const Json& value, std::string member) : m_value{value}, m_member{std::move(member)} {}
+    explicit Reader(const Json& value) : m_value{value} {}
 
-    [[noreturn]] void refuse(const std::string& problem) const { throw ValueError{problem, m_member}; }
+    [[noreturn]] void refuse(const std::string& problem) const { throw ValueError{problem, way()}; }
 
     [[nodiscard]] Reader at(const char* name) const {
         const auto found = m_value.find(name);
-        const std::string member = m_member.empty() ? name : m_member + "." + name;
         if (found == m_value.end())
-            throw ValueError{"is missing", member};
-        return {*found, member};
+            throw ValueError{"is missing", wayTo(name)};
+        return {*found, this, name, 0};
     }
-    [[nodiscard]] Reader at(std::size_t index) const {
-        return {m_value[index], m_member + "[" + std::to_string(index) + "]"};
-    }
+    [[nodiscard]] Reader at(std::size_t index) const { return {m_value[index], this, nullptr, index}; }
 
     /// An object with these members and no others: what is not known would be lost when the document is saved.
     void expectMembers(std::initializer_list<std::string_view> names) const {
@@ -157,7 +155,7 @@ public:
             refuse("is not an object");
         for (const auto& [name, value] : m_value.items())
             if (std::find(names.begin(), names.end(), name) == names.end())
-                refuse("has a member \"" + name.substr(0, 60) + "\" that is not known");
+                throw ValueError{"is not known", wayTo(readableText(name.substr(0, 60)))};
     }
     [[nodiscard]] std::size_t arraySize() const {
         if (!m_value.is_array())
@@ -220,6 +218,18 @@ public:
     }
 
 private:
+    Reader(const Json& value, const Reader* parent, const char* name, std::size_t index)
+        : m_value{value}, m_parent{parent}, m_name{name}, m_index{index} {}
+
+    [[nodiscard]] std::string way() const {
+        if (m_parent == nullptr)
+            return {};
+        return m_name != nullptr ? m_parent->wayTo(m_name) : m_parent->way() + "[" + std::to_string(m_index) + "]";
+    }
+    [[nodiscard]] std::string wayTo(const std::string& name) const {
+        const std::string here = way();
+        return here.empty() ? name : here + "." + name;
+    }
     [[nodiscard]] int nibble(char digit) const {
         if (digit >= '0' && digit <= '9')
             return digit - '0';
@@ -229,7 +239,9 @@ private:
     }
 
     const Json& m_value;
-    std::string m_member;
+    const Reader* m_parent = nullptr;
+    const char* m_name = nullptr;
+    std::size_t m_index = 0;
 };
 
 StatedLength readLength(const Reader& reader) {
@@ -392,7 +404,7 @@ std::string valueText(const model::Fence& fence) {
 
 template <> model::Fence valueFromText(std::string_view text) {
     const Json value = parsed(text);
-    const Reader reader{value, ""};
+    const Reader reader{value};
     reader.expectMembers({"id", "name", "kind", "shape", "band", "period", "basis", "enabled", "notes"});
     model::Fence fence;
     fence.id.value = reader.at("id").text();
@@ -437,7 +449,7 @@ std::string valueText(const model::Site& site) {
 
 template <> model::Site valueFromText(std::string_view text) {
     const Json value = parsed(text);
-    const Reader reader{value, ""};
+    const Reader reader{value};
     reader.expectMembers(
         {"id", "name", "category", "geometry", "positionError", "positionSource", "confidential", "notes"});
     model::Site site;
@@ -477,7 +489,7 @@ std::string valueText(const model::Home& home) {
 
 template <> model::Home valueFromText(std::string_view text) {
     const Json value = parsed(text);
-    const Reader reader{value, ""};
+    const Reader reader{value};
     reader.expectMembers({"id", "name", "kind", "place", "landingRadius", "notes"});
     model::Home home;
     home.id.value = reader.at("id").text();
@@ -506,7 +518,7 @@ std::string valueText(const model::Source& source) {
 
 template <> model::Source valueFromText(std::string_view text) {
     const Json value = parsed(text);
-    const Reader reader{value, ""};
+    const Reader reader{value};
     reader.expectMembers(
         {"id", "kind", "name", "path", "layer", "crs", "visible", "opacity", "captured", "labelField", "numberField"});
     model::Source source;
@@ -533,7 +545,7 @@ std::string valueText(const DocumentHead& head) {
 template <> DocumentHead valueFromText(std::string_view text) {
     constexpr std::int64_t most = 10'000'000;
     const Json value = parsed(text);
-    const Reader reader{value, ""};
+    const Reader reader{value};
     reader.expectMembers({"title", "notes", "fences", "sites", "homes", "sources"});
     const auto count = [&](const char* name) { return static_cast<std::size_t>(reader.at(name).integer(0, most)); };
     return {reader.at("title").text(), reader.at("notes").text(), count("fences"), count("sites"), count("homes"),
