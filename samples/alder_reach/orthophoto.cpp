@@ -46,22 +46,25 @@ double scattered(std::uint32_t x, std::uint32_t y, std::uint32_t seed) {
     return static_cast<double>(h) * 0x1p-32;
 }
 
+// Each layer of noise is turned otherwise: else the eye finds the squares.
+const std::array<Point, 16> kTurns = [] {
+    std::array<Point, 16> made;
+    for (std::size_t index = 0; index < made.size(); ++index) {
+        const double angle = 0.6 + 1.7 * static_cast<double>(index);
+        made[index] = {std::cos(angle), std::sin(angle)};
+    }
+    return made;
+}();
+
 // Value noise, -1 to 1, one bump to a unit.
 double noise(Point p, std::uint32_t seed) {
-    // Turned, and each layer of it otherwise: else the eye finds the squares.
-    static const std::array<Point, 16> turns = [] {
-        std::array<Point, 16> made;
-        for (std::size_t index = 0; index < made.size(); ++index)
-            made[index] = {std::cos(0.6 + 1.7 * static_cast<double>(index)),
-                           std::sin(0.6 + 1.7 * static_cast<double>(index))};
-        return made;
-    }();
-    const Point turn = turns[seed % turns.size()];
-    p = {p.x * turn.x - p.y * turn.y, p.x * turn.y + p.y * turn.x};
-    const double fx = std::floor(p.x);
-    const double fy = std::floor(p.y);
-    const auto x = static_cast<std::uint32_t>(static_cast<std::int64_t>(fx));
-    const auto y = static_cast<std::uint32_t>(static_cast<std::int64_t>(fy));
+    constexpr double kPositive = 1 << 20; // so that cutting off the fraction rounds down
+    const Point turn = kTurns[seed % kTurns.size()];
+    p = {p.x * turn.x - p.y * turn.y + kPositive, p.x * turn.y + p.y * turn.x + kPositive};
+    const auto x = static_cast<std::uint32_t>(static_cast<std::int32_t>(p.x));
+    const auto y = static_cast<std::uint32_t>(static_cast<std::int32_t>(p.y));
+    const double fx = static_cast<double>(x);
+    const double fy = static_cast<double>(y);
     const double sx = ramp(p.x - fx, 0, 1);
     const double sy = ramp(p.y - fy, 0, 1);
     const double low = scattered(x, y, seed) * (1 - sx) + scattered(x + 1, y, seed) * sx;
@@ -225,14 +228,14 @@ private:
         const DistanceMap lane{corner, pixels, nearest(m_scene.lanes)};
         const DistanceMap track{corner, pixels, nearest(m_scene.tracks)};
 
-        std::vector<const Field*> fields;
+        std::vector<FieldHere> fields;
         for (const Field& field : m_scene.fields)
             if (touches(canvas, field.ring, 0))
-                fields.push_back(&field);
-        std::vector<const Pad*> pads;
+                fields.push_back({&field, Convex{field.ring}});
+        std::vector<PadHere> pads;
         for (const Pad& pad : m_scene.pads)
             if (touches(canvas, pad.ring, 3))
-                pads.push_back(&pad);
+                pads.push_back({&pad, Convex{pad.ring}});
 
         std::vector<const Line*> drives;
         for (const Line& drive : m_scene.drives)
@@ -262,8 +265,8 @@ private:
                 for (const Line* drive : drives)
                     colour = mix(Colour{168, 161, 146} * (1 + 0.08 * grain(p, 840) + 0.05 * noise(p * 0.6, 841)),
                                  colour, ramp(distanceToLine(p, *drive), 1.4, 1.9));
-                for (const Pad* pad : pads)
-                    colour = padAt(p, colour, *pad);
+                for (const PadHere& pad : pads)
+                    colour = padAt(p, colour, *pad.pad, pad.border.depth(p));
                 if (const double toRoad = road.at(p); toRoad < 12)
                     colour = roadAt(p, colour, toRoad);
                 canvas.colours[canvas.index(x, y)] = colour;
@@ -292,19 +295,40 @@ private:
                0.5;
     }
 
-    // Within a convex ring: the distance to the nearest edge; without: negative.
-    [[nodiscard]] static double depthInConvex(Point p, const Ring& ring) {
-        double least = 1e9;
-        for (std::size_t index = 0; index < ring.size(); ++index) {
-            const Point a = ring[index];
-            const Point b = ring[(index + 1) % ring.size()];
-            const double length = std::hypot(b.x - a.x, b.y - a.y);
-            least = std::min(least, ((b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x)) / length);
-            if (least < -2)
-                return least;
+    /// A convex ring by the lines of its edges.
+    struct Convex {
+        struct Edge {
+            double x = 0, y = 0, offset = 0; ///< the depth of p is x * p.x + y * p.y - offset
+        };
+        std::vector<Edge> edges;
+
+        explicit Convex(const Ring& ring) {
+            for (std::size_t index = 0; index < ring.size(); ++index) {
+                const Point a = ring[index];
+                const Point along = ring[(index + 1) % ring.size()] - a;
+                const double length = std::hypot(along.x, along.y);
+                edges.push_back({-along.y / length, along.x / length, (along.x * a.y - along.y * a.x) / length});
+            }
         }
-        return least;
-    }
+        // Inside, the distance to the nearest edge; outside, negative.
+        [[nodiscard]] double depth(Point p) const {
+            double least = 1e9;
+            for (const Edge& edge : edges) {
+                least = std::min(least, edge.x * p.x + edge.y * p.y - edge.offset);
+                if (least < -2)
+                    return least;
+            }
+            return least;
+        }
+    };
+    struct FieldHere {
+        const Field* field;
+        Convex border;
+    };
+    struct PadHere {
+        const Pad* pad;
+        Convex border;
+    };
 
     [[nodiscard]] static Colour grass(Point p, std::uint32_t seed) {
         const double patches = layered(p * (1 / 26.0), seed, 4);
@@ -313,7 +337,7 @@ private:
                (1 + 0.07 * tufts + 0.14 * grain(p, seed));
     }
 
-    [[nodiscard]] Colour landAt(Point p, const std::vector<const Field*>& fields, double depth, double onIsland) const {
+    [[nodiscard]] Colour landAt(Point p, const std::vector<FieldHere>& fields, double depth, double onIsland) const {
         if (onIsland > 0) {
             const Colour sand = Colour{188, 174, 138} * (1 + 0.12 * grain(p, 5) + 0.08 * noise(p * 0.6, 6));
             return mix(sand, grass(p, 77) * 0.93, ramp(onIsland + 2.5 * noise(p * 0.13, 4), 3, 8));
@@ -322,8 +346,8 @@ private:
         Colour colour = verge;
         // A boundary is never as straight as a ruler.
         const Point wavering = p + Point{1.1 * noise(p * 0.11, 21), 1.1 * noise(p * 0.11, 22)};
-        for (const Field* field : fields) {
-            const double inside = depthInConvex(wavering, field->ring);
+        for (const auto& [field, border] : fields) {
+            const double inside = border.depth(wavering);
             if (inside < 0)
                 continue;
             colour = mix(verge, fieldAt(p, *field, inside), ramp(inside, 1.6, 2.9));
@@ -529,8 +553,7 @@ private:
         return colour;
     }
 
-    [[nodiscard]] static Colour padAt(Point p, Colour below, const Pad& pad) {
-        const double inside = depthInConvex(p, pad.ring);
+    [[nodiscard]] static Colour padAt(Point p, Colour below, const Pad& pad, double inside) {
         if (inside < -1.5)
             return below;
         Colour colour;
@@ -556,8 +579,7 @@ private:
             const double along = ((p.x - a.x) * (b.x - a.x) + (p.y - a.y) * (b.y - a.y)) / length;
             colour = Colour{104, 136, 70} *
                      (1 + 0.05 * std::tanh(5 * std::sin(2 * M_PI * along / 11)) + 0.08 * fine + 0.05 * patches);
-            const double circle =
-                std::abs(std::hypot(along - length / 2, inside - 1e9 > 0 ? 0.0 : middleOffset(p, pad)) - 8.0);
+            const double circle = std::abs(std::hypot(along - length / 2, middleOffset(p, pad)) - 8.0);
             if (std::abs(inside - 4) < 0.13 || (std::abs(along - length / 2) < 0.13 && inside > 4) || circle < 0.13)
                 colour = {232, 234, 226};
             break;
