@@ -3,6 +3,7 @@
 #include "fault.h"
 #include "geometry/detail/geos_conversion.h"
 #include "geometry/detail/geos_overlay.h"
+#include "geometry/detail/separation.h"
 #include "geometry/spatial_index.h"
 
 #include <cmath>
@@ -15,6 +16,7 @@ namespace {
 
 using detail::Geometry;
 using detail::GeosContext;
+using detail::Noding;
 
 /// All parts of the surfaces in one, brought to the same turn of longitude as the first that is not empty.
 model::MultiPolygon gathered(std::span<const model::MultiPolygon> surfaces) {
@@ -31,29 +33,44 @@ model::MultiPolygon gathered(std::span<const model::MultiPolygon> surfaces) {
     return all;
 }
 
+Noding nodingFor(const model::MultiPolygon& polygons) {
+    return detail::wellSeparated(polygons) ? Noding::Free : Noding::Grid;
+}
+
+/// Two surfaces ready for an overlay.
+struct Pair {
+    Noding noding;
+    Geometry first, second;
+};
+Pair brought(GeosContext& context, const model::MultiPolygon& a, const model::MultiPolygon& b) {
+    const double longitude = detail::middleLongitude(a);
+    const auto first = detail::turnedNear(a, longitude), second = detail::turnedNear(b, longitude);
+    auto all = first;
+    all.parts.insert(all.parts.end(), second.parts.begin(), second.parts.end());
+    const auto noding = nodingFor(all);
+    return {noding, detail::validGeos(context, first, noding), detail::validGeos(context, second, noding)};
+}
+
 } // namespace
 
 model::MultiPolygon united(std::span<const model::MultiPolygon> surfaces) {
     GeosContext context;
-    const auto all = detail::validGeos(context, gathered(surfaces));
-    return detail::withoutSlivers(context, all.get());
+    const auto all = gathered(surfaces);
+    const auto whole = detail::validGeos(context, all, nodingFor(all));
+    return detail::withoutSlivers(context, whole.get());
 }
 
 model::MultiPolygon difference(const model::MultiPolygon& surface, const model::MultiPolygon& removed) {
     GeosContext context;
-    const double longitude = detail::middleLongitude(surface);
-    const auto from = detail::validGeos(context, detail::turnedNear(surface, longitude));
-    const auto what = detail::validGeos(context, detail::turnedNear(removed, longitude));
-    const auto result = detail::less(context, from, what, "difference");
+    const auto [noding, from, what] = brought(context, surface, removed);
+    const auto result = detail::less(context, from, what, "difference", noding);
     return detail::withoutSlivers(context, result.get());
 }
 
 model::MultiPolygon intersection(const model::MultiPolygon& a, const model::MultiPolygon& b) {
     GeosContext context;
-    const double longitude = detail::middleLongitude(a);
-    const auto first = detail::validGeos(context, detail::turnedNear(a, longitude));
-    const auto second = detail::validGeos(context, detail::turnedNear(b, longitude));
-    const auto result = detail::common(context, first, second, "intersection");
+    const auto [noding, first, second] = brought(context, a, b);
+    const auto result = detail::common(context, first, second, "intersection", noding);
     return detail::withoutSlivers(context, result.get());
 }
 

@@ -11,9 +11,10 @@ namespace fencewright::geometry {
 // nothing is projected. Surfaces whose longitudes lie a turn apart are brought together first. Input that is not valid
 // is read by the even-odd rule; a caller who knows the safe side repairs first (see validity.h). Results are valid,
 // without slivers under `kSliverWidthDegrees`, shells counter-clockwise.
-// Side: `exact` to rounding: the corners of results, given ones too, are rounded to 1e-12 degrees (6e-8 m; decimal
-// coordinates of up to twelve digits after the point stay as they are), so an edge may lie that much off. Where the
-// side matters to the last digit, prove it with contains() and mend it with geometry/simplify.h.
+// Side: `exact` to rounding: crossing points are rounded to doubles. Where edges lie within 1e-10 degrees of one
+// another without meeting in corners, all corners of the result, given ones too, are rounded to 1e-12 degrees (6e-8 m;
+// decimal coordinates of up to twelve digits after the point stay as they are), so that an edge may lie that much off.
+// Where the side matters to the last digit, prove it with contains() and mend it with geometry/simplify.h.
 // @throws Fault  a coordinate is not finite, the surface is too intricate, or the topology defeats the library: names
 // the operation and a place.
 

@@ -1,7 +1,6 @@
 #include "geometry/detail/geos_conversion.h"
 
 #include "fault.h"
-#include "geometry/detail/geos_overlay.h"
 #include "geometry/detail/ring_reading.h"
 #include "geometry/detail/soundness.h"
 #include "geometry/overlay.h"
@@ -159,14 +158,14 @@ model::MultiPolygon withoutSlivers(GeosContext& context, const GEOSGeometry* geo
     return result;
 }
 
-Geometry validGeos(GeosContext& context, const model::MultiPolygon& surface) {
+Geometry validGeos(GeosContext& context, const model::MultiPolygon& surface, Noding noding) {
     auto whole = toGeos(context, surface);
     if (requireExamined(surface, "overlay"))
         return whole;
     std::vector<Geometry> parts;
     for (const auto& part : surface.parts)
         parts.push_back(requireExamined({{part}}, "overlay") ? toGeos(context, part) : evenOddReading(context, part));
-    return united(context, std::move(parts), "union of the parts of a surface");
+    return united(context, std::move(parts), "union of the parts of a surface", noding);
 }
 
 double middleLongitude(const model::MultiPolygon& surface) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "geometry/detail/geos_context.h"
+#include "geometry/detail/geos_overlay.h"
 #include "model/polygon.h"
 
 namespace fencewright::geometry::detail {
@@ -25,7 +26,8 @@ void requireFinite(const model::Ring& ring);
 
 /// The surface as a valid geometry, with all its parts united. Polygons that are not valid are read by the even-odd
 /// rule.
-[[nodiscard]] Geometry validGeos(GeosContext& context, const model::MultiPolygon& surface);
+[[nodiscard]] Geometry validGeos(GeosContext& context, const model::MultiPolygon& surface,
+                                 Noding noding = Noding::Grid);
 
 /// The surface moved by whole turns of longitude, each part by its own, to lie nearest to `longitude`.
 [[nodiscard]] model::MultiPolygon turnedNear(model::MultiPolygon surface, double longitude);

@@ -1,5 +1,10 @@
 #include "geometry/detail/geos_overlay.h"
 
+#include <algorithm>
+#include <cmath>
+#include <initializer_list>
+#include <utility>
+
 namespace fencewright::geometry::detail {
 
 namespace {
@@ -21,10 +26,25 @@ Geometry surfacesOf(GeosContext& context, Geometry result) {
                        "gathering of surfaces");
 }
 
+/// The finest decimal grid on which the coordinates are whole numbers that a double holds with room to spare.
+double gridFor(GeosContext& context, std::initializer_list<const GEOSGeometry*> geometries) {
+    double greatest = 1.0;
+    for (const auto* geometry : geometries) {
+        double west = 0.0, south = 0.0, east = 0.0, north = 0.0;
+        if (GEOSisEmpty_r(context.handle(), geometry) != 0 || !GEOSGeom_getXMin_r(context.handle(), geometry, &west) ||
+            !GEOSGeom_getYMin_r(context.handle(), geometry, &south) ||
+            !GEOSGeom_getXMax_r(context.handle(), geometry, &east) ||
+            !GEOSGeom_getYMax_r(context.handle(), geometry, &north))
+            continue;
+        greatest = std::max({greatest, std::abs(west), std::abs(south), std::abs(east), std::abs(north)});
+    }
+    return std::pow(10.0, std::max(-12.0, std::ceil(std::log10(greatest)) - 15.0));
+}
+
 } // namespace
 
 Geometry noded(GeosContext& context, const Geometry& lines, std::string_view operation) {
-    return context.own(GEOSUnaryUnionPrec_r(context.handle(), lines.get(), kGridDegrees), operation);
+    return context.own(GEOSUnaryUnionPrec_r(context.handle(), lines.get(), gridFor(context, {lines.get()})), operation);
 }
 
 Geometry copy(GeosContext& context, const GEOSGeometry* geometry) {
@@ -41,29 +61,37 @@ Geometry collected(GeosContext& context, std::vector<Geometry> parts) {
                        "gathering of surfaces");
 }
 
-Geometry united(GeosContext& context, std::vector<Geometry> parts, std::string_view operation) {
+Geometry united(GeosContext& context, std::vector<Geometry> parts, std::string_view operation, Noding noding) {
     const auto all = collected(context, std::move(parts));
-    return surfacesOf(context, context.own(GEOSUnaryUnionPrec_r(context.handle(), all.get(), kGridDegrees), operation));
+    auto* result = noding == Noding::Free
+                       ? GEOSUnaryUnion_r(context.handle(), all.get())
+                       : GEOSUnaryUnionPrec_r(context.handle(), all.get(), gridFor(context, {all.get()}));
+    return surfacesOf(context, context.own(result, operation));
 }
 
 Geometry united(GeosContext& context, const Geometry& a, const Geometry& b, std::string_view operation) {
-    return surfacesOf(context,
-                      context.own(GEOSUnionPrec_r(context.handle(), a.get(), b.get(), kGridDegrees), operation));
+    const double grid = gridFor(context, {a.get(), b.get()});
+    return surfacesOf(context, context.own(GEOSUnionPrec_r(context.handle(), a.get(), b.get(), grid), operation));
 }
 
-Geometry common(GeosContext& context, const Geometry& a, const Geometry& b, std::string_view operation) {
-    return surfacesOf(context,
-                      context.own(GEOSIntersectionPrec_r(context.handle(), a.get(), b.get(), kGridDegrees), operation));
+Geometry common(GeosContext& context, const Geometry& a, const Geometry& b, std::string_view operation, Noding noding) {
+    auto* result = noding == Noding::Free ? GEOSIntersection_r(context.handle(), a.get(), b.get())
+                                          : GEOSIntersectionPrec_r(context.handle(), a.get(), b.get(),
+                                                                   gridFor(context, {a.get(), b.get()}));
+    return surfacesOf(context, context.own(result, operation));
 }
 
-Geometry less(GeosContext& context, const Geometry& a, const Geometry& b, std::string_view operation) {
-    return surfacesOf(context,
-                      context.own(GEOSDifferencePrec_r(context.handle(), a.get(), b.get(), kGridDegrees), operation));
+Geometry less(GeosContext& context, const Geometry& a, const Geometry& b, std::string_view operation, Noding noding) {
+    auto* result = noding == Noding::Free
+                       ? GEOSDifference_r(context.handle(), a.get(), b.get())
+                       : GEOSDifferencePrec_r(context.handle(), a.get(), b.get(), gridFor(context, {a.get(), b.get()}));
+    return surfacesOf(context, context.own(result, operation));
 }
 
 Geometry either(GeosContext& context, const Geometry& a, const Geometry& b, std::string_view operation) {
-    return surfacesOf(
-        context, context.own(GEOSSymDifferencePrec_r(context.handle(), a.get(), b.get(), kGridDegrees), operation));
+    const double grid = gridFor(context, {a.get(), b.get()});
+    return surfacesOf(context,
+                      context.own(GEOSSymDifferencePrec_r(context.handle(), a.get(), b.get(), grid), operation));
 }
 
 } // namespace fencewright::geometry::detail

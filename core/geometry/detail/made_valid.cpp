@@ -32,7 +32,7 @@ model::MultiPolygon madeValid(const model::MultiPolygon& surface, Side side) {
     auto result = withValidParts(surface, side);
     if (requireExamined(result, "repair"))
         return result;
-    return united(std::span{&result, 1});
+    return geometry::united(std::span{&result, 1});
 }
 
 } // namespace fencewright::geometry::detail
