@@ -10,6 +10,9 @@ namespace {
 
 // A bend sharper than this begins a new row of ticks, so that they stand free of the corner.
 constexpr double kSharpBendRadians = 0.5;
+// Between edges shorter than this a bend is roughness of the line, and no corner.
+constexpr double kShortEdgePixels = 5.0;
+constexpr double kRoughnessPixels = 3.0;
 
 QPointF directionOf(const QPointF& along) {
     const double length = std::hypot(along.x(), along.y());
@@ -28,11 +31,22 @@ std::vector<QLineF> combOf(const QPolygonF& given, CombSide side, const QRectF& 
         ring.pop_back();
     if (ring.size() < 3)
         return {};
+    // A rough line points everywhere: its comb stands on a smoother one beneath it.
+    std::size_t shortEdges = 0;
+    for (std::size_t i = 0; i < ring.size(); ++i) {
+        const QPointF along = ring[(i + 1) % ring.size()] - ring[i];
+        shortEdges += std::hypot(along.x(), along.y()) < kShortEdgePixels;
+    }
+    if (shortEdges * 2 > ring.size())
+        if (std::vector<QPointF> smoother = decimated(ring, 2.0 * kRoughnessPixels, true); smoother.size() >= 3)
+            ring = std::move(smoother);
     const std::size_t count = ring.size();
     const auto edge = [&](std::size_t i) { return ring[(i + 1) % count] - ring[i % count]; };
     const auto isSharp = [&](std::size_t corner) {
         const QPointF before = edge(corner + count - 1), after = edge(corner);
-        return std::abs(std::atan2(before.x() * after.y() - before.y() * after.x(),
+        return std::hypot(before.x(), before.y()) >= kShortEdgePixels &&
+               std::hypot(after.x(), after.y()) >= kShortEdgePixels &&
+               std::abs(std::atan2(before.x() * after.y() - before.y() * after.x(),
                                    QPointF::dotProduct(before, after))) > kSharpBendRadians;
     };
     // With y down, a positive area means clockwise to the eye, the inside to the right of the way; and (-y, x) points

@@ -17,6 +17,10 @@ namespace {
 
 constexpr double kReachPixels = 14.0; // comb, casing and a little more, beyond the outline
 constexpr double kDecimationPixels = 0.6;
+// A line as rough as a hedge is a band on the screen, however finely it is drawn: up to this far it may be smoothed
+// until its corners lie some pixels apart.
+constexpr double kRoughestPixels = 2.4;
+constexpr double kPixelsACorner = 3.0;
 
 struct LookMeasures {
     double line;
@@ -78,7 +82,10 @@ void paintBoundary(QPainter& painter, const QPolygonF& whole, const QPolygonF& c
         painter.drawPolygon(whole.size() < affordable && !vast ? whole : clipped);
         return;
     }
-    painter.setPen(QPen{casingColour(225), measures.casing, Qt::SolidLine, Qt::FlatCap, Qt::RoundJoin});
+    // Round joins are dear, and many corners are smooth without.
+    constexpr qsizetype many = 100;
+    const Qt::PenJoinStyle join = clipped.size() > many ? Qt::BevelJoin : Qt::RoundJoin;
+    painter.setPen(QPen{casingColour(225), measures.casing, Qt::SolidLine, Qt::FlatCap, join});
     painter.drawPolygon(clipped);
     const CombSide side = (kind == model::FenceKind::KeepOut) != hole ? CombSide::Inside : CombSide::Outside;
     const std::vector<QLineF> comb = combOf(whole, side, seen);
@@ -86,7 +93,7 @@ void paintBoundary(QPainter& painter, const QPolygonF& whole, const QPolygonF& c
     painter.drawLines(comb.data(), int(comb.size()));
     painter.setPen(QPen{colour, measures.tick, Qt::SolidLine, Qt::FlatCap});
     painter.drawLines(comb.data(), int(comb.size()));
-    painter.setPen(QPen{colour, measures.line, Qt::SolidLine, Qt::FlatCap, Qt::RoundJoin});
+    painter.setPen(QPen{colour, measures.line, Qt::SolidLine, Qt::FlatCap, join});
     painter.drawPolygon(clipped);
 }
 
@@ -109,10 +116,17 @@ FencePainter::Kept& FencePainter::kept(const Outlined& fence, const ViewTransfor
     if (one.coarse.empty() || one.coarseness != coarseness) {
         one.coarseness = coarseness;
         one.coarse = one.parts;
-        const double tolerance = kDecimationPixels * std::exp2(coarseness);
+        const double pixel = std::exp2(coarseness);
         for (auto& rings : one.coarse)
-            for (PlaneRing& ring : rings)
-                ring.points = decimated(ring.points, tolerance, true);
+            for (PlaneRing& ring : rings) {
+                const QRectF box = desktop::boundsOf(ring.points);
+                const double enough = 2.0 * (box.width() + box.height()) / pixel / kPixelsACorner + 64.0;
+                std::vector<QPointF> fewer = decimated(ring.points, kDecimationPixels * pixel, true);
+                for (double tolerance = 2.0 * kDecimationPixels;
+                     double(fewer.size()) > enough && tolerance <= kRoughestPixels; tolerance *= 2.0)
+                    fewer = decimated(ring.points, tolerance * pixel, true);
+                ring.points = std::move(fewer);
+            }
     }
     return one;
 }
@@ -213,6 +227,23 @@ void FencePainter::paintGaps(QPainter& painter, const ViewTransform& view, const
         painter.setBrush(QBrush{colour, Qt::BDiagPattern});
         painter.drawPolygon(ring);
     }
+}
+
+bool FencePainter::boundaryCrosses(const Outlined& fence, const ViewTransform& view, const QRectF& widget) {
+    if (!boundsOf(fence, view).intersects(widget))
+        return false;
+    const QRectF plane = QRectF{view.toPlane(widget.bottomLeft()), view.toPlane(widget.topRight())}.normalized();
+    for (const auto& rings : kept(fence, view).coarse)
+        for (const PlaneRing& ring : rings)
+            for (std::size_t i = 0; i < ring.points.size(); ++i) {
+                const QPointF &from = ring.points[i], &to = ring.points[(i + 1) % ring.points.size()];
+                if (std::max(from.x(), to.x()) < plane.left() || std::min(from.x(), to.x()) > plane.right() ||
+                    std::max(from.y(), to.y()) < plane.top() || std::min(from.y(), to.y()) > plane.bottom())
+                    continue;
+                if (!clippedLine(QPolygonF{} << from << to, plane).empty())
+                    return true;
+            }
+    return false;
 }
 
 void FencePainter::keepOnly(const std::vector<Outlined>& fences) {

@@ -37,6 +37,9 @@ public:
     /// A place well inside, for the name.
     std::optional<QPointF> labelPlace(const Outlined& fence, const ViewTransform& view);
 
+    /// Whether the boundary runs through the rectangle.
+    bool boundaryCrosses(const Outlined& fence, const ViewTransform& view, const QRectF& widget);
+
     /// Drops what is kept for outlines that are none of these.
     void keepOnly(const std::vector<Outlined>& fences);
 

@@ -4,6 +4,7 @@
 #include <QRectF>
 #include <QSizeF>
 
+#include <functional>
 #include <optional>
 #include <span>
 #include <vector>
@@ -17,8 +18,10 @@ public:
 
     /// Keeps labels off a symbol or a plate.
     void block(const QRectF& taken) { m_taken.push_back(taken); }
-    /// The first of the centres where a label of that size stands free and wholly in sight.
-    std::optional<QPointF> place(const QSizeF& size, std::span<const QPointF> centres);
+    /// The first of the centres where a label of that size stands free, wholly in sight, and on nothing to be avoided;
+    /// else the first where it merely stands free.
+    std::optional<QPointF> place(const QSizeF& size, std::span<const QPointF> centres,
+                                 const std::function<bool(const QRectF&)>& avoid);
 
 private:
     QRectF m_seen;

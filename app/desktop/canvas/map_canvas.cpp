@@ -97,7 +97,8 @@ struct MapCanvas::Parts {
         event.constrain = modifiers.testFlag(Qt::ShiftModifier);
         event.gesture = gesture;
         snap.reset();
-        if (tool->wantsSnap() && !modifiers.testFlag(Qt::AltModifier)) {
+        // Two keys for it, for some window systems keep Alt with the mouse for themselves.
+        if (tool->wantsSnap() && !(modifiers & (Qt::AltModifier | Qt::ControlModifier))) {
             snapper.setFences(outlined());
             snap = snapper.snap(event.pointer, Length::metres(kSnapPixels * view.metresPerPixel()), document.set(),
                                 painter.references().sources(), tool->unsnapped());
@@ -111,6 +112,11 @@ struct MapCanvas::Parts {
     void settle();
     void pan(const QPointF& pixels);
     void refreshSources();
+    /// A modifier changes what the pointer means where it lies.
+    void hoverAgain(Qt::KeyboardModifiers modifiers) {
+        if (!press && pointerInside)
+            dispatch(decoded(ToolEvent::Kind::Hover, pointer, modifiers));
+    }
     QString findingsAt(const QPointF& at) const;
     QPointF placeForEntry() const { return pointerInside ? pointer : QRectF{canvas.rect()}.center(); }
     void typed(ToolEvent::Kind kind, const QString& text);
@@ -467,7 +473,7 @@ std::shared_ptr<const session::OutlinedFence> MapCanvas::Parts::outlinedDraft(co
 MapContents MapCanvas::Parts::contents() {
     ToolPreview toolPreview = tool->preview(scene());
     const auto result = audit.result();
-    MapContents all{document.set(), outlined(), selection, audit.moment(), {}, previewed, {}, {}, snap, {}, hint};
+    MapContents all{document.set(), outlined(), selection, audit.moment(), {}, previewed, {}, {}, snap, {}};
     if (result)
         all.findings = result->findings;
     all.draft = outlinedDraft(toolPreview);
@@ -726,13 +732,12 @@ void MapCanvas::keyPressEvent(QKeyEvent* event) {
             return send(ToolEvent::Kind::OtherKind);
         break;
     case Qt::Key_Shift:
+        return parts.hoverAgain(event->modifiers() | Qt::ShiftModifier);
     case Qt::Key_Alt:
-        // Constraining or not, snapping or not, shows at once.
-        if (!parts.press && parts.pointerInside)
-            parts.dispatch(parts.decoded(ToolEvent::Kind::Hover, parts.pointer,
-                                         event->modifiers() |
-                                             (event->key() == Qt::Key_Shift ? Qt::ShiftModifier : Qt::AltModifier)));
+        parts.hoverAgain(event->modifiers() | Qt::AltModifier);
         break;
+    case Qt::Key_Control:
+        return parts.hoverAgain(event->modifiers() | Qt::ControlModifier);
     default:
         if (const QString text = event->text();
             text.size() == 1 && (text[0].isDigit() || text[0] == '.') && !parts.tool->typedPrompt().isEmpty() &&
@@ -748,8 +753,8 @@ void MapCanvas::keyReleaseEvent(QKeyEvent* event) {
         m_parts->settle();
         return;
     }
-    if ((event->key() == Qt::Key_Shift || event->key() == Qt::Key_Alt) && !m_parts->press && m_parts->pointerInside)
-        m_parts->dispatch(m_parts->decoded(ToolEvent::Kind::Hover, m_parts->pointer, event->modifiers()));
+    if (event->key() == Qt::Key_Shift || event->key() == Qt::Key_Alt || event->key() == Qt::Key_Control)
+        m_parts->hoverAgain(event->modifiers());
     QWidget::keyReleaseEvent(event);
 }
 

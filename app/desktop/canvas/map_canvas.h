@@ -58,7 +58,7 @@ public:
 signals:
     void selectionChanged(const fencewright::desktop::Selection& selection);
     void toolChanged(const QString& id);
-    /// What the next click or key does; empty: nothing to say. The map shows it itself, on a plate at its lower edge.
+    /// What the next click or key does; empty: nothing to say.
     void hintChanged(const QString& hint);
     /// The pointer moved over the map; `inside` is false when it left.
     void pointerMoved(const fencewright::model::Position& place, bool inside);

@@ -145,6 +145,9 @@ void paintGround(QPainter& painter, const ViewTransform& view, bool dark, geodes
             });
             if (shape.isEmpty())
                 continue;
+            constexpr double furnitureRoom = 52.0; // the scale bar stands in that corner
+            if (shape.first().y() > size.height() - furnitureRoom)
+                continue;
             painter.setPen(text);
             painter.drawText(QPointF{6.0, shape.first().y() - 4.0}, degreeWords(lat, stepLat, true, notation));
         }

@@ -91,8 +91,6 @@ void MapPainter::paint(QPainter& painter, const ViewTransform& view, const MapCo
     LabelLayout layout{widget};
     layout.block(paintNorthArrow(painter, widget, view));
     layout.block(paintScaleBar(painter, widget, view.metresPerPixel(), contents.units, m_font));
-    if (!contents.hint.isEmpty())
-        layout.block(paintHint(painter, view, contents.hint));
     paintNames(painter, view, contents, layout);
     paintAtPointer(painter, view, contents);
 }
@@ -316,12 +314,21 @@ void MapPainter::paintNames(QPainter& painter, const ViewTransform& view, const 
             if (const auto at = view.widgetOf(*finding.place))
                 layout.block(square(*at, kFindingRadiusPixels + kFindingRoomPixels));
 
-    const auto write = [&](const QString& text, const LabelStyle& style, const auto& centresFor) {
+    // A name across another fence's boundary reads as that one's: avoided, where there are not too many to look at.
+    constexpr std::size_t lookedAt = 60;
+    const bool looks = contents.outlined.size() <= lookedAt;
+    const auto write = [&](const QString& text, const LabelStyle& style, const session::OutlinedFence* own,
+                           const auto& centresFor) {
         if (text.isEmpty())
             return;
         const QSizeF size = m_text.sizeOf(text, style);
         const std::vector<QPointF> centres = centresFor(size);
-        if (const auto centre = layout.place(size, centres))
+        const auto crossesAnother = [&](const QRectF& wanted) {
+            return looks && std::any_of(contents.outlined.begin(), contents.outlined.end(), [&](const Outlined& fence) {
+                       return fence.get() != own && m_fences.boundaryCrosses(fence, view, wanted);
+                   });
+        };
+        if (const auto centre = layout.place(size, centres, crossesAnother))
             m_text.write(painter, *centre, text, style);
     };
     const auto writeFence = [&](const Outlined& fence) {
@@ -331,22 +338,26 @@ void MapPainter::paintNames(QPainter& painter, const ViewTransform& view, const 
         if (!bounds.intersects(seen) || (!selected && std::max(bounds.width(), bounds.height()) < smallest))
             return;
         const LabelStyle style{mapInk(fence->fence->kind), selected ? 14 : 13, !isDrawnQuiet(*fence, contents)};
-        write(nameOf(*fence->fence, contents.units), style, [&](const QSizeF& size) {
+        write(nameOf(*fence->fence, contents.units), style, fence.get(), [&](const QSizeF& size) {
             std::vector<QPointF> centres;
-            const double x = bounds.center().x();
-            const QPointF below{x, bounds.bottom() + size.height() / 2.0}, above{x, bounds.top() - size.height() / 2.0};
+            const double middle = bounds.center().x();
+            const QPointF below{middle, bounds.bottom() + size.height() / 2.0},
+                above{middle, bounds.top() - size.height() / 2.0};
             const std::optional<QPointF> within = m_fences.labelPlace(fence, view);
             // The bounds hold comb and casing: a name may lie over those, but not much beyond.
             const bool fits = size.width() < bounds.width() && size.height() < bounds.height() - 40.0;
             const bool centred = distanceOf(fence->fence->shape).has_value(); // its site stands in the middle
+            const auto around = [&](std::initializer_list<double> ups) {
+                for (const double x : {0.0, -0.2, 0.2})
+                    for (const double up : ups)
+                        if (std::abs(up) < bounds.height() / 2.0 - 30.0)
+                            centres.push_back(*within + QPointF{x * bounds.width(), up});
+            };
             if (within && fits && !centred)
-                for (const double y : {0.0, -40.0, 40.0, -90.0, 90.0})
-                    if (std::abs(y) < bounds.height() / 2.0 - 30.0)
-                        centres.push_back(*within + QPointF{0, y});
+                around({0.0, -40.0, 40.0, -90.0, 90.0});
             centres.insert(centres.end(), {below, above});
-            if (within && fits)
-                for (const double y : {24.0, -24.0, 60.0, -60.0})
-                    centres.push_back(*within + QPointF{0, y});
+            if (within && fits && centred)
+                around({24.0, -24.0, 60.0, -60.0});
             // Of a fence larger than the view, the middle of what is seen.
             centres.push_back(bounds.intersected(seen).center());
             return centres;
@@ -364,12 +375,12 @@ void MapPainter::paintNames(QPainter& painter, const ViewTransform& view, const 
     });
     for (const auto& [place, words] : contents.tool.labels)
         if (const auto at = view.widgetOf(place))
-            write(words, {ink(), 13, true}, [&](const QSizeF& size) {
+            write(words, {ink(), 13, true}, nullptr, [&](const QSizeF& size) {
                 return std::vector{*at - QPointF{0, size.height()}, *at + QPointF{0, size.height()}, *at};
             });
     for (const model::Home& home : contents.set.homes)
         if (const auto at = view.widgetOf(home.place); at && seen.contains(*at))
-            write(QString::fromStdString(home.name), {ink(), 13, true},
+            write(QString::fromStdString(home.name), {ink(), 13, true}, nullptr,
                   [&](const QSizeF& size) { return besideSymbol(*at, kHomeRadiusPixels, size); });
     for (const Outlined& fence : order)
         writeFence(fence);
@@ -382,7 +393,7 @@ void MapPainter::paintNames(QPainter& painter, const ViewTransform& view, const 
         if (!place || (told && contents.selection != Selection{site.id}))
             continue;
         if (const auto at = view.widgetOf(*place); at && seen.contains(*at))
-            write(QString::fromStdString(site.name), {ink(), 12, contents.selection == Selection{site.id}},
+            write(QString::fromStdString(site.name), {ink(), 12, contents.selection == Selection{site.id}}, nullptr,
                   [&](const QSizeF& size) { return besideSymbol(*at, kSiteRadiusPixels, size); });
     }
     const QColor quiet{0x2B, 0x34, 0x3E};
@@ -391,7 +402,7 @@ void MapPainter::paintNames(QPainter& painter, const ViewTransform& view, const 
             const LabelStyle style{quiet, 11, false};
             const QSizeF size = m_text.sizeOf(label.text, style);
             if (size.width() + 8.0 < label.room.width() && size.height() + 8.0 < label.room.height())
-                write(label.text, style, [&](const QSizeF&) { return std::vector{label.centre}; });
+                write(label.text, style, nullptr, [&](const QSizeF&) { return std::vector{label.centre}; });
         }
 }
 
@@ -435,25 +446,6 @@ void MapPainter::paintAtPointer(QPainter& painter, const ViewTransform& view, co
             QRectF{plate.left() + 9.0, plate.top() + 4.0 + lineHeight * double(i), width + 2.0, lineHeight},
             Qt::AlignVCenter, lines[i]);
     }
-}
-
-QRectF MapPainter::paintHint(QPainter& painter, const ViewTransform& view, const QString& hint) {
-    QFont font = m_font;
-    font.setPixelSize(12);
-    const double most = view.size().width() - 32.0;
-    const double width = std::min(QFontMetricsF{font}.horizontalAdvance(hint) + 30.0, most);
-    // In the middle, unless the scale bar stands there.
-    constexpr double scaleBarRoom = 330.0, height = 28.0;
-    const double left = std::min(std::max((view.size().width() - width) / 2.0, scaleBarRoom),
-                                 std::max(view.size().width() - width - 16.0, 16.0));
-    const bool beside = left >= scaleBarRoom;
-    const QRectF plate{left, view.size().height() - 16.0 - height - (beside ? 0.0 : height + 8.0), width, height};
-    paintPlate(painter, plate);
-    painter.setFont(font);
-    painter.setPen(ink());
-    painter.drawText(plate.adjusted(14, 0, -14, 0), Qt::AlignCenter,
-                     QFontMetricsF{font}.elidedText(hint, Qt::ElideRight, plate.width() - 28.0));
-    return plate;
 }
 
 } // namespace fencewright::desktop

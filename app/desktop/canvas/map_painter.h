@@ -35,7 +35,6 @@ struct MapContents {
     std::shared_ptr<const session::OutlinedFence> draft; ///< of the tool's preview
     std::optional<Snap> snap;
     std::optional<QPointF> pointer; ///< while it is over the map
-    QString hint;
     units::System units = units::System::Metric;
     geodesy::Notation notation = geodesy::Notation::DegreesMinutesSeconds;
     bool dark = false;
@@ -66,7 +65,6 @@ private:
     void paintToolLine(QPainter& painter, const ViewTransform& view, const MapContents& contents);
     void paintNames(QPainter& painter, const ViewTransform& view, const MapContents& contents, LabelLayout& layout);
     void paintAtPointer(QPainter& painter, const ViewTransform& view, const MapContents& contents);
-    QRectF paintHint(QPainter& painter, const ViewTransform& view, const QString& hint);
 
     QFont m_font;
     TileLayer m_tiles;

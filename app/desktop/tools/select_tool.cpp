@@ -343,7 +343,8 @@ ToolPreview SelectTool::preview(const ToolScene& scene) const {
 
 QString SelectTool::hint(const ToolScene& scene) const {
     if (std::holds_alternative<Dragging>(m_state))
-        return tr("Release to place it here. Shift keeps to whole bearings, Alt holds snapping off, Esc puts it back.");
+        return tr("Release to place it here. Shift keeps to whole bearings, Ctrl or Alt holds snapping off, Esc puts "
+                  "it back.");
     if (m_active)
         return tr("Corner chosen: drag it, or press Delete.");
     if (const model::Fence* fence = selectedFence(scene)) {

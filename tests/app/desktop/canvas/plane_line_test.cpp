@@ -113,6 +113,22 @@ private slots:
         }
     }
 
+    void comb_ofARoughLine_isStillThere_onItsSide() {
+        // A digitised shore: a thousand corners on 377 pixels, up and down by six.
+        constexpr unsigned seed = 5;
+        std::mt19937_64 random{seed};
+        std::uniform_real_distribution<double> rough{0.9, 1.0};
+        QPolygonF ring;
+        for (int i = 0; i < 1000; ++i) {
+            const double angle = 2.0 * M_PI * i / 1000, radius = 60.0 * rough(random);
+            ring << QPointF{200 + radius * std::cos(angle), 200 + radius * std::sin(angle)};
+        }
+        const auto comb = combOf(ring, CombSide::Outside, {0, 0, 400, 400});
+        QCOMPARE_GE(comb.size(), std::size_t{25});
+        for (const QLineF& tick : comb)
+            QVERIFY(distanceBetween(tick.p2(), {200, 200}) > distanceBetween(tick.p1(), {200, 200}));
+    }
+
     void comb_isDense_andTheSameWhateverIsSeen() {
         const QPolygonF ring = QPolygonF{} << QPointF{100, 100} << QPointF{900, 100} << QPointF{900, 700}
                                            << QPointF{100, 700};
