@@ -343,6 +343,7 @@ private slots:
             (void)map().grab();
         }
         undo().undo(); // and a change that repaints a part
+        QTRY_VERIFY(m_bench->audit.isCurrent()); // or its marks would come in between
         const QImage moved = map().grab().toImage();
         map().resize(901, 700); // a new picture from nothing
         map().resize(900, 700);
@@ -362,6 +363,7 @@ private slots:
     void preview_showsARepair_withoutTakingIt() {
         const auto id = addFence(square(), model::FenceKind::KeepOut);
         map().select({});
+        QTRY_VERIFY(m_bench->audit.isCurrent());
         const QImage before = map().grab().toImage();
         model::Fence moved = *set().fences.find(id);
         std::get<model::DrawnPolygon>(moved.shape).polygon.shell.corners[2] = map().toEarth({800, 650});
