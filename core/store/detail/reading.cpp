@@ -40,6 +40,15 @@ void requireGeoPackage(const Database& database) {
 }
 
 void requireIntegrity(const Database& database) {
+    // SQLite takes what is missing of a last page for zeros. With a write-ahead log, pages may be in the log alone.
+    const std::int64_t stated =
+        database.integer("PRAGMA page_count").value_or(0) * database.integer("PRAGMA page_size").value_or(0);
+    struct stat file {};
+    if (database.text("PRAGMA journal_mode") != "wal" && ::stat(database.path().c_str(), &file) == 0 &&
+        file.st_size < stated)
+        throw Fault{"The file is damaged: it is cut off after " + std::to_string(file.st_size) + " of " +
+                        std::to_string(stated) + " bytes.",
+                    database.path(), kTakeOlderCopy};
     const auto verdict = database.text("PRAGMA integrity_check(1)");
     if (verdict != "ok")
         throw Fault{"The file is damaged (" + verdict.value_or("it cannot be checked") + ").", database.path(),
