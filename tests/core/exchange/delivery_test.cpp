@@ -16,6 +16,7 @@
 #include <QtTest>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <functional>
 #include <numeric>
@@ -619,6 +620,80 @@ private slots:
         qInfo("%d of %d refused, %d fences across the antimeridian", refused, kRuns, crossing);
         QVERIFY(refused < kRuns / 10);
         QVERIFY(crossing > 50);
+    }
+
+    // A fence or a ring dropped, a kind swapped, a limit moved or lost to the side that permits more.
+    void spoiledRandomSets_areCaught() {
+        constexpr unsigned kSeed = 1018;
+        std::mt19937 random{kSeed};
+        std::array<int, 6> caught{};
+        for (int run = 0; std::accumulate(caught.begin(), caught.end(), 0) < 1000; ++run) {
+            QVERIFY(run < 3000);
+            const FenceSet set = support::randomFenceSet(random);
+            std::optional<Written> written;
+            try {
+                written.emplace(set, with(DeliveryFormat::GeoJson, 5 + run % 5));
+            } catch (const Fault&) {
+                continue;
+            }
+            const auto& approved = written->draft.approved;
+            const int index = std::uniform_int_distribution<int>{0, static_cast<int>(approved.size()) - 1}(random);
+            const compare::HeldFence& fence = approved[static_cast<std::size_t>(index)];
+            const bool keepIn = fence.kind == FenceKind::KeepIn;
+            QByteArray spoiled;
+            const int way = run % static_cast<int>(caught.size());
+            if (way == 0) {
+                spoiled = changed(written->text, [&](QJsonArray& features) { features.removeAt(index); });
+            } else if (way == 1) {
+                spoiled = withProperty(written->text, index, "kind", keepIn ? "keep-out" : "keep-in");
+            } else if (way == 2 && fence.ceiling) {
+                const double metres = fence.ceiling->value.length.inMetres();
+                spoiled = withProperty(written->text, index, "ceiling", metres + (keepIn ? 0.001 : -0.001));
+            } else if (way == 3 && fence.floor) {
+                const double metres = fence.floor->value.length.inMetres();
+                spoiled = withProperty(written->text, index, "floor", metres + (keepIn ? -0.001 : 0.001));
+            } else if (way == 4 && fence.ceiling) {
+                spoiled = withProperty(written->text, index, "ceiling", QJsonValue::Undefined);
+            } else if (way == 5 && (keepIn ? !fence.surface.parts[0].holes.empty() : true)) {
+                spoiled =
+                    changed(written->text, [&](QJsonArray& features) { // a keep-in's hole, a keep-out's part or shell
+                        QJsonObject object = features[index].toObject();
+                        QJsonObject geometry = object["geometry"].toObject();
+                        QJsonArray coordinates = geometry["coordinates"].toArray();
+                        const bool parts = geometry["type"] == "MultiPolygon";
+                        if (keepIn && parts) {
+                            for (qsizetype i = 0; i < coordinates.size(); ++i)
+                                coordinates[i] = QJsonArray{coordinates[i][0]};
+                        } else if (keepIn || parts) {
+                            coordinates.removeLast();
+                        } else {
+                            coordinates.removeFirst(); // the shell; a hole less only makes a keep-out larger
+                        }
+                        geometry["coordinates"] = coordinates;
+                        object["geometry"] = geometry;
+                        features[index] = object;
+                    });
+                // A hole that rounding closed, or that the antimeridian cut into the shell, is no ring to drop.
+                const auto rings = [&](const QByteArray& text) {
+                    std::size_t count = 0;
+                    const QJsonArray features = QJsonDocument::fromJson(text)["features"].toArray();
+                    const QJsonObject geometry = features[index].toObject()["geometry"].toObject();
+                    for (const QJsonValue each : geometry["coordinates"].toArray())
+                        count +=
+                            geometry["type"] == "MultiPolygon" ? static_cast<std::size_t>(each.toArray().size()) : 1;
+                    return count;
+                };
+                if (keepIn && rings(spoiled) == rings(written->text))
+                    continue;
+            } else {
+                continue;
+            }
+            QVERIFY2(!written->faultOf(spoiled).isEmpty(),
+                     qPrintable(QString{"seed %1, run %2, way %3"}.arg(kSeed).arg(run).arg(way)));
+            ++caught[static_cast<std::size_t>(way)];
+        }
+        for (const int count : caught)
+            QVERIFY(count > 40);
     }
 
     // One corner of one fence moved so that the file permits more, by plain comparison of the westernmost longitudes.
