@@ -4,10 +4,12 @@
 #include <cpl_error.h>
 #include <cpl_http.h>
 #include <cpl_vsi.h>
+#include <cpl_vsi_virtual.h>
 #include <gdal.h>
 #include <ogr_srs_api.h>
 
 #include <mutex>
+#include <set>
 
 namespace fencewright::gdal {
 
@@ -34,26 +36,37 @@ CPLHTTPResult* refuseToFetch(const char* address, CSLConstList, GDALProgressFunc
 // A file can name another one by any of these prefixes (a tile index, a mosaic, a link); each goes to the network. Who
 // asks for one gets an ordinary failure to open.
 void closeNetworkPrefixes() {
+    // Nobody else owns what is replaced; one handler may stand under two prefixes, and a missing one is the disk's own.
+    std::set<VSIFilesystemHandler*> replaced;
+    VSIFilesystemHandler* const disk = VSIFileManager::GetHandler("/");
     for (const char* prefix :
          {"/vsicurl/", "/vsicurl?", "/vsicurl_streaming/", "/vsis3/", "/vsis3_streaming/", "/vsigs/",
           "/vsigs_streaming/", "/vsiaz/", "/vsiaz_streaming/", "/vsiadls/", "/vsioss/", "/vsioss_streaming/",
           "/vsiswift/", "/vsiswift_streaming/", "/vsiwebhdfs/", "/vsihdfs/"}) {
         VSIFilesystemPluginCallbacksStruct* callbacks = VSIAllocFilesystemPluginCallbacksStruct();
         callbacks->open = refuseToOpen;
+        replaced.emplace(VSIFileManager::GetHandler(prefix));
         VSIInstallPluginHandler(prefix, callbacks);
         VSIFreeFilesystemPluginCallbacksStruct(callbacks);
     }
+    replaced.erase(disk);
+    for (VSIFilesystemHandler* handler : replaced)
+        delete handler;
 }
 
-// Drivers that take an address or a server for a file name, and would answer even where we never name them.
+// Drivers that take an address, a server or another program for a file name, and would answer even where we never name
+// them.
 void removeNetworkDrivers() {
-    for (const char* name : {"HTTP",          "WFS",      "OAPIF", "WMS",        "WCS",          "WMTS",   "PLMosaic",
-                             "PLSCENES",      "CSW",      "Carto", "AmigoCloud", "Elastic",      "NGW",    "GMLAS",
-                             "EEDA",          "EEDAI",    "DAAS",  "RDA",        "STACIT",       "STACTA", "PostgreSQL",
-                             "PostGISRaster", "MySQL",    "ODBC",  "PGeo",       "MSSQLSpatial", "OCI",    "MongoDBv3",
-                             "CouchDB",       "Cloudant", "HANA",  "TileDB",     "OGCAPI"})
-        if (GDALDriverH driver = GDALGetDriverByName(name))
+    for (const char* name :
+         {"HTTP",          "WFS",      "OAPIF", "WMS",        "WCS",           "WMTS",     "PLMosaic",
+          "PLSCENES",      "CSW",      "Carto", "AmigoCloud", "Elasticsearch", "NGW",      "GMLAS",
+          "EEDA",          "EEDAI",    "DAAS",  "RDA",        "STACIT",        "STACTA",   "PostgreSQL",
+          "PostGISRaster", "MySQL",    "ODBC",  "PGeo",       "MSSQLSpatial",  "OCI",      "MongoDBv3",
+          "CouchDB",       "Cloudant", "HANA",  "TileDB",     "OGCAPI",        "GPSBabel", "OGR_OGDI"})
+        if (GDALDriverH driver = GDALGetDriverByName(name)) {
             GDALDeregisterDriver(driver);
+            GDALDestroyDriver(driver);
+        }
 }
 
 void prepare() {

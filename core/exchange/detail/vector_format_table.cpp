@@ -117,7 +117,7 @@ std::span<const FormatRow> formatRows() {
          Content::PlainText,
          Loading::InPlace,
          2048_MiB,
-         {"MAX_LINE_SIZE=100000000"}},
+         {"MAX_LINE_SIZE=20000000"}},
     }};
     return rows;
 }
