@@ -139,6 +139,29 @@ std::vector<std::optional<model::Position>> Dataset::Parts::toEarth(const std::v
     return transform->toWgs84(inCrs);
 }
 
+RgbaImage Dataset::Parts::wholePixels(const PixelWindow& window, const Progress& progress) const {
+    RgbaImage image;
+    image.width = static_cast<int>(window.width);
+    image.height = static_cast<int>(window.height);
+    image.pixels.assign(static_cast<std::size_t>(image.width) * static_cast<std::size_t>(image.height) * 4, 0);
+    const double left = std::max(window.x, 0.0);
+    const double top = std::max(window.y, 0.0);
+    const double right = std::min(window.x + window.width, static_cast<double>(description.width));
+    const double bottom = std::min(window.y + window.height, static_cast<double>(description.height));
+    if (!(left < right && top < bottom))
+        return image;
+    const detail::PixelRect part{static_cast<int>(left), static_cast<int>(top), static_cast<int>(right - left),
+                                 static_cast<int>(bottom - top)};
+    const detail::Pixels read = pixels->read(0, part, part.width, part.height, progress);
+    for (int row = 0; row < part.height; ++row) {
+        const auto from = read.image.pixels.begin() + static_cast<std::ptrdiff_t>(row) * part.width * 4;
+        const auto to = (static_cast<std::ptrdiff_t>(top - window.y) + row) * image.width +
+                        static_cast<std::ptrdiff_t>(left - window.x);
+        std::copy(from, from + static_cast<std::ptrdiff_t>(part.width) * 4, image.pixels.begin() + to * 4);
+    }
+    return image;
+}
+
 Dataset::Dataset(const std::string& path, const std::string& crs) : m_parts{std::make_unique<Parts>()} {
     const std::string file = existing(path);
     m_parts->pixels = pixelsOf(file);
@@ -159,6 +182,9 @@ RgbaImage Dataset::read(const PixelWindow& window, int width, int height, const 
     if (!isWindow)
         throw Fault{"The part of the raster to read is empty or not finite.", m_parts->description.path,
                     "Give a part with a width and a height."};
+    if (window.width == width && window.height == height && window.x == std::floor(window.x) &&
+        window.y == std::floor(window.y))
+        return m_parts->wholePixels(window, progress);
     const auto toRaster = [&](const std::vector<PlanePoint>& points) {
         std::vector<std::optional<PlanePoint>> places;
         places.reserve(points.size());

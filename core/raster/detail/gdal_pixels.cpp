@@ -226,26 +226,25 @@ void GdalPixels::findColours() {
         m_colourBands = {m_alphaBand == 1 && count > 1 ? 2 : 1};
     }
 
-    m_plainBytes = m_colours != Colours::Palette;
+    bool bytes = true;
+    std::vector<Range> fullRanges;
     for (const int number : m_colourBands) {
         GDALRasterBandH band = GDALGetRasterBand(m_dataset.get(), number);
         const char* bits = GDALGetMetadataItem(band, "NBITS", "IMAGE_STRUCTURE");
-        m_plainBytes = m_plainBytes && GDALGetRasterDataType(band) == GDT_Byte && (!bits || std::atoi(bits) >= 8);
+        const int depth = bits ? std::clamp(std::atoi(bits), 1, 8) : 8;
+        bytes = bytes && GDALGetRasterDataType(band) == GDT_Byte;
+        fullRanges.push_back({0.0, static_cast<double>((1 << depth) - 1)});
         const auto& noData = m_header.bands[static_cast<std::size_t>(number - 1)].noData;
         m_noData.push_back(noData ? std::optional{static_cast<float>(*noData)} : std::nullopt);
     }
-    if (m_colours != Colours::Palette &&
-        std::all_of(m_header.bands.begin(), m_header.bands.end(),
-                    [](const BandDescription& band) { return band.type == "Byte"; }) &&
-        !m_plainBytes) {
-        // Fewer than eight bits: black is 0 and white the largest value, whatever the picture holds.
-        for (const int number : m_colourBands) {
-            const char* bits =
-                GDALGetMetadataItem(GDALGetRasterBand(m_dataset.get(), number), "NBITS", "IMAGE_STRUCTURE");
-            const int depth = bits ? std::clamp(std::atoi(bits), 1, 8) : 8;
-            m_ranges.push_back({0.0, static_cast<double>((1 << depth) - 1)});
-        }
-    }
+    // Up to eight bits: black is 0 and white the largest value, whatever the picture holds.
+    if (bytes)
+        m_ranges = fullRanges;
+    const bool byteAlpha =
+        !m_alphaBand || GDALGetRasterDataType(GDALGetRasterBand(m_dataset.get(), m_alphaBand)) == GDT_Byte;
+    m_plainBytes =
+        m_colours != Colours::Palette && bytes && byteAlpha &&
+        std::all_of(fullRanges.begin(), fullRanges.end(), [](const Range& range) { return range.high == 255; });
 
     const int flags = GDALGetMaskFlags(GDALGetRasterBand(m_dataset.get(), m_colourBands.front()));
     const bool allHaveNoData =
@@ -338,18 +337,31 @@ void GdalPixels::readAlpha(std::size_t level, PixelRect part, int width, int hei
         readBand(band, part, width, height, target, GDT_Byte, spacing, progress);
         return;
     }
-    const std::size_t count = static_cast<std::size_t>(width) * static_cast<std::size_t>(height);
-    std::vector<float> alpha(count);
+    std::vector<float> alpha(static_cast<std::size_t>(width) * static_cast<std::size_t>(height));
     readBand(band, part, width, height, alpha.data(), GDT_Float32, sizeof(float), progress);
-    const char* bits = GDALGetMetadataItem(GDALGetRasterBand(m_dataset.get(), m_alphaBand), "NBITS", "IMAGE_STRUCTURE");
-    const GDALDataType type = GDALGetRasterDataType(band);
-    const float full =
-        type == GDT_UInt16 ? static_cast<float>((1 << (bits ? std::clamp(std::atoi(bits), 1, 16) : 16)) - 1) : 0.0F;
-    for (std::size_t index = 0; index < count; ++index)
-        // Types without an agreed full scale only tell something from nothing.
+    for (std::size_t index = 0; index < alpha.size(); ++index)
         target[index * static_cast<std::size_t>(spacing)] =
-            full > 0 ? static_cast<std::uint8_t>(std::clamp(alpha[index] / full * 255.0F + 0.5F, 0.0F, 255.0F))
-                     : (alpha[index] > 0 ? 255 : 0);
+            static_cast<std::uint8_t>(std::clamp(alpha[index] / m_fullAlpha * 255.0F + 0.5F, 0.0F, 255.0F));
+}
+
+void GdalPixels::findFullAlpha(const Progress& progress) {
+    if (m_coverage != Coverage::AlphaBand || m_fullAlpha > 0 ||
+        GDALGetRasterDataType(GDALGetRasterBand(m_dataset.get(), m_alphaBand)) == GDT_Byte)
+        return;
+    const auto [level, width, height] = coarseView();
+    std::vector<float> alpha(static_cast<std::size_t>(width) * static_cast<std::size_t>(height));
+    readBand(bandAt(level, m_alphaBand), {0, 0, m_levels[level].width, m_levels[level].height}, width, height,
+             alpha.data(), GDT_Float32, sizeof(float), progress);
+    // Wider types often hold an alpha that was made for eight bits, or only 0 and 1.
+    const float largest = *std::max_element(alpha.begin(), alpha.end());
+    m_fullAlpha = largest <= 1.0F ? 1.0F : largest <= 255.0F ? 255.0F : std::max(65535.0F, largest);
+}
+
+GdalPixels::CoarseView GdalPixels::coarseView() const {
+    std::size_t level = m_levels.size() - 1;
+    while (level > 0 && (m_levels[level].width < kCoarseView || m_levels[level].height < kCoarseView))
+        --level;
+    return {level, std::min(m_levels[level].width, kCoarseView), std::min(m_levels[level].height, kCoarseView)};
 }
 
 bool GdalPixels::isNoData(std::size_t colour, float value) const {
@@ -409,12 +421,9 @@ GdalPixels::Values GdalPixels::readValues(std::size_t level, PixelRect part, int
 }
 
 void GdalPixels::findRanges(const Progress& progress) {
-    std::size_t level = m_levels.size() - 1;
-    while (level > 0 && (m_levels[level].width < kCoarseView || m_levels[level].height < kCoarseView))
-        --level;
-    const PyramidLevel& size = m_levels[level];
-    const Values values = readValues(level, {0, 0, size.width, size.height}, std::min(size.width, kCoarseView),
-                                     std::min(size.height, kCoarseView), progress);
+    const auto [level, width, height] = coarseView();
+    const PixelRect all{0, 0, m_levels[level].width, m_levels[level].height};
+    const Values values = readValues(level, all, width, height, progress);
     for (std::size_t colour = 0; colour < m_colourBands.size(); ++colour) {
         std::vector<float> sorted;
         for (std::size_t index = 0; index < values.alpha.size(); ++index)
@@ -438,6 +447,7 @@ void GdalPixels::findRanges(const Progress& progress) {
 }
 
 Pixels GdalPixels::readStretched(std::size_t level, PixelRect part, int width, int height, const Progress& progress) {
+    findFullAlpha(progress);
     if (m_colours != Colours::Palette && m_ranges.empty())
         findRanges(progress);
     const Values values = readValues(level, part, width, height, progress);

@@ -22,6 +22,10 @@ private:
     struct Range {
         double low = 0, high = 255;
     };
+    struct CoarseView {
+        std::size_t level = 0;
+        int width = 0, height = 0; ///< what the whole level is shrunk to
+    };
     struct Values {
         std::array<std::vector<float>, 3> bands;
         std::vector<std::uint8_t> alpha;
@@ -44,7 +48,9 @@ private:
                                    const Progress& progress) const;
     [[nodiscard]] Pixels readStretched(std::size_t level, PixelRect part, int width, int height,
                                        const Progress& progress);
+    [[nodiscard]] CoarseView coarseView() const;
     void findRanges(const Progress& progress);
+    void findFullAlpha(const Progress& progress);
 
     std::string m_path;
     gdal::DatasetHandle m_dataset;
@@ -54,6 +60,7 @@ private:
     Coverage m_coverage = Coverage::Everywhere;
     std::vector<int> m_colourBands; ///< three for RGB, one for grey and palette
     int m_alphaBand = 0;
+    float m_fullAlpha = 0;                      ///< what is opaque, of an alpha that is no byte; 0: not looked for yet
     bool m_plainBytes = false;                  ///< eight bits that need no look-up
     std::vector<std::optional<float>> m_noData; ///< of each colour band
     std::vector<std::array<std::uint8_t, 4>> m_palette;

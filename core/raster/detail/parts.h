@@ -16,6 +16,8 @@ struct Dataset::Parts {
     /// Puts the raster on the earth, as far as it says or the person says where it is.
     void place(const std::string& crsOfPerson);
     void describePlace();
+    /// A window of whole pixels at its own size, unchanged.
+    [[nodiscard]] RgbaImage wholePixels(const PixelWindow& window, const Progress& progress) const;
     [[nodiscard]] std::vector<std::optional<geodesy::PlanePoint>>
     toPixels(const std::vector<model::Position>& places) const;
     [[nodiscard]] std::vector<std::optional<model::Position>>

@@ -336,9 +336,9 @@ private:
         window.top = -top * shrunkY;
         window.right = (from.width - left) * shrunkX;
         window.bottom = (from.height - top) * shrunkY;
-        // A bilinear sample spreads over two pixels of the raster; up to a quarter more it does alone.
+        // A bilinear sample spreads over two pixels of the raster; up to a tenth more it does alone.
         const auto samples = [](double ratio) {
-            return std::clamp(static_cast<int>(std::ceil(ratio - 0.25)), 1, kMostSamples);
+            return std::clamp(static_cast<int>(std::ceil(ratio - 0.1)), 1, kMostSamples);
         };
         window.samplesX = samples(extent.perPixelX * window.scaleX);
         window.samplesY = samples(extent.perPixelY * window.scaleY);

@@ -50,7 +50,7 @@ void TileFolder::findZooms() {
             zooms.push_back(*zoom);
     std::sort(zooms.rbegin(), zooms.rend());
 
-    Zoom deepest;
+    Zoom deepest{0, 0, 0, -1, -1};
     for (const int zoom : zooms) {
         deepest = {zoom, 0, 0, -1, -1};
         findExtent(deepest);
