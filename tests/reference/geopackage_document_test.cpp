@@ -151,8 +151,12 @@ private slots:
         Sqlite database{m_path};
         const auto columns = database.rows("PRAGMA table_info(gpkg_spatial_ref_sys)");
         QStringList names;
-        for (const QStringList& column : columns)
+        QStringList types;
+        for (const QStringList& column : columns) {
             names << column[1];
+            types << column[2];
+        }
+        QCOMPARE(types, (QStringList{"TEXT", "INTEGER", "TEXT", "INTEGER", "TEXT", "TEXT"}));
         QCOMPARE(names, (QStringList{"srs_name", "srs_id", "organization", "organization_coordsys_id", "definition",
                                      "description"}));
         const auto rows = database.rows("SELECT srs_id, organization, organization_coordsys_id, definition FROM "
@@ -167,6 +171,15 @@ private slots:
         QVERIFY(wgs84 != nullptr && OSRIsSame(wgs84, epsg));
         OSRDestroySpatialReference(wgs84);
         OSRDestroySpatialReference(epsg);
+    }
+
+    void geometries_haveTheStandardsHeader() {
+        // Clause 2.1.3: "GP", version 0, flags (little-endian, envelope of x and y), the id of the reference system.
+        Sqlite database{m_path};
+        for (const char* layer : {"fences", "sites", "homes"})
+            for (const QStringList& row :
+                 database.rows(QString{"SELECT hex(substr(geom, 1, 8)) FROM %1 WHERE geom NOT NULL"}.arg(layer)))
+                QCOMPARE(row[0], "47500003E6100000"); // 4326 is 10E6
     }
 
     void layers_openInAForeignReader() {
