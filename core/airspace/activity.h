@@ -25,8 +25,8 @@ struct Moment {
 [[nodiscard]] bool inPeriod(const model::ActivePeriod& period, model::Date date);
 
 /// Whether the band and the height meet. Heights with different references are compared above the ellipsoid at `place`;
-/// where the ground is needed and not known, the answer is the safe one: a keep-out meets, a keep-in does not. Without a
-/// height: a keep-out meets always; a keep-in always too (its band is then no reason to forbid or permit).
+/// where the ground is needed and not known, the answer is the safe one: a keep-out meets, a keep-in does not. Without
+/// a height: a keep-out meets always; a keep-in always too (its band is then no reason to forbid or permit).
 [[nodiscard]] bool meetsHeight(const model::Fence& fence, const std::optional<model::HeightLimit>& height,
                                model::Position place, const geodesy::GroundHeight& ground);
 

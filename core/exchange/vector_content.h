@@ -16,10 +16,10 @@ using FeatureGeometry = std::variant<model::Position, model::LineString, model::
 
 /// One thing out of a foreign file: WGS 84, longitudes continuous, rings without the repeated last corner.
 struct Feature {
-    std::string id;                       ///< the file's own
-    std::vector<std::string> attributes;  ///< as text, in the order of VectorContent::fields; empty: null
-    std::vector<FeatureGeometry> parts;   ///< one for simple geometries; several for multi-part ones
-    std::optional<double> lowestZ;        ///< as in the file, unit and reference unknown
+    std::string id;                      ///< the file's own
+    std::vector<std::string> attributes; ///< as text, in the order of VectorContent::fields; empty: null
+    std::vector<FeatureGeometry> parts;  ///< one for simple geometries; several for multi-part ones
+    std::optional<double> lowestZ;       ///< as in the file, unit and reference unknown
     std::optional<double> highestZ;
 };
 

@@ -11,8 +11,9 @@ namespace fencewright::exchange {
 /// What to read and what the person says about it.
 struct ReadRequest {
     std::string path;
-    std::string layer;    ///< empty: the first
-    std::string crs;      ///< for files that have none; empty: fail and ask. Never overrides the file's own CRS unless forceCrs.
+    std::string layer; ///< empty: the first
+    std::string
+        crs; ///< for files that have none; empty: fail and ask. Never overrides the file's own CRS unless forceCrs.
     bool forceCrs = false;
     std::string encoding; ///< of text, "ISO-8859-7"; empty: the file's own
     std::string where;    ///< attribute filter, SQL WHERE clause without the word

@@ -20,8 +20,8 @@ struct Simplified {
 [[nodiscard]] Simplified simplified(const model::MultiPolygon& surface, Length tolerance, Side side);
 
 /// At most `corners` corners in all (holes included), with the least tolerance found that reaches it.
-/// @throws Fault  under three per part cannot be reached: says how many are needed. Grow may fill holes and unite parts;
-/// Shrink may drop parts.
+/// @throws Fault  under three per part cannot be reached: says how many are needed. Grow may fill holes and unite
+/// parts; Shrink may drop parts.
 [[nodiscard]] Simplified withinBudget(const model::MultiPolygon& surface, std::size_t corners, Side side);
 
 /// All coordinates rounded to `decimals` decimals of a degree, the safe side out: a vertex moves only outward (Grow) or

@@ -29,8 +29,8 @@ struct HeadingReplacement {
     Heading after;
 };
 
-using Change = std::variant<Replacement<Fence>, Replacement<Site>, Replacement<Home>, Replacement<Source>,
-                            HeadingReplacement>;
+using Change =
+    std::variant<Replacement<Fence>, Replacement<Site>, Replacement<Home>, Replacement<Source>, HeadingReplacement>;
 
 /// One step that a person can undo: a name for the list of edits, and changes that apply one after the other.
 struct Edit {

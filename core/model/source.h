@@ -18,9 +18,9 @@ struct Source {
     SourceId id;
     SourceKind kind = SourceKind::Imagery;
     std::string name;
-    std::string path;     ///< file or folder; relative to the document where it lies below the document's folder
-    std::string layer;    ///< of a vector file with several layers; empty: the first
-    std::string crs;      ///< the person's word where the file has none: "EPSG:25829"; empty: the file's own
+    std::string path;  ///< file or folder; relative to the document where it lies below the document's folder
+    std::string layer; ///< of a vector file with several layers; empty: the first
+    std::string crs;   ///< the person's word where the file has none: "EPSG:25829"; empty: the file's own
     bool visible = true;
     double opacity = 1.0; ///< 0 to 1
     std::optional<Date> captured;

@@ -10,8 +10,8 @@ public:
     constexpr Length() = default;
     static constexpr Length metres(double value) { return Length{value}; }
     static constexpr Length kilometres(double value) { return Length{value * 1000.0}; }
-    static constexpr Length feet(double value) { return Length{value * 0.3048}; }                       // international
-    static constexpr Length usSurveyFeet(double value) { return Length{value * (1200.0 / 3937.0)}; }    // older US deeds
+    static constexpr Length feet(double value) { return Length{value * 0.3048}; }                    // international
+    static constexpr Length usSurveyFeet(double value) { return Length{value * (1200.0 / 3937.0)}; } // older US deeds
     static constexpr Length yards(double value) { return Length{value * 0.9144}; }
     static constexpr Length chains(double value) { return Length{value * 20.1168}; }
     static constexpr Length statuteMiles(double value) { return Length{value * 1609.344}; }

@@ -100,9 +100,9 @@ StatedLength parseLength(std::string_view text, System unitless) {
     if (whole.empty())
         refuse(text, "nothing was typed.");
     std::size_t end = 0;
-    while (end < whole.size() && (std::isdigit(static_cast<unsigned char>(whole[end])) || whole[end] == '.' ||
-                                  whole[end] == ',' || whole[end] == '/' || whole[end] == ' ' || whole[end] == '-' ||
-                                  whole[end] == '+'))
+    while (end < whole.size() &&
+           (std::isdigit(static_cast<unsigned char>(whole[end])) || whole[end] == '.' || whole[end] == ',' ||
+            whole[end] == '/' || whole[end] == ' ' || whole[end] == '-' || whole[end] == '+'))
         ++end;
     const std::string_view numbers = trimmed(whole.substr(0, end));
     const std::string unit = lowered(trimmed(whole.substr(end)));

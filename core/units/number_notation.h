@@ -12,7 +12,8 @@ namespace fencewright::units {
 /// The shortest text that reads back as exactly the same double.
 [[nodiscard]] std::string shortest(double value);
 
-/// Reads a whole text as one finite decimal number with a point, independent of the locale; nothing where it is not one.
+/// Reads a whole text as one finite decimal number with a point, independent of the locale; nothing where it is not
+/// one.
 [[nodiscard]] std::optional<double> parseNumber(std::string_view text);
 
 } // namespace fencewright::units

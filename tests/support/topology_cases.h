@@ -18,8 +18,8 @@ struct TopologyCase {
 };
 [[nodiscard]] std::vector<TopologyCase> topologyCases(const std::string& path);
 
-/// Reads WKT POLYGON and MULTIPOLYGON, a ring's repeated end is dropped, and so is what is EMPTY. Polygons of a GEOMETRYCOLLECTION
-/// are taken, its points and lines not. Nothing for other geometries.
+/// Reads WKT POLYGON and MULTIPOLYGON, a ring's repeated end is dropped, and so is what is EMPTY. Polygons of a
+/// GEOMETRYCOLLECTION are taken, its points and lines not. Nothing for other geometries.
 [[nodiscard]] std::optional<model::MultiPolygon> surfaceFromWkt(std::string_view text);
 
 } // namespace fencewright::tests

@@ -35,7 +35,8 @@ private slots:
         QFETCH(QString, text);
         QFETCH(double, metres);
         const auto stated = units::parseLength(text.toStdString(), System::Metric);
-        QVERIFY2(std::abs(stated.length.inMetres() - metres) <= 1e-9, qPrintable(QString::number(stated.length.inMetres(), 'g', 17)));
+        QVERIFY2(std::abs(stated.length.inMetres() - metres) <= 1e-9,
+                 qPrintable(QString::number(stated.length.inMetres(), 'g', 17)));
         QVERIFY(!stated.asWritten.empty());
     }
 
@@ -46,7 +47,8 @@ private slots:
 
     void parseLength_refusesWhatIsNoLength_data() {
         QTest::addColumn<QString>("text");
-        for (const char* text : {"", "m", "abc", "1/0 mi", "12 parsecs", "1//2 mi", "nan m", "1e999 m", "1.2.3 m", "--4 m"})
+        for (const char* text :
+             {"", "m", "abc", "1/0 mi", "12 parsecs", "1//2 mi", "nan m", "1e999 m", "1.2.3 m", "--4 m"})
             QTest::newRow(text) << QString{text};
     }
     void parseLength_refusesWhatIsNoLength() {
