@@ -195,9 +195,12 @@ void premultiply(RgbaImage& image) {
     }
 }
 
-// Weights of 256ths for a pixel's two neighbours that spread it as two samples a quarter of `ratio` to each side would:
-// the variance is that of the samples, ratio * ratio / 16.
-std::uint16_t neighbourShare(double ratio) { return static_cast<std::uint16_t>(std::lround(256 * ratio * ratio / 32)); }
+// Weights of 256ths for a pixel's two neighbours. Bilinear interpolation weighs with a triangle two pixels wide, of the
+// variance 1/6; where a pixel of the picture covers `ratio` of the raster, the triangle has to be `ratio` times as
+// wide. Spreading beforehand adds the variance that is missing, twice the share.
+std::uint16_t neighbourShare(double ratio) {
+    return static_cast<std::uint16_t>(std::lround(256 * (ratio * ratio - 1) / 12));
+}
 
 // Each byte of `middle` with the ones before and after it, `share` of each; eight at a time.
 void blend(const std::uint8_t* before, const std::uint8_t* middle, const std::uint8_t* after, std::uint8_t* target,
@@ -380,25 +383,22 @@ private:
         window.top = -top * shrunkY;
         window.right = (from.width - left) * shrunkX;
         window.bottom = (from.height - top) * shrunkY;
-        // A bilinear sample spreads over two pixels of the raster; up to a tenth more it does alone.
-        const auto samples = [](double ratio) {
-            return std::clamp(static_cast<int>(std::ceil(ratio - 0.1)), 1, kMostSamples);
-        };
-        const double shrinkLeftX = extent.perPixelX * window.scaleX;
-        const double shrinkLeftY = extent.perPixelY * window.scaleY;
-        window.samplesX = samples(shrinkLeftX);
-        window.samplesY = samples(shrinkLeftY);
+        const double coveredX = extent.perPixelX * window.scaleX;
+        const double coveredY = extent.perPixelY * window.scaleY;
         if (!window.pixels.opaque)
             premultiply(window.pixels.image);
-        // Two samples, the usual case between two overviews, come much cheaper when the window is spread beforehand.
-        if (window.samplesX == 2) {
-            spreadAlongRows(window.pixels.image, neighbourShare(std::min(shrinkLeftX, 2.1)));
-            window.samplesX = 1;
-        }
-        if (window.samplesY == 2) {
-            spreadAlongColumns(window.pixels.image, neighbourShare(std::min(shrinkLeftY, 2.1)));
-            window.samplesY = 1;
-        }
+        // Up to two, the usual case between two overviews, it is cheaper to spread the window than to take more
+        // samples.
+        const auto isSpread = [](double covered) { return covered > 1.02 && covered <= 2.1; };
+        const auto samples = [&](double covered) {
+            return covered <= 2.1 ? 1 : std::min(static_cast<int>(std::ceil(covered)), kMostSamples);
+        };
+        window.samplesX = samples(coveredX);
+        window.samplesY = samples(coveredY);
+        if (isSpread(coveredX))
+            spreadAlongRows(window.pixels.image, neighbourShare(coveredX));
+        if (isSpread(coveredY))
+            spreadAlongColumns(window.pixels.image, neighbourShare(coveredY));
         draw(part, window);
     }
 
