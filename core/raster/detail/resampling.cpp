@@ -197,9 +197,11 @@ void premultiply(RgbaImage& image) {
 
 // Weights of 256ths for a pixel's two neighbours. Bilinear interpolation weighs with a triangle two pixels wide, of the
 // variance 1/6; where a pixel of the picture covers `ratio` of the raster, the triangle has to be `ratio` times as
-// wide. Spreading beforehand adds the variance that is missing, twice the share.
+// wide. Spreading beforehand adds the variance that is missing, twice the share; and no less than two samples within
+// the pixel would, for on the raster's own pixels interpolation alone does not spread at all.
 std::uint16_t neighbourShare(double ratio) {
-    return static_cast<std::uint16_t>(std::lround(256 * (ratio * ratio - 1) / 12));
+    const double square = ratio * ratio;
+    return static_cast<std::uint16_t>(std::lround(256 * std::max((square - 1) / 12, square / 32)));
 }
 
 // Each byte of `middle` with the ones before and after it, `share` of each; eight at a time.
