@@ -26,20 +26,24 @@ struct LookMeasures {
     double line;
     double casing;
     double tick;
-    int tint; ///< alpha of a keep-out's inside
+    int keepOutTint; ///< alpha of the inside
+    int keepInTint;
 };
 
 LookMeasures measuresOf(FenceLook look) {
     switch (look) {
     case FenceLook::Quiet:
-        return {1.6, 4.4, 0.0, 0};
+        return {1.6, 4.4, 0.0, 0, 0};
+    case FenceLook::SelectedQuiet:
+        return {2.8, 6.8, 0.0, 26, 0};
     case FenceLook::Selected:
-        return {3.4, 7.4, 1.9, 58};
+        return {3.4, 7.4, 1.9, 58, 0};
     case FenceLook::Draft:
+        return {2.4, 5.2, 1.5, 42, 36};
     case FenceLook::Active:
         break;
     }
-    return {2.4, 5.2, 1.5, 42};
+    return {2.4, 5.2, 1.5, 42, 0};
 }
 
 QColor casingColour(int alpha) {
@@ -69,7 +73,7 @@ void paintBoundary(QPainter& painter, const QPolygonF& whole, const QPolygonF& c
     const LookMeasures measures = measuresOf(look);
     const QColor colour = mapColour(kind);
     painter.setBrush(Qt::NoBrush);
-    if (look == FenceLook::Quiet) {
+    if (look == FenceLook::Quiet || look == FenceLook::SelectedQuiet) {
         painter.setPen(QPen{casingColour(190), measures.casing, Qt::SolidLine, Qt::FlatCap, Qt::MiterJoin});
         painter.drawPolygon(clipped);
         // Dashes begin at the ring's first point and would crawl as it is clipped: so from the whole ring, where it is
@@ -186,10 +190,10 @@ void FencePainter::paint(QPainter& painter, const ViewTransform& view, const std
     painter.setRenderHint(QPainter::Antialiasing, false);
     painter.setPen(Qt::NoPen);
     for (const Visible& one : visible) {
-        if (one.item->fence->fence->kind != model::FenceKind::KeepOut)
-            continue;
-        QColor tint = mapColour(model::FenceKind::KeepOut);
-        tint.setAlpha(measuresOf(one.item->look).tint);
+        const model::FenceKind kind = one.item->fence->fence->kind;
+        const LookMeasures measures = measuresOf(one.item->look);
+        QColor tint = mapColour(kind);
+        tint.setAlpha(kind == model::FenceKind::KeepOut ? measures.keepOutTint : measures.keepInTint);
         if (tint.alpha() == 0)
             continue;
         painter.setBrush(tint);
@@ -207,7 +211,7 @@ void FencePainter::paint(QPainter& painter, const ViewTransform& view, const std
     }
     painter.setRenderHint(QPainter::Antialiasing);
     for (const Visible& one : visible) {
-        if (one.item->look == FenceLook::Selected || one.item->look == FenceLook::Draft)
+        if (one.item->look != FenceLook::Active && one.item->look != FenceLook::Quiet)
             paintGaps(painter, view, *one.item->fence);
         for (const auto& rings : one.parts)
             for (const ScreenRing& ring : rings)

@@ -14,9 +14,10 @@ namespace fencewright::desktop {
 
 enum class FenceLook {
     Active,
-    Quiet,    ///< disabled, or not active at the moment: thin, dashed, without comb
-    Selected, ///< stronger
-    Draft     ///< as it would be
+    Quiet,         ///< disabled, or not active at the moment: thin, dashed, without comb
+    Selected,      ///< stronger
+    SelectedQuiet, ///< stronger, and still dashed: choosing a fence does not put it in force
+    Draft          ///< as it would be
 };
 
 /// Paints fences: boundary with casing, and the comb on the side where the aircraft may not be. Keeps what it worked

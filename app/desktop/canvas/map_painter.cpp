@@ -36,15 +36,19 @@ model::Position anyPlaceOf(const model::MultiPolygon& surface) {
                : surface.parts.front().shell.corners.front();
 }
 
-FenceLook lookOf(const session::OutlinedFence& fence, const MapContents& contents) {
-    if (contents.selection == Selection{fence.fence->id})
-        return FenceLook::Selected;
-    const bool active = airspace::isActive(*fence.fence, contents.moment, anyPlaceOf(fence.surface), {});
-    return active ? FenceLook::Active : FenceLook::Quiet;
+bool isActive(const session::OutlinedFence& fence, const MapContents& contents) {
+    return airspace::isActive(*fence.fence, contents.moment, anyPlaceOf(fence.surface), {});
 }
 
-bool isDrawnQuiet(const session::OutlinedFence& fence, const MapContents& contents) {
-    return !airspace::isActive(*fence.fence, contents.moment, anyPlaceOf(fence.surface), {});
+bool isSelected(const session::OutlinedFence& fence, const MapContents& contents) {
+    return contents.selection == Selection{fence.fence->id};
+}
+
+FenceLook lookOf(const session::OutlinedFence& fence, const MapContents& contents) {
+    const bool active = isActive(fence, contents);
+    if (isSelected(fence, contents))
+        return active ? FenceLook::Selected : FenceLook::SelectedQuiet;
+    return active ? FenceLook::Active : FenceLook::Quiet;
 }
 
 /// The distance that makes the shape, for its name: "402.3 m".
@@ -101,7 +105,7 @@ void MapPainter::paintFences(QPainter& painter, const ViewTransform& view, const
     for (const Outlined& fence : contents.outlined) {
         const FenceLook look = lookOf(*fence, contents);
         // The selected one lies on top, and is the one that changes under the pointer.
-        (look == FenceLook::Selected ? live : items).push_back({fence, look});
+        (isSelected(*fence, contents) ? live : items).push_back({fence, look});
         alive.push_back(fence);
     }
     // Keep-outs over keep-ins: where they meet, the prohibition is read first.
@@ -334,10 +338,10 @@ void MapPainter::paintNames(QPainter& painter, const ViewTransform& view, const 
     const auto writeFence = [&](const Outlined& fence) {
         const QRectF bounds = m_fences.boundsOf(fence, view);
         constexpr double smallest = 40.0; // comb and casing included: less is a speck
-        const bool selected = contents.selection == Selection{fence->fence->id};
+        const bool selected = isSelected(*fence, contents);
         if (!bounds.intersects(seen) || (!selected && std::max(bounds.width(), bounds.height()) < smallest))
             return;
-        const LabelStyle style{mapInk(fence->fence->kind), selected ? 14 : 13, !isDrawnQuiet(*fence, contents)};
+        const LabelStyle style{mapInk(fence->fence->kind), selected ? 14 : 13, isActive(*fence, contents)};
         write(nameOf(*fence->fence, contents.units), style, fence.get(), [&](const QSizeF& size) {
             std::vector<QPointF> centres;
             const double middle = bounds.center().x();
@@ -367,9 +371,7 @@ void MapPainter::paintNames(QPainter& painter, const ViewTransform& view, const 
     std::vector<Outlined> order{contents.outlined.begin(), contents.outlined.end()};
     std::stable_sort(order.begin(), order.end(), [&](const Outlined& a, const Outlined& b) {
         const auto rank = [&](const Outlined& one) {
-            return contents.selection == Selection{one->fence->id} ? 0
-                   : one->fence->kind == model::FenceKind::KeepOut ? 1
-                                                                   : 2;
+            return isSelected(*one, contents) ? 0 : one->fence->kind == model::FenceKind::KeepOut ? 1 : 2;
         };
         return rank(a) != rank(b) ? rank(a) < rank(b) : a->area > b->area;
     });
@@ -385,9 +387,10 @@ void MapPainter::paintNames(QPainter& painter, const ViewTransform& view, const 
     for (const Outlined& fence : order)
         writeFence(fence);
     for (const model::Site& site : contents.set.sites) {
-        // A setback carries its site's name already.
+        // A setback carries its site's name already, and so does a fence that was named for it.
         const bool told = std::any_of(contents.outlined.begin(), contents.outlined.end(), [&](const Outlined& fence) {
-            return fence->site && fence->site->id == site.id && !fence->surface.empty();
+            return !fence->surface.empty() &&
+                   ((fence->site && fence->site->id == site.id) || fence->fence->name == site.name);
         });
         const auto* place = std::get_if<model::Position>(&site.geometry);
         if (!place || (told && contents.selection != Selection{site.id}))
