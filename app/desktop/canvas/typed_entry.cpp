@@ -12,7 +12,6 @@ namespace fencewright::desktop {
 TypedEntry::TypedEntry(QWidget* map) : QFrame{map}, m_prompt{new QLabel{this}}, m_line{new QLineEdit{this}} {
     setFrameShape(QFrame::StyledPanel);
     setAutoFillBackground(true);
-    m_prompt->setWordWrap(true);
     m_line->setAccessibleName(tr("Typed figures"));
     m_line->setMinimumWidth(210);
     m_line->installEventFilter(this);
@@ -26,6 +25,7 @@ TypedEntry::TypedEntry(QWidget* map) : QFrame{map}, m_prompt{new QLabel{this}}, 
 }
 
 void TypedEntry::open(const QString& prompt, const QString& text, const QPointF& beside) {
+    m_prompt->setWordWrap(false);
     m_prompt->setText(prompt);
     m_line->setText(text);
     adjustSize();
@@ -50,6 +50,7 @@ void TypedEntry::done() {
 }
 
 void TypedEntry::refuse(const QString& words) {
+    m_prompt->setWordWrap(true);
     m_prompt->setText(words);
     adjustSize();
     m_line->selectAll();

@@ -105,8 +105,8 @@ QString ParcelTool::hint(const ToolScene&) const {
     if (m_picked.empty())
         return tr("Click the parcels that belong together.");
     return m_kind == model::FenceKind::KeepIn
-               ? tr("Click more parcels, or one again to leave it out. Enter makes a keep-in, Shift+Enter a keep-out.")
-               : tr("Click more parcels, or one again to leave it out. Enter makes a keep-out, Shift+Enter a keep-in.");
+               ? tr("Click parcels in or out. Enter makes a keep-in, Shift+Enter a keep-out.")
+               : tr("Click parcels in or out. Enter makes a keep-out, Shift+Enter a keep-in.");
 }
 
 } // namespace fencewright::desktop

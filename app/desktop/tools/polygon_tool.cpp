@@ -123,11 +123,10 @@ QString PolygonTool::hint(const ToolScene&) const {
     const QString kind = m_kind == model::FenceKind::KeepIn ? tr("Keep-in") : tr("Keep-out");
     const auto* drawing = std::get_if<Drawing>(&m_state);
     if (!drawing)
-        return tr("%1: click the first corner, or type its coordinates.").arg(kind);
+        return tr("%1: click the first corner, or type its place.").arg(kind);
     if (drawing->corners.size() < kFewestCorners)
-        return tr("%1: click the next corner, or type a distance and a bearing. Esc drops it.").arg(kind);
-    return tr("%1: click the next corner, or type a distance and a bearing. Enter closes, Backspace steps back.")
-        .arg(kind);
+        return tr("%1: click the next corner, or type distance and bearing. Esc drops it.").arg(kind);
+    return tr("%1: click the next corner, or type distance and bearing. Enter closes.").arg(kind);
 }
 
 QString PolygonTool::typedPrompt() const {
