@@ -7,6 +7,7 @@
 #include "geometry/validity.h"
 
 #include <algorithm>
+#include <cmath>
 #include <utility>
 
 namespace fencewright::audit {
@@ -83,6 +84,8 @@ AuditResult audit(const model::FenceSet& set, const airspace::Moment& moment, co
         progress.report(0.8 + 0.2 * share(i, all.size()), rule.title);
         const Report report = [&](Finding finding) {
             finding.severity = rule.severity;
+            if (finding.place && !(std::isfinite(finding.place->lon) && std::isfinite(finding.place->lat)))
+                finding.place.reset(); // no map can go there; the rule on coordinates reports it
             if (finding.rule.empty())
                 finding.rule = rule.id;
             if (finding.remedy.empty())

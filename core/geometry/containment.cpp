@@ -57,13 +57,13 @@ bool contains(const model::MultiPolygon& surface, model::Position place) {
     return PreparedSurface{surface}.contains(place);
 }
 
+bool PreparedSurface::touches(const model::MultiPolygon& other) const {
+    const auto turned = detail::turnedNear(other, m_parts->longitude);
+    return m_parts->surface.box().meets(boxOf(turned)) && m_parts->surface.meets(exact(turned));
+}
+
 bool touches(const model::MultiPolygon& a, const model::MultiPolygon& b) {
-    if (a.empty() || b.empty())
-        return false;
-    const double longitude = detail::middleLongitude(a);
-    const auto first = detail::turnedNear(a, longitude);
-    const auto second = detail::turnedNear(b, longitude);
-    return boxOf(first).meets(boxOf(second)) && exact(first).meets(exact(second));
+    return !a.empty() && !b.empty() && PreparedSurface{a}.touches(b);
 }
 
 bool sameArea(const model::MultiPolygon& a, const model::MultiPolygon& b) {

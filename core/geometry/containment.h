@@ -29,6 +29,8 @@ public:
     PreparedSurface& operator=(PreparedSurface&&) noexcept;
     [[nodiscard]] bool contains(model::Position place) const;
     [[nodiscard]] bool contains(const model::MultiPolygon& inner) const;
+    /// Whether they share any place, boundaries included.
+    [[nodiscard]] bool touches(const model::MultiPolygon& other) const;
 
 private:
     struct Parts;

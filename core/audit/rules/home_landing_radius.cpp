@@ -15,7 +15,7 @@ constinit extern const Rule homeLandingRadius{
     .remedy = "Move the home inwards, or state a smaller landing radius if the aircraft keeps it.",
     .severity = Severity::Doubt,
     .check = [](const Subject& subject, const Report& report) {
-        if (subject.operatingArea.empty())
+        if (subject.operatingArea.empty() || subject.set.homes.empty())
             return;
         const geometry::PreparedSurface area{subject.operatingArea};
         for (const auto& home : subject.set.homes) {

@@ -29,7 +29,7 @@ constinit extern const Rule homeOutsideArea{
     .remedy = "Move the home into the operating area, or enlarge a keep-in.",
     .severity = Severity::Error,
     .check = [](const Subject& subject, const Report& report) {
-        if (subject.operatingArea.empty())
+        if (subject.operatingArea.empty() || subject.set.homes.empty())
             return;
         const geometry::PreparedSurface area{subject.operatingArea};
         for (const auto& home : subject.set.homes) {

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <utility>
+#include <vector>
 
 namespace fencewright::audit {
 
@@ -17,10 +18,13 @@ constinit extern const Rule keepOutNoEffect{
         const auto keepIns = detail::enclosing(subject, model::FenceKind::KeepIn);
         if (keepIns.empty())
             return; // said by the rule on keep-ins
+        std::vector<geometry::PreparedSurface> surfaces;
+        for (const auto& keepIn : keepIns)
+            surfaces.emplace_back(*keepIn.outline);
         for (const auto& keepOut : detail::enclosing(subject, model::FenceKind::KeepOut)) {
-            const bool met = std::any_of(keepIns.begin(), keepIns.end(), [&](const detail::EnclosingFence& keepIn) {
-                return geometry::touches(*keepOut.outline, *keepIn.outline);
-            });
+            const bool met =
+                std::any_of(surfaces.begin(), surfaces.end(),
+                            [&](const geometry::PreparedSurface& keepIn) { return keepIn.touches(*keepOut.outline); });
             if (met)
                 continue;
             Finding finding;
