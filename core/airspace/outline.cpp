@@ -16,13 +16,15 @@ namespace {
 using geometry::Side;
 using model::MultiPolygon;
 
-constexpr double kMostLatitude = 89.0; // as offsets: beyond it a fence might enclose the pole
+constexpr double kMostLatitude = 89.0;   // as offsets: beyond it a fence might enclose the pole
+constexpr double kMostLongitude = 540.0; // a turn beyond either side: what lies farther is no longitude
 
 void requireUsable(const model::Polygon& polygon) {
     const auto check = [](const model::Ring& ring) {
         for (const auto& corner : ring.corners)
-            if (!std::isfinite(corner.lon) || !std::isfinite(corner.lat) || std::abs(corner.lat) > kMostLatitude)
-                throw Fault{"A corner is not a number, or lies beyond 89 degrees of latitude.",
+            if (!std::isfinite(corner.lon) || !std::isfinite(corner.lat) || std::abs(corner.lat) > kMostLatitude ||
+                std::abs(corner.lon) > kMostLongitude)
+                throw Fault{"A corner is not a number, or lies beyond 89 degrees of latitude or 540 of longitude.",
                             "longitude " + units::shortest(corner.lon) + ", latitude " + units::shortest(corner.lat),
                             "Correct or delete that corner."};
     };

@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <exception>
 #include <utility>
 
 namespace fencewright::audit {
@@ -64,14 +65,15 @@ AuditResult audit(const model::FenceSet& set, const airspace::Moment& moment, co
             result.outlines.emplace(set.fences[i].id, airspace::outline(set.fences[i], set.sites));
         } catch (const Cancelled&) {
             throw;
-        } catch (const Fault&) {
-            // The fence stays without an outline, which a rule reports.
+        } catch (const std::exception&) {
+            // The fence stays without an outline, which a rule reports. Memory runs out before patience does where a
+            // corner lies absurdly far away.
         }
     }
     progress.report(0.7, "Computing the operating area");
     try {
         result.operatingArea = airspace::operatingArea(set, result.outlines, moment, ground);
-    } catch (const Fault&) {
+    } catch (const std::exception&) {
         // Left empty, which permits nothing; a rule reports why.
     }
     const auto drawnFaults = drawnFaultsOf(set);
@@ -94,7 +96,7 @@ AuditResult audit(const model::FenceSet& set, const airspace::Moment& moment, co
         };
         try {
             rule.check(subject, report);
-        } catch (const Fault& fault) {
+        } catch (const std::exception& fault) {
             Finding finding;
             finding.words = "This could not be checked (" + std::string{rule.title} + "): " + fault.what();
             report(std::move(finding));

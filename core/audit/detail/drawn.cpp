@@ -164,6 +164,10 @@ std::optional<model::Position> drawnPlace(const model::Fence& fence, const model
         fence.shape);
 }
 
+bool isUsable(model::Position place) {
+    return finite(place) && std::abs(place.lat) <= 89.0 && std::abs(place.lon) <= 540.0;
+}
+
 std::vector<EnclosingFence> enclosing(const Subject& subject, model::FenceKind kind) {
     std::vector<EnclosingFence> found;
     for (const auto& fence : subject.set.fences) {

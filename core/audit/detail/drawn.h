@@ -44,6 +44,9 @@ void reportDrawn(const Subject& subject, const Report& report, std::initializer_
 /// A place on the fence as drawn, for fences without an outline.
 [[nodiscard]] std::optional<model::Position> drawnPlace(const model::Fence& fence, const model::FenceSet& set);
 
+/// Whether distances from the place can be worked out; where not, the rule on coordinates reports it.
+[[nodiscard]] bool isUsable(model::Position place);
+
 /// The enabled fences of a kind that enclose something.
 struct EnclosingFence {
     const model::Fence* fence;

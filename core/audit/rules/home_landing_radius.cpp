@@ -1,3 +1,4 @@
+#include "audit/detail/drawn.h"
 #include "audit/rule.h"
 #include "geometry/containment.h"
 #include "geometry/offset.h"
@@ -19,7 +20,7 @@ constinit extern const Rule homeLandingRadius{
             return;
         const geometry::PreparedSurface area{subject.operatingArea};
         for (const auto& home : subject.set.homes) {
-            if (!area.contains(home.place))
+            if (!detail::isUsable(home.place) || !area.contains(home.place))
                 continue; // said by the rule on homes outside
             const auto room = geometry::distanceToBoundary(subject.operatingArea, home.place);
             if (room >= home.landingRadius.length)

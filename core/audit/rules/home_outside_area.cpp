@@ -1,3 +1,4 @@
+#include "audit/detail/drawn.h"
 #include "audit/rule.h"
 #include "fault.h"
 #include "geometry/containment.h"
@@ -16,7 +17,7 @@ std::string distanceWords(const Subject& subject, const model::Home& home) {
                units::formatLength(geometry::distanceTo(subject.operatingArea, home.place), units::System::Metric) +
                " from it.";
     } catch (const Fault&) {
-        return "."; // a home too near a pole, which another rule reports
+        return "."; // the distance is for information only
     }
 }
 
@@ -33,7 +34,7 @@ constinit extern const Rule homeOutsideArea{
             return;
         const geometry::PreparedSurface area{subject.operatingArea};
         for (const auto& home : subject.set.homes) {
-            if (area.contains(home.place))
+            if (!detail::isUsable(home.place) || area.contains(home.place))
                 continue;
             Finding finding;
             finding.home = home.id;

@@ -1,0 +1,175 @@
+#include "audit/audit.h"
+
+#include <QtTest>
+
+#include <cmath>
+#include <limits>
+#include <random>
+
+using namespace fencewright;
+
+namespace {
+
+const airspace::Moment kMoment{std::chrono::year{2026} / 6 / 1, {}};
+
+model::Ring star(model::Position centre, double reach, int corners, std::mt19937_64& random) {
+    std::uniform_real_distribution<double> share(0.7, 1.0);
+    model::Ring ring;
+    for (int i = 0; i < corners; ++i) {
+        const double angle = 2.0 * M_PI * i / corners, radius = reach * share(random);
+        ring.corners.push_back({centre.lon + radius * std::cos(angle), centre.lat + radius * std::sin(angle)});
+    }
+    return ring;
+}
+
+model::Fence fence(std::string id, model::FenceKind kind, model::Shape shape) {
+    model::Fence result;
+    result.name = "Fence " + id;
+    result.id = {std::move(id)};
+    result.kind = kind;
+    result.shape = std::move(shape);
+    return result;
+}
+
+} // namespace
+
+class AuditTest : public QObject {
+    Q_OBJECT
+
+private slots:
+    void audit_ofNothingFindsNothing() {
+        const auto result = audit::audit({}, kMoment, {});
+        QVERIFY(result.findings.empty() && result.operatingArea.empty());
+    }
+
+    void audit_putsErrorsFirstAndSharesWhatItComputed() {
+        std::mt19937_64 random{1};
+        model::FenceSet set;
+        set.fences.append(
+            fence("land", model::FenceKind::KeepIn, model::DrawnPolygon{{star({8.7, 46.2}, 0.01, 50, random), {}}}));
+        set.fences.append(
+            fence("gone", model::FenceKind::KeepOut, model::Setback{{"nobody"}, {Length::metres(50), ""}}));
+        const auto result = audit::audit(set, kMoment, {});
+        QCOMPARE(result.outlines.size(), std::size_t{2});
+        QVERIFY(!result.operatingArea.empty());
+        QCOMPARE(result.count(audit::Severity::Error), std::size_t{2}); // the site that is gone, and no home
+        QCOMPARE(result.count(audit::Severity::Doubt), std::size_t{2}); // two without basis
+        for (std::size_t i = 1; i < result.findings.size(); ++i)
+            QVERIFY(result.findings[i - 1].severity >= result.findings[i].severity);
+    }
+
+    void audit_leavesDisabledFencesAlone() {
+        model::FenceSet set;
+        auto bad = fence("bad", model::FenceKind::KeepOut, model::Circle{{8.7, 46.2}, {Length::metres(-5), ""}});
+        bad.enabled = false;
+        set.fences.append(bad);
+        for (const auto& finding : audit::audit(set, kMoment, {}).findings)
+            QVERIFY(!finding.fence.has_value());
+    }
+
+    void audit_canBeCancelled() {
+        std::mt19937_64 random{1};
+        model::FenceSet set;
+        set.fences.append(
+            fence("land", model::FenceKind::KeepIn, model::DrawnPolygon{{star({8.7, 46.2}, 0.01, 50, random), {}}}));
+        const Progress progress{[](double, std::string_view) { return false; }};
+        QVERIFY_EXCEPTION_THROWN((void)audit::audit(set, kMoment, {}, progress), Cancelled);
+    }
+
+    // Whatever is in a set becomes findings, never an exception; and every fence that is bad in a way that is known
+    // gets an error.
+    void audit_neverThrowsForWhatIsInTheSet() {
+        const double nan = std::numeric_limits<double>::quiet_NaN(), infinite = std::numeric_limits<double>::infinity();
+        // Near or impossible, not far: outlines of shapes thousands of kilometres long take seconds.
+        const std::vector<double> numbers{89.5, -91.0, 541.0, -1e9, nan, infinite, 1e300};
+        for (std::uint64_t seed = 1; seed <= 1000; ++seed) {
+            std::mt19937_64 random{seed};
+            const auto one = [&](std::size_t of) {
+                return std::uniform_int_distribution<std::size_t>(0, of - 1)(random);
+            };
+            const auto place = [&]() -> model::Position {
+                if (one(8) != 0)
+                    return {8.7 + 0.001 * static_cast<double>(one(9)), 46.2 + 0.001 * static_cast<double>(one(9))};
+                return {one(2) ? 8.7 : numbers[one(numbers.size())], numbers[one(numbers.size())]};
+            };
+            const auto ring = [&] {
+                model::Ring result;
+                for (auto corners = one(6); corners > 0; --corners)
+                    result.corners.push_back(place());
+                result.closureAssumed = one(4) == 0;
+                return result;
+            };
+            const auto polygon = [&] {
+                model::Polygon result{ring(), {}};
+                for (auto holes = one(3); holes > 0; --holes)
+                    result.holes.push_back(ring());
+                return result;
+            };
+            const auto length = [&]() -> StatedLength {
+                const std::vector<double> metres{0.0, -1.0, 50.0, 3e5, nan, infinite};
+                return {Length::metres(metres[one(metres.size())]), ""};
+            };
+            model::FenceSet set;
+            for (std::size_t i = 0; i < 4; ++i) {
+                model::Shape shape;
+                switch (one(5)) {
+                case 0:
+                    shape = model::DrawnPolygon{polygon()};
+                    break;
+                case 1:
+                    shape = model::Circle{place(), length()};
+                    break;
+                case 2:
+                    shape = model::Corridor{ring().corners, length()};
+                    break;
+                case 3:
+                    shape = model::Setback{{one(2) ? "site" : "gone"}, length()};
+                    break;
+                default:
+                    shape = model::ParcelUnion{{{"1", {{polygon(), polygon()}}}, {"2", {}}}, length()};
+                }
+                auto added =
+                    fence(std::to_string(i), one(2) ? model::FenceKind::KeepIn : model::FenceKind::KeepOut, shape);
+                if (one(3) == 0)
+                    added.band.ceiling = model::HeightLimit{length(), one(2) ? model::HeightReference::Ground
+                                                                             : model::HeightReference::MeanSeaLevel};
+                if (one(3) == 0)
+                    added.band.floor = model::HeightLimit{length(), model::HeightReference::Ellipsoid};
+                set.fences.append(std::move(added));
+            }
+            model::Site site;
+            site.id = {"site"};
+            if (one(2))
+                site.geometry = polygon();
+            else
+                site.geometry = place();
+            set.sites.append(site);
+            model::Home home;
+            home.id = {"home"};
+            home.place = place();
+            home.landingRadius = length();
+            set.homes.append(home);
+            auto moment = kMoment;
+            if (one(2))
+                moment.height = model::HeightLimit{{Length::metres(50), ""}, model::HeightReference::Ground};
+            try {
+                const auto result = audit::audit(set, moment, {});
+                for (const auto& finding : result.findings) {
+                    QVERIFY(!finding.words.empty() && !finding.remedy.empty() && !finding.rule.empty());
+                    if (finding.place)
+                        QVERIFY(std::isfinite(finding.place->lon) && std::isfinite(finding.place->lat));
+                    if (finding.repair)
+                        (void)model::applied(set, *finding.repair);
+                }
+                for (const auto& one_ : set.fences)
+                    if (!result.outlines.contains(one_.id))
+                        QVERIFY(result.count(audit::Severity::Error) > 0);
+            } catch (const std::exception& exception) {
+                QFAIL(qPrintable(QString{"seed %1: %2"}.arg(seed).arg(exception.what())));
+            }
+        }
+    }
+};
+
+QTEST_APPLESS_MAIN(AuditTest)
+#include "audit_test.moc"
