@@ -259,13 +259,13 @@ std::optional<PlaceParser::SignedAngle> PlaceParser::readAngle(Marks marks) {
         if (colon && !minutes)
             return std::nullopt;
         if (minutes) {
-            angle.degrees += *minutes / 60.0;
-            const bool again = skip(':') || m_text[m_at - 1] == '\'';
-            if (again || marks == Marks::Optional) {
-                const auto seconds = readMinutes(marks, m_text[m_at - 1] == ':', '"', "d'");
-                if (m_text[m_at - 1] == ':' && !seconds)
+            angle.degrees += minutes->value / 60.0;
+            const bool secondColon = skip(':');
+            if (secondColon || minutes->marked || marks == Marks::Optional) {
+                const auto seconds = readMinutes(marks, secondColon, '"', "d'");
+                if (secondColon && !seconds)
                     return std::nullopt;
-                angle.degrees += seconds.value_or(0.0) / 3600.0;
+                angle.degrees += seconds ? seconds->value / 3600.0 : 0.0;
             }
         }
     }
@@ -288,7 +288,8 @@ std::optional<PlaceParser::SignedAngle> PlaceParser::readAngle(Marks marks) {
 
 /// Minutes or seconds. A number after a gap is one only with its mark: "46° 8" are two angles. With optional marks, any
 /// number is.
-std::optional<double> PlaceParser::readMinutes(Marks marks, bool afterColon, char mark, std::string_view notBefore) {
+std::optional<PlaceParser::Minutes> PlaceParser::readMinutes(Marks marks, bool afterColon, char mark,
+                                                             std::string_view notBefore) {
     const std::size_t start = m_at;
     const bool gap = skipSpaces();
     const auto number = readNumber();
@@ -309,7 +310,7 @@ std::optional<double> PlaceParser::readMinutes(Marks marks, bool afterColon, cha
         }
         refuse("Minutes and seconds lie below 60.");
     }
-    return number->value;
+    return Minutes{number->value, marked};
 }
 
 std::optional<PlaceParser::Number> PlaceParser::readNumber() {

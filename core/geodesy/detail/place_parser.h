@@ -24,6 +24,10 @@ private:
         double value = 0.0;
         bool whole = true; ///< written without a point
     };
+    struct Minutes {
+        double value = 0.0;
+        bool marked = false;
+    };
     struct SignedAngle {
         double degrees = 0.0;
         bool signGiven = false;
@@ -39,7 +43,7 @@ private:
 
     std::optional<std::vector<SignedAngle>> readAngles(Marks marks);
     std::optional<SignedAngle> readAngle(Marks marks);
-    std::optional<double> readMinutes(Marks marks, bool afterColon, char mark, std::string_view notBefore);
+    std::optional<Minutes> readMinutes(Marks marks, bool afterColon, char mark, std::string_view notBefore);
     std::optional<Number> readNumber();
     char readLetter(std::string_view letters);
     bool skip(char mark);
