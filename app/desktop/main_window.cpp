@@ -203,7 +203,6 @@ void MainWindow::connectMap() {
                 tool->setChecked(true);
         showStartPage();
     });
-    connect(m_map, &MapCanvas::hintChanged, m_area, &MapArea::showHint);
     connect(m_map, &MapCanvas::pointerMoved, m_status, &StatusLine::showPointer);
     connect(m_map, &MapCanvas::refused, &m_area->messages(), qOverload<const QString&>(&MessageBar::showFault));
     connect(m_map, &MapCanvas::editRequested, m_record, &RecordPanel::focusForm);
@@ -410,7 +409,7 @@ void MainWindow::restate() {
 
 void MainWindow::applyAppearance() {
     for (QAction* tool : m_actions->tools)
-        tool->setIcon(m_appearance.icon(tool->property("iconPath").toString()));
+        tool->setIcon(m_appearance.icon(tool->property("icon path").toString()));
     m_actions->themes[std::size_t(m_appearance.theme())]->setChecked(true);
     m_search->update();
 }

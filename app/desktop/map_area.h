@@ -2,14 +2,12 @@
 
 #include <QWidget>
 
-class QLabel;
-
 namespace fencewright::desktop {
 
 class MapCanvas;
 class MessageBar;
 
-/// The map with what floats over it: the message, the hint, the page of an empty document.
+/// The map with what floats over it: the message, and the page of an empty document.
 class MapArea : public QWidget {
     Q_OBJECT
 
@@ -19,11 +17,9 @@ public:
     void setMap(QWidget* map);
     void setStartPage(QWidget* page);
     MessageBar& messages() { return *m_messages; }
-    void showHint(const QString& words);
 
 protected:
     void resizeEvent(QResizeEvent* event) override;
-    bool eventFilter(QObject* watched, QEvent* event) override;
 
 private:
     void arrange();
@@ -31,7 +27,6 @@ private:
     QWidget* m_map = nullptr;
     QWidget* m_page = nullptr;
     MessageBar* m_messages;
-    QLabel* m_hint;
 };
 
 } // namespace fencewright::desktop

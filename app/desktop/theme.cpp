@@ -140,9 +140,9 @@ QSlider::handle:horizontal:focus { background: %accent; }
 QProgressBar { border: none; background: %line; border-radius: 2px; max-height: 4px; min-height: 4px; }
 QProgressBar::chunk { background: %accent; border-radius: 2px; }
 QToolTip { background: %panel; color: %text; border: 1px solid %line; padding: 4px; }
-#messageBar, #startPage, #commandResults, #mapHint { background: %panel; border: 1px solid %line; border-radius: 6px; }
+#messageBar, #startPage, #commandResults { background: %panel; border: 1px solid %line; border-radius: 6px; }
 #messageBar[fault="true"] { border-left: 4px solid %error; }
-#startPage QPushButton[step="true"] { text-align: left; padding: 10px 14px; }
+#startPage QPushButton[step="true"] { text-align: left; padding: 10px 14px; min-height: 38px; min-width: 410px; }
 #commandResults::item { padding: 5px 8px; }
 #commandResults::item:selected { background: %selection; color: %text; }
 QTextBrowser { border: none; background: %panel; }

@@ -53,11 +53,11 @@ WindowActions::WindowActions(QUndoStack& stack, QWidget* window) : QObject{windo
     for (const ToolDescription& tool : toolTable()) {
         QAction* action = add(tool.id, QCoreApplication::translate("Tools", tool.name),
                               QKeySequence{QString::fromLatin1(tool.key)}, tool.icon);
-        action->setProperty("iconPath", QString::fromLatin1(tool.icon));
         action->setData(QString::fromLatin1(tool.id));
         action->setCheckable(true);
         action->setProperty("tool", true);
         action->setToolTip(tr("%1 (%2)").arg(action->text(), QString::fromLatin1(tool.key)));
+        action->setWhatsThis(tr("Click corner after corner on the map, or type distances and bearings"));
         group->addAction(action);
         tools.push_back(action);
     }
@@ -80,7 +80,7 @@ QAction* WindowActions::choice(QActionGroup& group, const char* name, const QStr
 void WindowActions::adopt(QAction* action, const char* name, const char* icon) {
     action->setObjectName(name);
     if (icon)
-        action->setData(QString::fromLatin1(icon));
+        action->setProperty("icon path", QString::fromLatin1(icon));
     m_window->addAction(action);
     m_all << action;
 }

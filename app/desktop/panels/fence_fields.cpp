@@ -149,7 +149,7 @@ FormField limitField(const Binding& fence, const session::Settings& settings, co
     field.name = name;
     field.label = label;
     field.placeholder = none;
-    field.choices = {tr("not limited"), tr("above ground"), tr("above sea level"), tr("above ellipsoid")};
+    field.choices = {tr("no limit"), tr("over ground"), tr("over sea"), tr("ellipsoid")};
     field.read = fence.read([of, limit](const model::Fence& one) {
         const auto& value = one.band.*limit;
         return value ? lengthText(value->value, of->unitSystem()) : QString{};
@@ -184,7 +184,7 @@ std::vector<FormField> periodFields(const Binding& fence) {
     FormField season;
     season.name = "fenceSeason";
     season.label = tr("Season");
-    season.placeholder = tr("the whole year");
+    season.placeholder = tr("all year");
     season.read = fence.read([](const model::Fence& one) { return seasonText(one.period.season); });
     season.aside = fence.read([](const model::Fence& one) { return one.period.season ? tr("every year") : QString{}; });
     season.write = fence.write(tr("Change season of %1"),
@@ -294,9 +294,9 @@ std::vector<FormField> fenceFields(session::OpenDocument& document, const sessio
     fields.push_back(std::move(kind));
     if (const model::Fence* now = fence.find())
         std::visit(ShapeFields{fields, fence, document, settings}, now->shape);
-    fields.push_back(limitField(fence, settings, "fenceFloor", tr("Floor"), tr("from the ground"),
+    fields.push_back(limitField(fence, settings, "fenceFloor", tr("Floor"), tr("ground"),
                                 tr("Change floor of %1"), &model::HeightBand::floor));
-    fields.push_back(limitField(fence, settings, "fenceCeiling", tr("Ceiling"), tr("no limit"),
+    fields.push_back(limitField(fence, settings, "fenceCeiling", tr("Ceiling"), tr("none"),
                                 tr("Change ceiling of %1"), &model::HeightBand::ceiling));
     for (FormField& field : periodFields(fence))
         fields.push_back(std::move(field));

@@ -72,8 +72,8 @@ FormGrid::FormGrid(QWidget* parent) : QWidget{parent}, m_grid{new QGridLayout{th
     m_grid->setHorizontalSpacing(8);
     m_grid->setVerticalSpacing(6);
     m_grid->setColumnMinimumWidth(0, kLabelWidth);
-    m_grid->setColumnStretch(1, 3);
-    m_grid->setColumnStretch(2, 2);
+    m_grid->setColumnStretch(1, 1);
+    m_grid->setColumnStretch(2, 1);
 }
 
 FormGrid::~FormGrid() {
@@ -223,7 +223,7 @@ void FormGrid::addRow(FormField field) {
     }
     if (row.combo) {
         row.combo->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
-        row.combo->setMinimumContentsLength(8);
+        row.combo->setMinimumContentsLength(6);
     }
     m_grid->addWidget(row.refusal, line + 1, 1, 1, 2);
 }

@@ -168,10 +168,11 @@ LedgerPanel::LedgerPanel(LedgerModel& model, Appearance& appearance, QWidget* pa
     m_none->setWordWrap(true);
     m_none->setAlignment(Qt::AlignTop | Qt::AlignLeft);
     m_none->setContentsMargins(16, 8, 16, 0);
-    auto* table = new QHBoxLayout;
+    m_host = new QWidget{this};
+    auto* table = new QHBoxLayout{m_host};
     table->setContentsMargins(12, 0, 12, 0);
     table->addWidget(m_table);
-    column->addLayout(table, 1);
+    column->addWidget(m_host, 1);
     column->addWidget(m_none, 1);
 
     connect(group, &QButtonGroup::idClicked, this, [this](int id) {
@@ -247,7 +248,7 @@ void LedgerPanel::markRow() {
 void LedgerPanel::relabel() {
     m_count->setText(m_model.countWords());
     const bool none = m_model.rowCount() == 0;
-    m_table->setVisible(!none);
+    m_host->setVisible(!none);
     m_count->setVisible(!none);
     m_none->setVisible(none);
     switch (m_model.page()) {

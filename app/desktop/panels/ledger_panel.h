@@ -38,6 +38,7 @@ private:
 
     LedgerModel& m_model;
     QTableView* m_table;
+    QWidget* m_host; ///< keeps the margins at the table's sides
     QLabel* m_count;
     QLabel* m_none;
     std::vector<QPushButton*> m_tabs;

@@ -43,12 +43,13 @@ RecordPanel::RecordPanel(session::OpenDocument& document, session::SourceLibrary
     m_none->setProperty("quiet", true);
     m_none->setWordWrap(true);
     m_none->setContentsMargins(16, 0, 16, 0);
+    m_none->setAlignment(Qt::AlignTop | Qt::AlignLeft);
     m_none->setText(tr("Choose a row above, or click on the map, to see and type its numbers."));
-    column->addWidget(m_none);
+    column->addWidget(m_none, 1);
 
     auto* inner = new QWidget;
     auto* innerColumn = new QVBoxLayout{inner};
-    innerColumn->setContentsMargins(16, 0, 16, 4);
+    innerColumn->setContentsMargins(16, 0, 8, 4);
     innerColumn->setSpacing(8);
     innerColumn->addWidget(m_form);
     const auto button = [this](const char* name, const QString& words) {
@@ -77,7 +78,6 @@ RecordPanel::RecordPanel(session::OpenDocument& document, session::SourceLibrary
     m_scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     m_scroll->setFocusPolicy(Qt::NoFocus);
     column->addWidget(m_scroll, 1);
-    column->addStretch(0);
 
     connect(m_zoom, &QPushButton::clicked, this, &RecordPanel::zoomRequested);
     connect(m_remove, &QPushButton::clicked, this, &RecordPanel::removeRequested);

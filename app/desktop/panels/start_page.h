@@ -13,7 +13,7 @@ class StartPage : public QFrame {
     Q_OBJECT
 
 public:
-    /// @param steps   each with its icon's path as data and a sentence as what's-this text.
+    /// @param steps   each with the property "icon path" and a sentence as what's-this text.
     StartPage(const std::vector<QAction*>& steps, QAction* sample, QAction* open, Appearance& appearance,
               QWidget* parent);
 };
