@@ -31,7 +31,7 @@ WindowActions::WindowActions(QUndoStack& stack, QWidget* window) : QObject{windo
     showSources = add("showSources", tr("&List sources"));
     nextFinding = add("nextFinding", tr("&Next finding"), QKeySequence{Qt::Key_F8});
     goToDate = add("goToDate", tr("Go to a &day"), QKeySequence{Qt::CTRL | Qt::Key_D});
-    deliver = add("deliver", tr("&Deliver…"), QKeySequence{Qt::CTRL | Qt::Key_Return}, ":/icons/deliver.svg");
+    deliver = add("deliver", tr("&Deliver…"), QKeySequence{Qt::CTRL | Qt::Key_L}, ":/icons/deliver.svg");
     zoomAll = add("zoomAll", tr("Show &all"), QKeySequence{Qt::CTRL | Qt::Key_0});
     zoomSelection = add("zoomSelection", tr("Show &selection"), QKeySequence{Qt::CTRL | Qt::Key_1});
     nearer = add("nearer", tr("Nea&rer"), QKeySequence{Qt::CTRL | Qt::Key_Plus});

@@ -100,7 +100,7 @@ double CalendarBars::xOf(model::Date date) const {
 model::Date CalendarBars::dateAt(double x) const {
     const auto year = m_audit.moment().date.year();
     const double width = viewport()->width() - nameWidth() - kRight;
-    const int day = std::clamp(int((x - nameWidth()) / width * daysIn(year) + 0.5), 0, daysIn(year) - 1);
+    const int day = std::clamp(int((x - nameWidth()) / width * daysIn(year)), 0, daysIn(year) - 1);
     return model::Date{sys_days{dayOf(year, 1, 1)} + std::chrono::days{day}};
 }
 

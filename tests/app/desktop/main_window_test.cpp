@@ -278,7 +278,7 @@ private slots:
         WindowProbe probe;
         drawSoundSet(probe);
         QVERIFY(probe.settle());
-        probe.key(Qt::Key_Return, Qt::ControlModifier);
+        probe.key(Qt::Key_L, Qt::ControlModifier);
         auto* dialog = probe.waitForDialog<QDialog>("deliveryDialog");
         QVERIFY(dialog);
         auto* formats = dialog->findChild<QComboBox*>("deliveryFormat");
@@ -327,7 +327,7 @@ private slots:
         QCOMPARE(probe.find<QLabel>("ledgerCount")->text(), QString{"1 in force on 14 June 2026"});
         QTest::keyClick(bars, Qt::Key_Left);
         QCOMPARE(probe.find<QLineEdit>("calendarDate")->text(), QString{"13 June 2026"});
-        QTest::mouseClick(bars->viewport(), Qt::LeftButton, Qt::NoModifier, QPoint{bars->viewport()->width() - 12, 40});
+        QTest::mouseClick(bars->viewport(), Qt::LeftButton, Qt::NoModifier, QPoint{bars->viewport()->width() - 9, 40});
         QCOMPARE(probe.find<QLineEdit>("calendarDate")->text(), QString{"31 December 2026"});
         probe.typeAndEnter("calendarDate", "2027-07-01");
         QCOMPARE(probe.window->audit().moment().date, std::chrono::year{2027} / 7 / 1);

@@ -105,6 +105,9 @@ public:
         edit->setFocus();
         edit->selectAll();
         QTest::keyClicks(edit, path);
+        // The list of completions would take the Enter.
+        if (QWidget* completions = QApplication::activePopupWidget())
+            completions->close();
         QTest::keyClick(edit, Qt::Key_Return);
         return QTest::qWaitFor([this] { return !qobject_cast<QFileDialog*>(dialog()); }, 5000);
     }
