@@ -294,10 +294,10 @@ std::vector<FormField> fenceFields(session::OpenDocument& document, const sessio
     fields.push_back(std::move(kind));
     if (const model::Fence* now = fence.find())
         std::visit(ShapeFields{fields, fence, document, settings}, now->shape);
-    fields.push_back(limitField(fence, settings, "fenceFloor", tr("Floor"), tr("ground"),
-                                tr("Change floor of %1"), &model::HeightBand::floor));
-    fields.push_back(limitField(fence, settings, "fenceCeiling", tr("Ceiling"), tr("none"),
-                                tr("Change ceiling of %1"), &model::HeightBand::ceiling));
+    fields.push_back(limitField(fence, settings, "fenceFloor", tr("Floor"), tr("ground"), tr("Change floor of %1"),
+                                &model::HeightBand::floor));
+    fields.push_back(limitField(fence, settings, "fenceCeiling", tr("Ceiling"), tr("none"), tr("Change ceiling of %1"),
+                                &model::HeightBand::ceiling));
     for (FormField& field : periodFields(fence))
         fields.push_back(std::move(field));
     for (FormField& field : basisFields(fence, settings))

@@ -26,7 +26,8 @@ protected:
         QPushButton::paintEvent(event);
         const Palette& palette = m_appearance.palette();
         QPainter painter{this};
-        m_appearance.icon(m_action->property("icon path").toString()).paint(&painter, QRect{14, (height() - 24) / 2, 24, 24});
+        m_appearance.icon(m_action->property("icon path").toString())
+            .paint(&painter, QRect{14, (height() - 24) / 2, 24, 24});
         QFont font = this->font();
         font.setPixelSize(kPlainType);
         font.setWeight(QFont::DemiBold);

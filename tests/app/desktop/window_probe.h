@@ -72,7 +72,8 @@ public:
         QTest::keyClick(&map(), Qt::Key_Return);
     }
     void square(const char* tool, double lon, double lat, double half) {
-        draw(tool, {{lon - half, lat - half}, {lon + half, lat - half}, {lon + half, lat + half}, {lon - half, lat + half}});
+        draw(tool,
+             {{lon - half, lat - half}, {lon + half, lat - half}, {lon + half, lat + half}, {lon - half, lat + half}});
     }
     /// Types into a field of a form, as a person would.
     void type(QWidget* within, const char* name, const QString& text) {
@@ -105,11 +106,20 @@ public:
         edit->setFocus();
         edit->selectAll();
         QTest::keyClicks(edit, path);
-        // The list of completions would take the Enter.
-        if (QWidget* completions = QApplication::activePopupWidget())
-            completions->close();
-        QTest::keyClick(edit, Qt::Key_Return);
-        return QTest::qWaitFor([this] { return !qobject_cast<QFileDialog*>(dialog()); }, 5000);
+        return QTest::qWaitFor(
+            [this] {
+                auto* question = qobject_cast<QFileDialog*>(dialog());
+                if (!question)
+                    return true;
+                // The list of completions comes late, and would take the click.
+                if (QWidget* completions = QApplication::activePopupWidget())
+                    completions->close();
+                for (auto* button : question->findChildren<QPushButton*>())
+                    if (button->isDefault() && button->isVisible() && button->isEnabled())
+                        QTest::mouseClick(button, Qt::LeftButton);
+                return !qobject_cast<QFileDialog*>(dialog());
+            },
+            5000);
     }
     template <class T> T* waitForDialog(const char* name) {
         T* found = nullptr;

@@ -1,0 +1,163 @@
+#include "desktop/dialogs/delivery_dialog.h"
+#include "desktop/dialogs/delivery_result_dialog.h"
+#include "desktop/dialogs/import_dialog.h"
+#include "desktop/dialogs/recovery_dialog.h"
+#include "desktop/dialogs/summary_dialog.h"
+#include "desktop/dialogs/words_dialog.h"
+
+#include <QtTest>
+#include <QtWidgets>
+
+using namespace fencewright;
+using namespace fencewright::desktop;
+
+namespace {
+
+exchange::VectorDescription described(const std::string& crs, std::size_t layers = 1) {
+    exchange::VectorDescription description{"/data/parcels.gpkg", "GeoPackage", {}};
+    for (std::size_t i = 0; i < layers; ++i)
+        description.layers.push_back(
+            {"layer" + std::to_string(i), "Polygon", 12, crs, {"fid", "parcel_no", "owner", "name"}});
+    return description;
+}
+
+} // namespace
+
+class DialogsTest : public QObject {
+    Q_OBJECT
+
+    QTemporaryDir m_folder;
+    std::unique_ptr<session::Settings> m_settings;
+
+private slots:
+    void init() { m_settings = std::make_unique<session::Settings>(m_folder.filePath("settings.ini")); }
+
+    void import_asksForCoordinates_onlyWhereTheFileIsSilent() {
+        ImportDialog spoken{ImportPurpose::Reference, described("ETRS89 / UTM zone 29N"), *m_settings, nullptr};
+        spoken.show();
+        QVERIFY(!spoken.findChild<QLineEdit*>("importCrs")->isVisible());
+        QVERIFY(spoken.findChild<QPushButton*>("importGo")->isEnabled());
+        QCOMPARE(spoken.choices().crs, std::string{});
+
+        ImportDialog silent{ImportPurpose::Reference, described(""), *m_settings, nullptr};
+        silent.show();
+        QVERIFY(QTest::qWaitForWindowActive(&silent));
+        auto* crs = silent.findChild<QLineEdit*>("importCrs");
+        auto* go = silent.findChild<QPushButton*>("importGo");
+        QVERIFY(crs->isVisible());
+        QVERIFY(!go->isEnabled());
+        crs->setFocus();
+        QTest::keyClicks(crs, "EPSG:999999");
+        QVERIFY(!go->isEnabled());
+        QVERIFY(!silent.findChild<QLabel*>("importRefusal")->text().isEmpty());
+        crs->selectAll();
+        QTest::keyClicks(crs, "EPSG:25829");
+        QVERIFY(go->isEnabled());
+        QCOMPARE(silent.choices().crs, std::string{"EPSG:25829"});
+    }
+
+    void import_guessesTheParcelNumber_andOffersLayers() {
+        ImportDialog dialog{ImportPurpose::Reference, described("WGS 84", 2), *m_settings, nullptr};
+        dialog.show();
+        QCOMPARE(dialog.choices().numberField, std::string{"parcel_no"});
+        auto* layer = dialog.findChild<QComboBox*>("importLayer");
+        QVERIFY(layer->isVisible());
+        layer->setFocus();
+        QTest::keyClick(layer, Qt::Key_Down);
+        QCOMPARE(dialog.choices().layer, std::string{"layer1"});
+    }
+
+    void import_readsASetback_andRefusesWhatIsNone() {
+        ImportDialog dialog{ImportPurpose::Sites, described("WGS 84"), *m_settings, nullptr};
+        dialog.show();
+        QVERIFY(QTest::qWaitForWindowActive(&dialog));
+        auto* setback = dialog.findChild<QLineEdit*>("importSetback");
+        QVERIFY(!dialog.choices().setback);
+        setback->setFocus();
+        QTest::keyClicks(setback, "far");
+        QVERIFY(!dialog.findChild<QPushButton*>("importGo")->isEnabled());
+        setback->selectAll();
+        QTest::keyClicks(setback, "1/3 mi");
+        QVERIFY(dialog.findChild<QPushButton*>("importGo")->isEnabled());
+        QVERIFY(std::abs(dialog.choices().setback->length.inMetres() - 536.448) < 1e-9); // 1760 ft of 0.3048 m
+        QCOMPARE(dialog.choices().nameField, std::string{"name"});
+    }
+
+    void delivery_followsTheFormat_andRefusesAFolderThatIsNotThere() {
+        DeliveryDialog dialog{m_folder.filePath("set"), 3, 1, nullptr};
+        dialog.show();
+        QVERIFY(QTest::qWaitForWindowActive(&dialog));
+        auto* format = dialog.findChild<QComboBox*>("deliveryFormat");
+        auto* go = dialog.findChild<QPushButton*>("deliveryGo");
+        QVERIFY(dialog.path().endsWith("set.geojson"));
+        format->setFocus();
+        QTest::keyClick(format, Qt::Key_Down);
+        QVERIFY(dialog.path().endsWith("set.kml"));
+        QVERIFY(dialog.options().format == exchange::DeliveryFormat::Kml);
+        QVERIFY(go->isEnabled());
+        auto* path = dialog.findChild<QLineEdit*>("deliveryPath");
+        path->setFocus();
+        path->selectAll();
+        QTest::keyClicks(path, "/no/such/folder/set.kml");
+        QVERIFY(!go->isEnabled());
+        DeliveryDialog nothing{m_folder.filePath("set"), 0, 0, nullptr};
+        QVERIFY(!nothing.findChild<QPushButton*>("deliveryGo")->isEnabled());
+    }
+
+    void deliveryResult_saysPlainlyWhetherItIsConfirmed() {
+        exchange::DeliveryReport report;
+        report.path = "/tmp/set.kml";
+        report.confirmed = true;
+        report.fences = 5;
+        report.corners = 120;
+        report.keepOutAdded = Area::squareMetres(12.3);
+        report.cautions = {"One confidential site was left out."};
+        report.checksum = std::string(64, 'a');
+        DeliveryResultDialog good{report, units::System::Metric, lightPalette(), nullptr};
+        QVERIFY(good.findChild<QLabel*>("deliveryVerdict")->text().startsWith("Confirmed"));
+        QCOMPARE(good.findChild<QLabel*>("deliveryWritten")->text(), QString{"5 fences, 120 corners"});
+        QVERIFY(good.findChild<QLabel*>("deliveryCost")->text().contains("12.3 m²"));
+        QVERIFY(good.findChild<QPlainTextEdit*>("deliveryCautions")->toPlainText().contains("confidential"));
+        report.confirmed = false;
+        DeliveryResultDialog bad{report, units::System::Metric, lightPalette(), nullptr};
+        QVERIFY(bad.findChild<QLabel*>("deliveryVerdict")->text().startsWith("Not confirmed"));
+    }
+
+    void summary_listsWhatWasLeftOut_andWhy() {
+        exchange::VectorContent content;
+        content.path = "/data/parcels.gpkg";
+        content.featuresLeftOut = 1;
+        content.notes = {{exchange::ReadNote::Kind::LeftOut, "feature 12", "It has no place."},
+                         {exchange::ReadNote::Kind::Changed, "feature 3", "The ring was closed."}};
+        SummaryDialog dialog{"Import", "3 fences added", content, {}, nullptr};
+        auto* notes = dialog.findChild<QTableWidget*>("summaryNotes");
+        QCOMPARE(notes->rowCount(), 2);
+        QCOMPARE(notes->item(0, 0)->text(), QString{"feature 12"});
+        QCOMPARE(notes->item(0, 1)->text(), QString{"left out"});
+        QCOMPARE(notes->item(0, 2)->text(), QString{"It has no place."});
+        QVERIFY(readingWords(content).contains("1 left out"));
+    }
+
+    void recovery_givesTheChosenCopy() {
+        store::RecoveryCopy copy{"/tmp/copy", "/data/set.gpkg", std::chrono::system_clock::now()};
+        RecoveryDialog dialog{{copy}, nullptr};
+        std::string recovered;
+        connect(&dialog, &RecoveryDialog::recoverRequested, this,
+                [&](const store::RecoveryCopy& one) { recovered = one.file; });
+        dialog.show();
+        QTest::mouseClick(dialog.findChild<QPushButton*>("recoveryRecover"), Qt::LeftButton);
+        QCOMPARE(recovered, std::string{"/tmp/copy"});
+        QVERIFY(!dialog.isVisible());
+    }
+
+    void about_carriesTheCautions_andKeysComeFromTheActions() {
+        QVERIFY(aboutPage().contains("does not replace"));
+        QAction action{"&Save…"};
+        action.setShortcut(QKeySequence{Qt::CTRL | Qt::Key_S});
+        const QString page = keysPage({&action});
+        QVERIFY(page.contains("Ctrl+S") && page.contains(">Save<"));
+    }
+};
+
+QTEST_MAIN(DialogsTest)
+#include "dialogs_test.moc"
