@@ -147,7 +147,7 @@ QToolTip { background: %panel; color: %text; border: 1px solid %line; padding: 4
 #commandResults::item:selected { background: %selection; color: %text; }
 QTextBrowser { border: none; background: %panel; }
 QDialog { background: %panel; }
-QTableWidget { gridline-color: %line; }
+QTableView { gridline-color: %line; selection-background-color: %selection; selection-color: %text; }
 )");
     const std::pair<const char*, QString> values[] = {
         {"%panel", p.panel.name()},

@@ -86,7 +86,7 @@ public:
         painter->setPen(palette.text);
         painter->setFont(wordsFont(option.font));
         painter->drawText(words, Qt::TextWordWrap, QString::fromStdString(finding.words));
-        painter->setPen(palette.quietText);
+        painter->setPen(option.state & QStyle::State_Selected ? palette.text : palette.quietText);
         painter->setFont(remedyFont(option.font));
         painter->drawText(remedy, Qt::TextWordWrap, QString::fromStdString(finding.remedy));
         painter->restore();

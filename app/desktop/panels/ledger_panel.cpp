@@ -25,9 +25,8 @@ public:
         QFont font = option.font;
         font.setPixelSize(kPlainType);
         QRect box = option.rect.adjusted(4, 0, -4, 0);
-        QColor ink = index.column() == 1 ? palette.quietText : palette.text;
-        if (!row.inForce)
-            ink = palette.quietText;
+        const bool quiet = !selected && (index.column() == 1 || !row.inForce);
+        const QColor ink = quiet ? palette.quietText : palette.text;
         if (index.column() == 0) {
             const QRectF symbol{double(box.left()), box.center().y() - 7.5, 16, 16};
             paintSymbol(*painter, symbol, row, palette);

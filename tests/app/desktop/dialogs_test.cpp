@@ -41,6 +41,7 @@ private slots:
 
         ImportDialog silent{ImportPurpose::Reference, described(""), *m_settings, nullptr};
         silent.show();
+        silent.activateWindow();
         QVERIFY(QTest::qWaitForWindowActive(&silent));
         auto* crs = silent.findChild<QLineEdit*>("importCrs");
         auto* go = silent.findChild<QPushButton*>("importGo");
@@ -70,6 +71,7 @@ private slots:
     void import_readsASetback_andRefusesWhatIsNone() {
         ImportDialog dialog{ImportPurpose::Sites, described("WGS 84"), *m_settings, nullptr};
         dialog.show();
+        dialog.activateWindow();
         QVERIFY(QTest::qWaitForWindowActive(&dialog));
         auto* setback = dialog.findChild<QLineEdit*>("importSetback");
         QVERIFY(!dialog.choices().setback);
@@ -86,6 +88,7 @@ private slots:
     void delivery_followsTheFormat_andRefusesAFolderThatIsNotThere() {
         DeliveryDialog dialog{m_folder.filePath("set"), 3, 1, nullptr};
         dialog.show();
+        dialog.activateWindow();
         QVERIFY(QTest::qWaitForWindowActive(&dialog));
         auto* format = dialog.findChild<QComboBox*>("deliveryFormat");
         auto* go = dialog.findChild<QPushButton*>("deliveryGo");

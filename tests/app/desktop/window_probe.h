@@ -114,8 +114,9 @@ public:
                 // The list of completions comes late, and would take the click.
                 if (QWidget* completions = QApplication::activePopupWidget())
                     completions->close();
-                for (auto* button : question->findChildren<QPushButton*>())
-                    if (button->isDefault() && button->isVisible() && button->isEnabled())
+                const auto* buttons = question->findChild<QDialogButtonBox*>();
+                for (const auto which : {QDialogButtonBox::Open, QDialogButtonBox::Save})
+                    if (QPushButton* button = buttons->button(which); button && button->isEnabled())
                         QTest::mouseClick(button, Qt::LeftButton);
                 return !qobject_cast<QFileDialog*>(dialog());
             },
