@@ -103,21 +103,17 @@ public:
         if (!QTest::qWaitFor([this] { return qobject_cast<QFileDialog*>(dialog()); }, 5000))
             return false;
         auto* edit = dialog()->findChild<QLineEdit*>("fileNameEdit");
+        // Completions come late, and would take the Enter.
+        edit->setCompleter(nullptr);
         edit->setFocus();
         edit->selectAll();
-        QTest::keyClicks(edit, path);
+        // In one piece: typed letter by letter, the dialog would walk into each folder on the way.
+        QGuiApplication::clipboard()->setText(path);
+        QTest::keyClick(edit, Qt::Key_V, Qt::ControlModifier);
         return QTest::qWaitFor(
-            [this] {
-                auto* question = qobject_cast<QFileDialog*>(dialog());
-                if (!question)
-                    return true;
-                // The list of completions comes late, and would take the click.
-                if (QWidget* completions = QApplication::activePopupWidget())
-                    completions->close();
-                const auto* buttons = question->findChild<QDialogButtonBox*>();
-                for (const auto which : {QDialogButtonBox::Open, QDialogButtonBox::Save})
-                    if (QPushButton* button = buttons->button(which); button && button->isEnabled())
-                        QTest::mouseClick(button, Qt::LeftButton);
+            [&] {
+                if (qobject_cast<QFileDialog*>(dialog()))
+                    QTest::keyClick(edit, Qt::Key_Return);
                 return !qobject_cast<QFileDialog*>(dialog());
             },
             5000);
