@@ -42,6 +42,7 @@ struct CrsTransform::Parts {
     std::optional<double> metresPerUnit;
     std::optional<Length> accuracy;
     bool datumShiftUnknown = false;
+    bool usedSince = false; ///< the two are of an earlier operation than the last
 
     std::string missingGrid(PJ* used) const;
     void noteOperation(PJ* used);
@@ -73,6 +74,7 @@ std::string CrsTransform::Parts::missingGrid(PJ* used) const {
 }
 
 void CrsTransform::Parts::noteLastOperation() {
+    usedSince = false;
     noteOperation(OperationHandle{proj_trans_get_last_used_operation(operation.get())}.get());
 }
 
@@ -187,7 +189,7 @@ std::vector<std::optional<model::Position>> CrsTransform::toWgs84(std::span<cons
             longitude = normalisedLongitude(longitude);
         positions[i] = model::Position{longitude, latitude};
     }
-    m_parts->noteLastOperation();
+    m_parts->usedSince = true;
     return positions;
 }
 
@@ -205,7 +207,7 @@ std::vector<std::optional<PlanePoint>> CrsTransform::fromWgs84(std::span<const m
     for (std::size_t i = 0; i < places.size(); ++i)
         if (std::isfinite(places[i].x) && std::isfinite(places[i].y) && std::abs(positions[i].lat) <= 90.0)
             points[i] = places[i];
-    m_parts->noteLastOperation();
+    m_parts->usedSince = true;
     return points;
 }
 
@@ -215,8 +217,18 @@ bool CrsTransform::isGeographic() const { return m_parts->geographic; }
 
 std::optional<double> CrsTransform::metresPerUnit() const { return m_parts->metresPerUnit; }
 
-std::optional<Length> CrsTransform::accuracy() const { return m_parts->accuracy; }
+// To ask PROJ which operation it used takes longer than to transform a parcel: it is asked only when somebody wants to
+// know.
+std::optional<Length> CrsTransform::accuracy() const {
+    if (m_parts->usedSince)
+        m_parts->noteLastOperation();
+    return m_parts->accuracy;
+}
 
-bool CrsTransform::datumShiftUnknown() const { return m_parts->datumShiftUnknown; }
+bool CrsTransform::datumShiftUnknown() const {
+    if (m_parts->usedSince)
+        m_parts->noteLastOperation();
+    return m_parts->datumShiftUnknown;
+}
 
 } // namespace fencewright::geodesy
