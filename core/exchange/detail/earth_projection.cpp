@@ -11,9 +11,13 @@ namespace {
 
 constexpr double kPartingMetres = 0.001;
 constexpr double kMetresPerDegree = 111'320.0;
-// From here on an edge is looked at in its quarters too: on shorter ones what the middle does not show is below 1 mm.
-constexpr double kLongEdgeDegrees = 0.02;
+constexpr double kGoodAccuracyMetres = 1.0;
 constexpr int kMostRounds = 12;
+// How an edge bends changes slowly from place to place: it is measured once for each cell of the plane, with a margin.
+constexpr double kCellMetres = 10'000.0;
+constexpr double kCellDegrees = 0.1;
+constexpr double kProbeShare = 0.05; ///< length of a probing edge, of the cell's side
+constexpr double kBendingMargin = 4.0;
 constexpr double kMostPieces = 1000.0;
 constexpr std::size_t kMostCornersPerEdge = 20'000;
 
@@ -51,9 +55,64 @@ EarthProjection::EarthProjection(const std::string& crs, Datum datum)
     : m_transform{crs}, m_name{m_transform.name()},
       m_geographic{m_transform.isGeographic()}, m_isWgs84{m_geographic && datum == Datum::Wgs84} {}
 
-std::optional<Length> EarthProjection::accuracy() const { return m_isWgs84 ? std::nullopt : m_transform.accuracy(); }
+std::string EarthProjection::caution() const {
+    if (m_isWgs84)
+        return {};
+    if (m_transform.datumShiftUnknown())
+        return "this machine does not know how the datum of " + m_name +
+               " lies to WGS 84, for want of a grid or of any published way: all places may be off by some hundred "
+               "metres.";
+    const auto accuracy = m_transform.accuracy();
+    if (!accuracy || accuracy->inMetres() <= kGoodAccuracyMetres)
+        return {};
+    return "the way from " + m_name + " to WGS 84 that this machine knows may be off by " +
+           units::fixed(accuracy->inMetres(), 0) + " m.";
+}
 
-EarthProjection::Track EarthProjection::follow(const SourceLine& line, bool closed, std::size_t cornerLimit) const {
+// The parting in the middle of a short edge is a quadratic form of its direction times the square of its length. Probes
+// along the axes and the diagonals give the form's coefficients, so that their sum is a bound for every direction.
+double EarthProjection::bendingAround(const geodesy::PlanePoint& middle) {
+    const double column = std::floor(middle.x / m_cellSize);
+    const double row = std::floor(middle.y / m_cellSize);
+    if (!(std::abs(column) < 1e9 && std::abs(row) < 1e9))
+        return std::numeric_limits<double>::infinity();
+    const auto [known, isNew] =
+        m_bending.try_emplace({static_cast<std::int64_t>(column), static_cast<std::int64_t>(row)}, 0.0);
+    if (!isNew)
+        return known->second;
+
+    const double half = m_cellSize * kProbeShare / 2.0;
+    std::vector<geodesy::PlanePoint> asked;
+    for (const auto& [right, up] : {std::pair{0.5, 0.5}, {0.0, 0.0}, {1.0, 0.0}, {0.0, 1.0}, {1.0, 1.0}})
+        for (const auto& [east, north] : {std::pair{1.0, 0.0},
+                                          {0.0, 1.0},
+                                          {std::numbers::sqrt2 / 2, std::numbers::sqrt2 / 2},
+                                          {std::numbers::sqrt2 / 2, -std::numbers::sqrt2 / 2}})
+            for (const double along : {-half, 0.0, half})
+                asked.push_back(
+                    {(column + right) * m_cellSize + along * east, (row + up) * m_cellSize + along * north});
+    const auto seen = m_transform.toWgs84(asked);
+    double worst = 0.0;
+    double sum = 0.0;
+    for (std::size_t i = 0; i < seen.size(); i += 3) {
+        if (i % 12 == 0)
+            sum = 0.0;
+        sum += seen[i] && seen[i + 1] && seen[i + 2] ? partingMetres(*seen[i], *seen[i + 2], 0.5, *seen[i + 1])
+                                                     : std::numeric_limits<double>::infinity();
+        worst = std::max(worst, sum);
+    }
+    known->second = kBendingMargin * worst / (4.0 * half * half);
+    return known->second;
+}
+
+bool EarthProjection::isSurelyStraight(const geodesy::PlanePoint& from, const geodesy::PlanePoint& to) {
+    const double square = (to.x - from.x) * (to.x - from.x) + (to.y - from.y) * (to.y - from.y);
+    const double reach = m_cellSize / 10.0;
+    return square <= reach * reach &&
+           bendingAround({(from.x + to.x) / 2.0, (from.y + to.y) / 2.0}) * square <= kPartingMetres;
+}
+
+EarthProjection::Track EarthProjection::follow(const SourceLine& line, bool closed, std::size_t cornerLimit) {
     Track track;
     std::vector<geodesy::PlanePoint> points = line.corners;
     if (closed)
@@ -94,6 +153,7 @@ EarthProjection::Track EarthProjection::follow(const SourceLine& line, bool clos
             std::vector<geodesy::PlanePoint> asked;
             std::vector<std::size_t> edges;
             for (std::size_t i = 0; i + 1 < nodes.size(); ++i) {
+                nodes[i].edgeDone = nodes[i].edgeDone || isSurelyStraight(nodes[i].plane, nodes[i + 1].plane);
                 if (nodes[i].edgeDone)
                     continue;
                 edges.push_back(i);
@@ -187,7 +247,7 @@ EarthProjection::Track EarthProjection::follow(const SourceLine& line, bool clos
     return track;
 }
 
-EarthProjection::Projected EarthProjection::toEarth(const SourcePart& part, std::size_t cornerLimit) const {
+EarthProjection::Projected EarthProjection::toEarth(const SourcePart& part, std::size_t cornerLimit) {
     Projected result;
     if (part.kind != SourcePart::Kind::Surface) {
         Track track = follow(part.lines.front(), false, cornerLimit);

@@ -4,8 +4,11 @@
 #include "exchange/vector_content.h"
 #include "geodesy/crs_transform.h"
 
+#include <cstdint>
+#include <map>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace fencewright::exchange::detail {
@@ -25,8 +28,9 @@ public:
     [[nodiscard]] const std::string& name() const { return m_name; }
     [[nodiscard]] bool isGeographic() const { return m_geographic; }
     [[nodiscard]] std::optional<double> metresPerUnit() const { return m_transform.metresPerUnit(); }
-    /// Nothing for WGS 84 itself, or where it is not stated.
-    [[nodiscard]] std::optional<Length> accuracy() const;
+    /// How far the way to WGS 84 of what was brought there last may be off, in words; empty where that is under a
+    /// metre.
+    [[nodiscard]] std::string caution() const;
 
     struct Projected {
         std::optional<FeatureGeometry> geometry; ///< nothing: it cannot be brought to WGS 84
@@ -35,16 +39,21 @@ public:
         bool unwrapped = false; ///< an edge of the file spanned more than 180 degrees and goes the short way now
     };
     /// @param cornerLimit  how many corners it may come to have.
-    [[nodiscard]] Projected toEarth(const SourcePart& part, std::size_t cornerLimit) const;
+    [[nodiscard]] Projected toEarth(const SourcePart& part, std::size_t cornerLimit);
 
 private:
     struct Track;
-    [[nodiscard]] Track follow(const SourceLine& line, bool closed, std::size_t cornerLimit) const;
+    [[nodiscard]] Track follow(const SourceLine& line, bool closed, std::size_t cornerLimit);
+    [[nodiscard]] bool isSurelyStraight(const geodesy::PlanePoint& from, const geodesy::PlanePoint& to);
+    [[nodiscard]] double bendingAround(const geodesy::PlanePoint& middle);
 
     geodesy::CrsTransform m_transform;
     std::string m_name;
     bool m_geographic;
     bool m_isWgs84;
+    double m_cellSize; ///< in units of the coordinates
+    /// How much an edge bends, by cell of the plane: metres of parting for each square unit of length.
+    std::map<std::pair<std::int64_t, std::int64_t>, double> m_bending;
 };
 
 /// Parts of one feature that were cut apart at the antimeridian, joined on one side of it: longitudes run on.

@@ -18,9 +18,9 @@ namespace {
 // How far a chord may part from an arc that comes to us as an arc: 1 cm, or 1e-7 degrees, which is as much.
 constexpr double kChordMetres = 0.01;
 constexpr double kChordDegrees = 1e-7;
-constexpr double kLowAccuracyMetres = 1.0;
 constexpr std::size_t kFeaturesBetweenReports = 64;
 constexpr std::size_t kPlacesNamed = 5;
+constexpr std::size_t kFeaturesBetweenCautions = 100;
 
 /// Reads one layer of an opened file.
 class LayerReading {
@@ -119,10 +119,6 @@ private:
             throw Fault{fault.problem(), m_request.path, fault.remedy()};
         }
         m_content.crs = m_projection->name();
-        const auto accuracy = m_projection->accuracy();
-        if (accuracy && accuracy->inMetres() > kLowAccuracyMetres)
-            m_account.warn("", "the way from " + m_content.crs + " to WGS 84 that this machine knows may be off by " +
-                                   units::fixed(accuracy->inMetres(), 0) + " m.");
         m_rules.chordBound =
             m_projection->isGeographic() ? kChordDegrees : kChordMetres / m_projection->metresPerUnit().value_or(1.0);
         m_rules.closedLinesAreSurfaces = m_file.format->driver == "DXF";
@@ -284,6 +280,10 @@ private:
         }
         if (result.parts.empty())
             return;
+        // Which operation is used may differ from place to place; to ask takes time, and one in a hundred will do.
+        if (m_content.features.size() % kFeaturesBetweenCautions == 0)
+            if (std::string caution = m_projection->caution(); !caution.empty())
+                m_cautions.insert(std::move(caution));
         if (source.openRings > 0)
             m_account.changed(place, source.openRings == 1
                                          ? "a ring was not closed: its last corner is joined to its first."
@@ -323,6 +323,8 @@ private:
     }
 
     void summarise() {
+        for (const std::string& caution : m_cautions)
+            m_account.warn("", caution);
         if (m_withoutGeometry > 0) {
             std::string places;
             for (const std::string& place : m_withoutGeometryPlaces)
@@ -363,6 +365,7 @@ private:
     std::size_t m_corners = 0;
     std::size_t m_withoutGeometry = 0;
     std::vector<std::string> m_withoutGeometryPlaces;
+    std::set<std::string> m_cautions;
     std::size_t m_addedCorners = 0;
     std::size_t m_partsWithAddedCorners = 0;
     std::size_t m_curved = 0;
