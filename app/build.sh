@@ -2,7 +2,7 @@
 
 BUILD_PACKAGES=(g++ cmake ninja-build pkg-config ccache mold
     qt6-base-dev qt6-svg-dev libgl1-mesa-dev fonts-dejavu-core
-    libgdal-dev libgeos-dev libproj-dev proj-data nlohmann-json3-dev libssl-dev)
+    libgdal-dev libgeos-dev libproj-dev proj-data nlohmann-json3-dev libsqlite3-dev libssl-dev)
 
 # Installs those of the named Debian packages that are missing.
 install_packages() {
