@@ -6,6 +6,8 @@
 #include "geometry/detail/geos_conversion.h"
 #include "geometry/detail/made_valid.h"
 #include "geometry/detail/minkowski.h"
+#include "geometry/detail/orientation.h"
+#include "geometry/detail/soundness.h"
 #include "geometry/overlay.h"
 #include "units/number_notation.h"
 
@@ -20,13 +22,14 @@
 #include <vector>
 
 // How the distance is kept. The work is done in a transverse Mercator plane around the geometry, as the Minkowski sum
-// with a regular polygon (detail/minkowski.h). Four things part the plane from the truth, and the polygon's radius
+// with a regular polygon (detail/minkowski.h). Five things part the plane from the truth, and the polygon's radius
 // makes up for each of them, the safe side out:
 //   scale    the plane's lengths are those on the ground or longer, by up to LocalFrame::scaleError;
 //   arcs     the regular polygon circumscribes the circle, or lies in it;
+//   hulls    geometry that is small beside the distance is replaced by its convex hull;
 //   edges    an edge is straight in longitude and latitude, and bent in the plane: edges are split, before and after,
 //            until no more than `edgeParting` is left of that;
-//   rounding a micrometre for crossing points and coordinates.
+//   rounding some hundredths of a millimetre for crossing points and coordinates.
 
 namespace fencewright::geometry {
 namespace {
@@ -41,7 +44,11 @@ using geodesy::PlanePoint;
 constexpr double kMostMetres = 200'000.0;
 constexpr double kMostLatitude = 89.0;
 constexpr double kNearestToPole = 89.9; ///< a result that comes nearer is refused: it might enclose the pole
-constexpr double kRoundingMetres = 1e-6;
+/// Overlay in the plane snaps to this grid: in free floating point the library errs grossly on rare input.
+constexpr double kGridMetres = 1e-6;
+/// Snapping leaves gaps between pieces that share an end. They are filled where they are nowhere wider.
+constexpr double kGapMetres = 1e-5;
+constexpr double kRoundingMetres = 3.0 * kGapMetres;
 constexpr double kSliverMetres = 1e-4;
 /// A frame reaches this far, so that its scale takes no more than an eighth of the error that is allowed.
 constexpr double kFrameReach = 100'000.0;
@@ -86,10 +93,7 @@ struct Path {
 
 std::vector<Path> boundaryOf(const model::MultiPolygon& surface) {
     std::vector<Path> paths;
-    const auto add = [&](const model::Ring& ring) {
-        if (!ring.corners.empty())
-            paths.push_back({ring.corners, detail::Chain::Closed});
-    };
+    const auto add = [&](const model::Ring& ring) { paths.push_back({ring.corners, detail::Chain::Closed}); };
     for (const auto& part : surface.parts) {
         add(part.shell);
         std::for_each(part.holes.begin(), part.holes.end(), add);
@@ -136,7 +140,8 @@ struct Plan {
 };
 
 /// Shares the thousandth that is allowed between arcs, scale and edges, with the fewest corners.
-Plan planFor(double distance, Side side, std::span<const Path> paths, const Extent& extent) {
+/// `hull` is what the hull in place of the geometry costs, in metres.
+Plan planFor(double distance, Side side, std::span<const Path> paths, const Extent& extent, double hull) {
     const double reach = extent.radius + 1.01 * distance;
     const double scale = LocalFrame::scaleError(Length::metres(reach));
     const double latitude =
@@ -148,9 +153,9 @@ Plan planFor(double distance, Side side, std::span<const Path> paths, const Exte
                     "Give a smaller distance."};
     std::optional<Plan> best;
     double fewest = HUGE_VAL;
-    for (const std::size_t corners : {72, 84, 96, 120, 144, 192, 256}) {
+    for (const std::size_t corners : {72, 96, 120, 144, 192, 240}) {
         const double arcs = 1.0 / std::cos(std::numbers::pi / static_cast<double>(corners)) - 1.0;
-        const double left = 0.00099 - arcs - 1.01 * scale;
+        const double left = 0.00099 - arcs - 1.01 * (scale + hull / distance);
         if (left < 4e-6)
             continue;
         Plan plan;
@@ -166,11 +171,11 @@ Plan planFor(double distance, Side side, std::span<const Path> paths, const Exte
         if (total < fewest) {
             fewest = total;
             const double reserve = 2.0 * plan.edgeParting + kRoundingMetres;
-            plan.radius = side == Side::Grow ? distance * (1.0 + scale) + reserve : distance - reserve;
+            plan.radius = side == Side::Grow ? distance * (1.0 + scale) + reserve : distance - reserve - hull;
             best = plan;
         }
     }
-    return best.value(); // 256 corners leave enough at any reach that is allowed
+    return best.value(); // 240 corners leave enough at any reach that is allowed
 }
 
 PlaneRing planeRing(const LocalFrame& frame, const Path& path, const Plan& plan) {
@@ -226,15 +231,33 @@ PlaneRing asPlaneRing(const model::Ring& ring) {
     return points;
 }
 
+double signedArea(const PlaneRing& ring) {
+    double twice = 0.0;
+    for (std::size_t i = 1; i + 1 < ring.size(); ++i)
+        twice += (ring[i].x - ring[0].x) * (ring[i + 1].y - ring[0].y) -
+                 (ring[i].y - ring[0].y) * (ring[i + 1].x - ring[0].x);
+    return twice / 2.0;
+}
+
 /// Area over half the perimeter: the width of a thin thing.
 double meanWidth(const PlaneRing& ring) {
-    double area = 0.0, perimeter = 0.0;
+    double perimeter = 0.0;
     for (std::size_t i = 0; i < ring.size(); ++i) {
         const auto &a = ring[i], &b = ring[(i + 1) % ring.size()];
-        area += (a.x - ring[0].x) * (b.y - ring[0].y) - (a.y - ring[0].y) * (b.x - ring[0].x);
         perimeter += std::hypot(b.x - a.x, b.y - a.y);
     }
-    return perimeter > 0.0 ? std::abs(area) / perimeter : 0.0;
+    return perimeter > 0.0 ? 2.0 * std::abs(signedArea(ring)) / perimeter : 0.0;
+}
+
+bool isGap(GeosContext& context, const model::Ring& hole) {
+    if (meanWidth(asPlaneRing(hole)) > kSliverMetres)
+        return false;
+    const auto surface = detail::toGeos(context, model::Polygon{hole, {}});
+    const auto across = context.own(GEOSMinimumWidth_r(context.handle(), surface.get()), "offset");
+    double metres = 0.0;
+    if (!GEOSGeomGetLength_r(context.handle(), across.get(), &metres))
+        context.fail("offset");
+    return metres <= kGapMetres;
 }
 
 Geometry unitedPieces(GeosContext& context, const std::vector<PlaneRing>& pieces) {
@@ -243,7 +266,11 @@ Geometry unitedPieces(GeosContext& context, const std::vector<PlaneRing>& pieces
     for (const auto& piece : pieces)
         all.parts.push_back({asRing(piece), {}});
     const auto geometry = detail::toGeos(context, all);
-    return context.own(GEOSUnaryUnion_r(context.handle(), geometry.get()), "offset");
+    const auto whole = context.own(GEOSUnaryUnionPrec_r(context.handle(), geometry.get(), kGridMetres), "offset");
+    auto result = detail::fromGeos(context, whole.get());
+    for (auto& part : result.parts)
+        std::erase_if(part.holes, [&](const model::Ring& hole) { return isGap(context, hole); });
+    return detail::toGeos(context, result);
 }
 
 model::MultiPolygon toEarth(GeosContext& context, const GEOSGeometry* plane, const LocalFrame& frame, const Plan& plan,
@@ -269,17 +296,94 @@ model::MultiPolygon toEarth(GeosContext& context, const GEOSGeometry* plane, con
 /// What becomes of a boundary's sweep: it is the result, or is added to the surface, or taken off it.
 enum class Use { Alone, Added, TakenOff };
 
+/// What it costs to take the convex hull in place of the geometry, where that is small beside the distance: a place at
+/// distance d from the middle of a chord of length 2 r lies sqrt(d2 + r2), at most r2 / 2 d more, from its nearer end.
+double hullCost(const Extent& extent, double distance) {
+    return 1.01 * extent.radius * extent.radius / (2.0 * distance);
+}
+
+/// Counter-clockwise. Source: Andrew, "Another efficient algorithm for convex hulls in two dimensions", Information
+/// Processing Letters 9 (1979) 216-219.
+PlaneRing convexHull(PlaneRing points) {
+    std::sort(points.begin(), points.end(),
+              [](const PlanePoint& a, const PlanePoint& b) { return a.x < b.x || (a.x == b.x && a.y < b.y); });
+    points.erase(std::unique(points.begin(), points.end()), points.end());
+    if (points.size() < 3)
+        return points;
+    PlaneRing hull;
+    const auto add = [&](const PlanePoint& point, std::size_t base) {
+        const auto turnsLeft = [&] {
+            const auto &a = hull[hull.size() - 2], &b = hull.back();
+            return detail::orientation({a.x, a.y}, {b.x, b.y}, {point.x, point.y}) > 0;
+        };
+        while (hull.size() >= base + 2 && !turnsLeft())
+            hull.pop_back();
+        hull.push_back(point);
+    };
+    for (const auto& point : points)
+        add(point, 0);
+    const std::size_t lower = hull.size() - 1;
+    for (std::size_t i = points.size() - 1; i-- > 0;)
+        add(points[i], lower);
+    hull.pop_back();
+    return hull;
+}
+
+/// The surface from its rings in the plane, in the order of boundaryOf(). Turns the rings so that the surface lies to
+/// their left.
+model::MultiPolygon inPlane(const model::MultiPolygon& surface, std::vector<PlaneRing>& rings) {
+    model::MultiPolygon plane;
+    std::size_t next = 0;
+    const auto take = [&](bool hole) {
+        auto& ring = rings[next++];
+        if ((signedArea(ring) > 0.0) == hole)
+            std::reverse(ring.begin(), ring.end());
+        return asRing(ring);
+    };
+    for (const auto& part : surface.parts) {
+        model::Polygon polygon{take(false), {}};
+        for (std::size_t i = 0; i < part.holes.size(); ++i)
+            polygon.holes.push_back(take(true));
+        plane.parts.push_back(std::move(polygon));
+    }
+    return plane;
+}
+
+/// Bends towards the surface itself need no fans where it is added, nor those away from it where the sweep is taken
+/// off. Where the bending of edges may have turned thin rings over, no side can be told.
+detail::Wanted wantedSide(Use use, const model::MultiPolygon& plane, const std::vector<PlaneRing>& rings) {
+    constexpr double kWideMetres = 0.1;
+    const auto isThin = [](const PlaneRing& ring) { return meanWidth(ring) < kWideMetres; };
+    if (use == Use::Alone || std::any_of(rings.begin(), rings.end(), isThin) ||
+        !detail::requireExamined(plane, "offset"))
+        return detail::Wanted::BothSides;
+    return use == Use::Added ? detail::Wanted::Right : detail::Wanted::Left;
+}
+
 model::MultiPolygon inFrame(std::span<const Path> paths, const model::MultiPolygon& surface, Use use, double distance,
                             Side side) {
     const auto extent = extentOf(paths);
     // What is taken off errs the other way than what is left.
     const Side sweepSide = use == Use::TakenOff ? (side == Side::Grow ? Side::Shrink : Side::Grow) : side;
-    const auto plan = planFor(distance, sweepSide, paths, extent);
+    const double hull = use == Use::TakenOff ? HUGE_VAL : hullCost(extent, distance);
+    const bool byHull = hull <= 1e-4 * distance;
+    const auto plan = planFor(distance, sweepSide, paths, extent, byHull ? hull : 0.0);
     if (plan.radius <= 0.0)
         return use == Use::Alone ? model::MultiPolygon{} : surface;
     const LocalFrame frame{extent.middle};
     const auto disc = plan.disc(sweepSide);
 
+    if (byHull) {
+        PlaneRing points;
+        for (const auto& path : paths) {
+            const auto ring = planeRing(frame, path, plan);
+            points.insert(points.end(), ring.begin(), ring.end());
+        }
+        const auto ring = convexHull(std::move(points));
+        const auto sum = ring.size() < 3 ? detail::straightSum(ring, disc) : detail::convexSum(ring, disc);
+        if (sum)
+            return detail::madeValid({{{earthRing(frame, *sum, plan), {}}}}, side);
+    }
     GeosContext context;
     if (paths.size() == 1 && use != Use::TakenOff) {
         auto line = planeRing(frame, paths.front(), plan);
@@ -292,29 +396,22 @@ model::MultiPolygon inFrame(std::span<const Path> paths, const model::MultiPolyg
             return detail::madeValid({{{earthRing(frame, *sum, plan), {}}}}, side);
     }
 
-    std::vector<PlaneRing> pieces;
     std::vector<PlaneRing> rings;
-    for (const auto& path : paths) {
+    for (const auto& path : paths)
         rings.push_back(planeRing(frame, path, plan));
-        auto swept = detail::sweep(rings.back(), path.chain, disc);
+    const auto plane = use == Use::Alone ? model::MultiPolygon{} : inPlane(surface, rings);
+    const auto wanted = wantedSide(use, plane, rings);
+    std::vector<PlaneRing> pieces;
+    for (std::size_t i = 0; i < rings.size(); ++i) {
+        auto swept = detail::sweep(rings[i], paths[i].chain, disc, wanted);
         std::move(swept.begin(), swept.end(), std::back_inserter(pieces));
     }
     auto swept = unitedPieces(context, pieces);
     if (use != Use::Alone) {
-        model::MultiPolygon plane;
-        std::size_t next = 0;
-        for (const auto& part : surface.parts) {
-            if (part.shell.corners.empty())
-                continue;
-            model::Polygon polygon{asRing(rings[next++]), {}};
-            for (const auto& hole : part.holes)
-                if (!hole.corners.empty())
-                    polygon.holes.push_back(asRing(rings[next++]));
-            plane.parts.push_back(std::move(polygon));
-        }
         const auto inside = detail::validGeos(context, plane);
-        swept = context.own(use == Use::Added ? GEOSUnion_r(context.handle(), inside.get(), swept.get())
-                                              : GEOSDifference_r(context.handle(), inside.get(), swept.get()),
+        swept = context.own(use == Use::Added
+                                ? GEOSUnionPrec_r(context.handle(), inside.get(), swept.get(), kGridMetres)
+                                : GEOSDifferencePrec_r(context.handle(), inside.get(), swept.get(), kGridMetres),
                             "offset");
     }
     return toEarth(context, swept.get(), frame, plan, side);
@@ -399,7 +496,7 @@ model::MultiPolygon grown(const model::MultiPolygon& surface, Length distance, S
     requireUsable(surface);
     if (distance.inMetres() == 0.0)
         return surface;
-    const auto usable = detail::withValidParts(surface, side);
+    const auto usable = detail::madeValid(surface, side);
     return offset(boundaryOf(usable), usable, Use::Added, distance.inMetres(), side);
 }
 
@@ -408,7 +505,7 @@ model::MultiPolygon eroded(const model::MultiPolygon& surface, Length distance, 
     requireUsable(surface);
     if (distance.inMetres() == 0.0)
         return surface;
-    const auto usable = detail::withValidParts(surface, side);
+    const auto usable = detail::madeValid(surface, side);
     return offset(boundaryOf(usable), usable, Use::TakenOff, distance.inMetres(), side);
 }
 

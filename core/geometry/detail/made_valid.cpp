@@ -11,7 +11,9 @@
 #include <utility>
 
 namespace fencewright::geometry::detail {
+namespace {
 
+/// Each part valid; they may still overlap.
 model::MultiPolygon withValidParts(const model::MultiPolygon& surface, Side side) {
     if (surface.empty())
         return surface;
@@ -27,6 +29,8 @@ model::MultiPolygon withValidParts(const model::MultiPolygon& surface, Side side
     }
     return result;
 }
+
+} // namespace
 
 model::MultiPolygon madeValid(const model::MultiPolygon& surface, Side side) {
     auto result = withValidParts(surface, side);

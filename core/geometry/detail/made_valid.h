@@ -5,11 +5,8 @@
 
 namespace fencewright::geometry::detail {
 
-/// The surface with its parts on one turn of longitude, each of them valid: as it is where it is valid already, else
-/// repaired to that side. Parts may still overlap.
-[[nodiscard]] model::MultiPolygon withValidParts(const model::MultiPolygon& surface, Side side);
-
-/// Likewise, and with parts united that overlap or share edges: as set operations give it.
+/// The surface with its parts on one turn of longitude, and valid: as it is where it is valid already; else with parts
+/// that are not repaired to that side, and parts united that overlap or share edges.
 [[nodiscard]] model::MultiPolygon madeValid(const model::MultiPolygon& surface, Side side);
 
 } // namespace fencewright::geometry::detail

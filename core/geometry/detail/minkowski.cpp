@@ -36,10 +36,10 @@ PlaneRing discAt(PlanePoint centre, const Disc& disc) {
     return ring;
 }
 
-/// The fan at a corner from disc corner `from`, counter-clockwise over `steps` sides, and a sixteenth of the disc more
-/// to both ends: pieces that only shared an edge would be parted by the rounding of crossing points.
+/// The fan at a corner from disc corner `from`, counter-clockwise over `steps` sides, and a bit more of the disc at
+/// both ends: pieces that only shared an edge would be parted by the rounding of crossing points.
 PlaneRing fan(PlanePoint centre, const Disc& disc, std::size_t from, std::size_t steps) {
-    const std::size_t more = disc.size() / 16;
+    const std::size_t more = disc.size() / 24;
     if (steps + 2 * more >= disc.size())
         return discAt(centre, disc);
     PlaneRing ring{centre};
@@ -50,11 +50,11 @@ PlaneRing fan(PlanePoint centre, const Disc& disc, std::size_t from, std::size_t
 
 } // namespace
 
-Disc::Disc(double circumradius, std::size_t corners, double firstAngle) : m_firstAngle{firstAngle} {
+Disc::Disc(double circumradius, std::size_t corners) {
     m_corners.reserve(corners);
     const double step = 2.0 * std::numbers::pi / static_cast<double>(corners);
     for (std::size_t i = 0; i < corners; ++i) {
-        const double angle = firstAngle + step * static_cast<double>(i);
+        const double angle = step * static_cast<double>(i);
         m_corners.push_back({circumradius * std::cos(angle), circumradius * std::sin(angle)});
     }
     // Opposite corners are made exactly opposite, as the parallelograms assume.
@@ -63,21 +63,20 @@ Disc::Disc(double circumradius, std::size_t corners, double firstAngle) : m_firs
 }
 
 Disc Disc::circumscribed(double radius, std::size_t corners) {
-    const double half = std::numbers::pi / static_cast<double>(corners);
-    return Disc{radius / std::cos(half), corners, half};
+    return Disc{radius / std::cos(std::numbers::pi / static_cast<double>(corners)), corners};
 }
 
-Disc Disc::inscribed(double radius, std::size_t corners) { return Disc{radius, corners, 0.0}; }
+Disc Disc::inscribed(double radius, std::size_t corners) { return Disc{radius, corners}; }
 
 std::size_t Disc::rightmost(PlanePoint a, PlanePoint b) const {
     const double count = static_cast<double>(size());
     const double angle = std::atan2(-(b.x - a.x), b.y - a.y); // of the normal to the right
-    const double steps = std::round((angle - m_firstAngle) * count / (2.0 * std::numbers::pi));
+    const double steps = std::round(angle * count / (2.0 * std::numbers::pi));
     const double index = steps - count * std::floor(steps / count);
     return static_cast<std::size_t>(index) % size();
 }
 
-std::vector<PlaneRing> sweep(std::span<const PlanePoint> given, Chain chain, const Disc& disc) {
+std::vector<PlaneRing> sweep(std::span<const PlanePoint> given, Chain chain, const Disc& disc, Wanted wanted) {
     const auto line = withoutRepeats(given, chain);
     std::vector<PlaneRing> pieces;
     if (line.empty())
@@ -117,9 +116,9 @@ std::vector<PlaneRing> sweep(std::span<const PlanePoint> given, Chain chain, con
             continue;
         if (turn == half)
             pieces.push_back(discAt(at(i), disc)); // there and back: either side may be the outer one
-        else if (turn < half)
+        else if (turn < half && wanted != Wanted::Left)
             pieces.push_back(fan(at(i), disc, before, turn));
-        else
+        else if (turn > half && wanted != Wanted::Right)
             pieces.push_back(fan(at(i), disc, after + half, count - turn));
     }
     if (!closed) {

@@ -15,10 +15,13 @@ using PlaneRing = std::vector<geodesy::PlanePoint>;
 /// that pieces laid side by side share their corners exactly.
 class Disc {
 public:
-    /// Contains the disc of that radius; its sides touch the disc due east, north, west and south.
-    /// @param corners  a multiple of four.
+    // Both have corners due east, north, west and south, so that an edge along a meridian or a parallel, bent a little
+    // either way, has one corner that lies farthest to its right all along. The number of corners is a multiple of 24:
+    // likewise for edges at 15, 30, 45 degrees.
+
+    /// Contains the disc of that radius.
     static Disc circumscribed(double radius, std::size_t corners);
-    /// Lies in the disc of that radius; it has corners due east, north, west and south.
+    /// Lies in the disc of that radius.
     static Disc inscribed(double radius, std::size_t corners);
 
     [[nodiscard]] std::size_t size() const { return m_corners.size(); }
@@ -27,17 +30,20 @@ public:
     [[nodiscard]] std::size_t rightmost(geodesy::PlanePoint a, geodesy::PlanePoint b) const;
 
 private:
-    Disc(double circumradius, std::size_t corners, double firstAngle);
+    Disc(double circumradius, std::size_t corners);
 
     std::vector<geodesy::PlanePoint> m_corners;
-    double m_firstAngle = 0.0;
 };
 
 enum class Chain { Open, Closed };
 
+/// On which side of a line the sum is wanted whole. On the other, the outer sides of bends may be left out.
+enum class Wanted { BothSides, Right, Left };
+
 /// Simple polygons whose union is the Minkowski sum of the line (not of what it may enclose) and the disc, exactly but
 /// for the rounding of their corners. A single place gives the disc around it.
-[[nodiscard]] std::vector<PlaneRing> sweep(std::span<const geodesy::PlanePoint> line, Chain chain, const Disc& disc);
+[[nodiscard]] std::vector<PlaneRing> sweep(std::span<const geodesy::PlanePoint> line, Chain chain, const Disc& disc,
+                                           Wanted wanted);
 
 /// The same sum as one ring, where the line is so nearly straight that it can be told without a union; else nothing.
 [[nodiscard]] std::optional<PlaneRing> straightSum(std::span<const geodesy::PlanePoint> line, const Disc& disc);
