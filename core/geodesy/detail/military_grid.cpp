@@ -77,7 +77,9 @@ model::Position centreOf(const MilitaryGridSquare& square) {
             break;
         candidate.easting += kSquare / 2.0;
         candidate.northing += kSquare / 2.0;
-        const double apart = std::abs(fromUtm(candidate).lat - middle);
+        // Degrees of latitude have 110.6 to 111.7 km: half a degree off at most, where candidates lie 18 apart.
+        const double north = candidate.northing - (candidate.north ? 0.0 : 10'000'000.0);
+        const double apart = std::abs(north / 111'150.0 - middle);
         if (apart < leastApart) {
             leastApart = apart;
             nearest = candidate;
