@@ -163,7 +163,9 @@ struct MapCanvas::Parts {
 
 MapCanvas::MapCanvas(session::OpenDocument& document, session::OutlineCache& outlines, session::LiveAudit& audit,
                      session::SourceLibrary& sources, session::Settings& settings, QWidget* parent)
-    : QWidget{parent}, m_parts{std::make_unique<Parts>(*this, document, outlines, audit, sources, settings)} {
+    : QWidget{parent} {
+    // Not among the initialisers: the parts are children, and adding them is an event of this widget.
+    m_parts = std::make_unique<Parts>(*this, document, outlines, audit, sources, settings);
     setAccessibleName(tr("Map"));
     setFocusPolicy(Qt::StrongFocus);
     setMouseTracking(true);
@@ -528,11 +530,10 @@ void MapCanvas::resizeEvent(QResizeEvent*) {
 }
 
 bool MapCanvas::event(QEvent* event) {
-    Parts& parts = *m_parts;
     switch (event->type()) {
     case QEvent::ToolTip: {
         const auto* help = static_cast<QHelpEvent*>(event);
-        const QString words = parts.findingsAt(help->pos());
+        const QString words = m_parts->findingsAt(help->pos());
         if (words.isEmpty())
             QToolTip::hideText();
         else
@@ -542,9 +543,9 @@ bool MapCanvas::event(QEvent* event) {
     case QEvent::Gesture:
         if (const auto* pinch =
                 static_cast<QPinchGesture*>(static_cast<QGestureEvent*>(event)->gesture(Qt::PinchGesture))) {
-            parts.touched = true;
-            parts.view.zoomAbout(mapFromGlobal(pinch->hotSpot().toPoint()), pinch->scaleFactor());
-            parts.view.recentreIfFar();
+            m_parts->touched = true;
+            m_parts->view.zoomAbout(mapFromGlobal(pinch->hotSpot().toPoint()), pinch->scaleFactor());
+            m_parts->view.recentreIfFar();
             update();
             return true;
         }
@@ -552,9 +553,9 @@ bool MapCanvas::event(QEvent* event) {
     case QEvent::NativeGesture:
         if (const auto* gesture = static_cast<QNativeGestureEvent*>(event);
             gesture->gestureType() == Qt::ZoomNativeGesture) {
-            parts.touched = true;
-            parts.view.zoomAbout(gesture->position(), 1.0 + gesture->value());
-            parts.view.recentreIfFar();
+            m_parts->touched = true;
+            m_parts->view.zoomAbout(gesture->position(), 1.0 + gesture->value());
+            m_parts->view.recentreIfFar();
             update();
             return true;
         }
