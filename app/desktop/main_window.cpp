@@ -51,7 +51,7 @@ MainWindow::MainWindow(const WindowOptions& options, QWidget* parent)
       m_findings{new FindingsPanel{m_document, m_audit, m_appearance, this}},
       m_calendar{new CalendarStrip{m_document, m_audit, m_settings, m_appearance, this}},
       m_status{new StatusLine{m_document, m_jobs, m_audit, m_settings, this}}, m_search{new CommandSearch{this}},
-      m_start{new StartPage{{m_actions->addImagery, m_actions->addReference, m_actions->tools[1]},
+      m_start{new StartPage{{m_actions->addImagery, m_actions->addReference, m_actions->firstFence},
                             m_actions->sample,
                             m_actions->open,
                             m_appearance,

@@ -57,10 +57,13 @@ WindowActions::WindowActions(QUndoStack& stack, QWidget* window) : QObject{windo
         action->setCheckable(true);
         action->setProperty("tool", true);
         action->setToolTip(tr("%1 (%2)").arg(action->text(), QString::fromLatin1(tool.key)));
-        action->setWhatsThis(tr("Click corner after corner on the map, or type distances and bearings"));
+        action->setWhatsThis(tr("Click its corners on the map, or type distances and bearings"));
         group->addAction(action);
         tools.push_back(action);
+        if (!firstFence || action->data().toString() == "keepin")
+            firstFence = action;
     }
+    firstFence->setProperty("step words", tr("Draw a keep-in"));
 }
 
 QAction* WindowActions::add(const char* name, const QString& words, const QKeySequence& key, const char* icon) {

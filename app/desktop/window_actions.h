@@ -51,6 +51,8 @@ public:
     QAction* about;
     /// In the order of the tool table, with the tool's id as data.
     std::vector<QAction*> tools;
+    /// The tool for a keep-in, without which nothing is permitted: where one begins.
+    QAction* firstFence = nullptr;
     /// In the order of geodesy::Notation and session::Theme.
     std::vector<QAction*> notations;
     std::vector<QAction*> themes;

@@ -196,7 +196,8 @@ std::vector<FormField> periodFields(const Binding& fence) {
         field.label = label;
         field.placeholder = none;
         field.read = fence.read([date](const model::Fence& one) { return dateText(one.period.*date); });
-        field.aside = fence.read([](const model::Fence&) { return tr("that day included"); });
+        field.aside = fence.read(
+            [date](const model::Fence& one) { return one.period.*date ? tr("that day included") : QString{}; });
         field.write = fence.write(tr("Change validity of %1"), [date](model::Fence& one, const QString& typed) {
             one.period.*date = dateFrom(typed);
             const auto& period = one.period;

@@ -44,7 +44,6 @@ RecordPanel::RecordPanel(session::OpenDocument& document, session::SourceLibrary
     m_none->setWordWrap(true);
     m_none->setContentsMargins(16, 0, 16, 0);
     m_none->setAlignment(Qt::AlignTop | Qt::AlignLeft);
-    m_none->setText(tr("Choose a row above, or click on the map, to see and type its numbers."));
     column->addWidget(m_none, 1);
 
     auto* inner = new QWidget;
@@ -189,7 +188,9 @@ void RecordPanel::restate() {
     m_title->setVisible(there);
     m_sort->setText(sort);
     m_sort->setStyleSheet(QString{"color: %1"}.arg(ink.name()));
+    const bool nothing = set.fences.empty() && set.sites.empty() && set.homes.empty() && set.sources.empty();
     m_none->setVisible(!there);
+    m_none->setText(nothing ? QString{} : tr("Choose a row above, or click on the map, to see and type its numbers."));
     m_scroll->setVisible(there);
     const auto* source = std::get_if<model::SourceId>(&m_key);
     const auto* loaded = source ? m_sources.find(*source) : nullptr;

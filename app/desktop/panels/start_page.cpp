@@ -12,7 +12,7 @@ public:
         : QPushButton{parent}, m_action{action}, m_appearance{appearance} {
         setProperty("step", true);
         setObjectName("step_" + action->objectName());
-        setAccessibleName(action->text().remove('&'));
+        setAccessibleName(words());
         setAccessibleDescription(action->whatsThis());
         setMinimumSize(440, 60);
         setCursor(Qt::PointingHandCursor);
@@ -33,8 +33,7 @@ protected:
         font.setWeight(QFont::DemiBold);
         painter.setFont(font);
         painter.setPen(palette.text);
-        painter.drawText(QRect{54, 11, width() - 66, 20}, Qt::AlignVCenter | Qt::AlignLeft,
-                         m_action->text().remove('&').remove(QStringLiteral("…")));
+        painter.drawText(QRect{54, 11, width() - 66, 20}, Qt::AlignVCenter | Qt::AlignLeft, words());
         font.setPixelSize(kSmallType);
         font.setWeight(QFont::Normal);
         painter.setFont(font);
@@ -43,6 +42,11 @@ protected:
     }
 
 private:
+    QString words() const {
+        const QString own = m_action->property("step words").toString();
+        return own.isEmpty() ? m_action->text().remove('&').remove(QStringLiteral("…")) : own;
+    }
+
     QAction* m_action;
     Appearance& m_appearance;
 };
