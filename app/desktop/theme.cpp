@@ -146,7 +146,7 @@ QToolTip { background: %panel; color: %text; border: 1px solid %line; padding: 4
 #commandResults::item { padding: 5px 8px; }
 #commandResults::item:selected { background: %selection; color: %text; }
 QTextBrowser { border: none; background: %panel; }
-QDialog { background: %panel; }
+QDialog { background: %panel; border: 1px solid %line; }
 QTableView { gridline-color: %line; selection-background-color: %selection; selection-color: %text; }
 )");
     const std::pair<const char*, QString> values[] = {

@@ -17,7 +17,7 @@ WindowActions::WindowActions(QUndoStack& stack, QWidget* window) : QObject{windo
     redo = stack.createRedoAction(this, tr("Redo:"));
     redo->setShortcuts({QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_Z}, QKeySequence{Qt::CTRL | Qt::Key_Y}});
     adopt(redo, "redo", nullptr);
-    remove = add("delete", tr("&Delete"));
+    remove = add("delete", tr("&Delete"), QKeySequence{Qt::Key_Delete});
     search = add("search", tr("&Find a command or place"), QKeySequence{Qt::CTRL | Qt::Key_K}, ":/icons/search.svg");
     addImagery =
         add("addImagery", tr("Add &imagery…"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_I}, ":/icons/imagery.svg");

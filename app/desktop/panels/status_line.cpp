@@ -59,8 +59,7 @@ StatusLine::StatusLine(session::OpenDocument& document, session::BackgroundJobs&
     });
     connect(&document, &session::OpenDocument::changed, this, &StatusLine::restate);
     connect(&document, &session::OpenDocument::stateChanged, this, [this] {
-        if (!m_document.isModified() && !m_document.path().isEmpty())
-            m_saved = QTime::currentTime();
+        m_saved = m_document.path().isEmpty() ? QDateTime{} : QFileInfo{m_document.path()}.lastModified();
         restate();
     });
     connect(&audit, &session::LiveAudit::audited, this, &StatusLine::restate);
@@ -141,8 +140,10 @@ void StatusLine::restate() {
         parts << tr("read-only");
     if (m_document.isModified())
         parts << tr("not saved");
-    else if (m_saved.isValid() && !m_document.path().isEmpty())
-        parts << tr("saved %1").arg(m_saved.toString("HH:mm"));
+    else if (m_saved.isValid())
+        parts << tr("saved %1")
+                     .arg(m_saved.date() == QDate::currentDate() ? m_saved.toString("HH:mm")
+                                                                 : m_saved.toString("yyyy-MM-dd"));
     m_state->setText(parts.join(QStringLiteral(" · ")));
 }
 

@@ -1,7 +1,7 @@
 #pragma once
 
+#include <QDateTime>
 #include <QPointer>
-#include <QTime>
 #include <QWidget>
 
 #include "session/background_jobs.h"
@@ -42,7 +42,7 @@ private:
     QPushButton* m_cancel;
     QLabel* m_state;
     QPointer<session::BackgroundJob> m_shown;
-    QTime m_saved;
+    QDateTime m_saved; ///< the time of the file
 };
 
 } // namespace fencewright::desktop

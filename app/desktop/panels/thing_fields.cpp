@@ -88,7 +88,7 @@ std::vector<FormField> siteFields(session::OpenDocument& document, const session
     error.name = "sitePositionError";
     error.label = tr("Position error");
     error.read = site.read([of](const model::Site& one) { return lengthText(one.positionError, of->unitSystem()); });
-    error.aside = site.read([](const model::Site&) { return tr("its setbacks grow by it"); });
+    error.aside = site.read([](const model::Site&) { return tr("added to setbacks"); });
     error.write = site.write(tr("Change position error of %1"), [of](model::Site& one, const QString& typed) {
         one.positionError = lengthFrom(typed, of->unitSystem(), LengthRange::NotNegative);
     });
@@ -183,7 +183,7 @@ std::vector<FormField> sourceFields(session::OpenDocument& document, const sessi
                 .arg(loaded->raster->height)
                 .arg(loaded->raster->crs.empty() ? tr("place unknown") : text(loaded->raster->crs));
         if (loaded->content)
-            return tr("%1, %2 features read, %3 left out, %4")
+            return tr("%1, features read: %2, left out: %3, %4")
                 .arg(text(loaded->content->format))
                 .arg(loaded->content->features.size())
                 .arg(loaded->content->featuresLeftOut)
