@@ -381,6 +381,7 @@ void MainWindow::resizeEvent(QResizeEvent* event) {
 void MainWindow::showStartPage() {
     const auto& set = m_document.set();
     const bool empty = set.fences.empty() && set.sites.empty() && set.homes.empty() && set.sources.empty();
+    m_record->setVisible(!empty);
     m_start->setVisible(empty && m_map->toolId() == m_actions->tools.front()->data().toString());
 }
 
