@@ -48,7 +48,7 @@ private slots:
         OpenDocument document;
         document.push(addFence(document.set(), circle("A", 10)));
         Fence other = document.set().fences[0];
-        other.name = "B";
+        other.name = std::string{"B"}; // GCC 12 warns wrongly of the plain literal
         const Edit edit = replaceFence(document.set(), other, "Rename");
         document.push(edit);
         QVERIFY_EXCEPTION_THROWN(document.push(edit), Fault);
@@ -85,6 +85,30 @@ private slots:
         other.open(path);
         QVERIFY(other.set() == document.set());
         QVERIFY(!other.isModified());
+    }
+
+    void sources_areKeptByTheirWayFromTheDocument_soThatBothCanMoveTogether() {
+        QTemporaryDir folder;
+        QVERIFY(QDir{folder.path()}.mkdir("first"));
+        const auto source = [](const QString& path) {
+            Source one;
+            one.id = freshId<struct model::Source>();
+            one.name = "Photo";
+            one.path = path.toStdString();
+            return one;
+        };
+        OpenDocument document;
+        document.push(addSource(document.set(), source(folder.filePath("first/photo.tif"))));
+        document.push(addSource(document.set(), source("/elsewhere/parcels.gpkg")));
+        const FenceSet inMemory = document.set();
+        document.save(folder.filePath("first/set.gpkg"));
+        QVERIFY(document.set() == inMemory);
+        QVERIFY(QDir{folder.path()}.rename("first", "second"));
+        OpenDocument moved;
+        moved.open(folder.filePath("second/set.gpkg"));
+        QCOMPARE(moved.set().sources[0].path, folder.filePath("second/photo.tif").toStdString());
+        QCOMPARE(moved.set().sources[1].path, std::string{"/elsewhere/parcels.gpkg"});
+        QVERIFY(!moved.isModified());
     }
 
     void open_ofABadFile_leavesTheDocumentAsItWas() {
