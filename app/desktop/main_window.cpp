@@ -438,6 +438,8 @@ void MainWindow::dropEvent(QDropEvent* event) {
     const QString path = event->mimeData()->urls().front().toLocalFile();
     const QString suffix = "." + QFileInfo{path}.suffix().toLower();
     event->acceptProposedAction();
+    if (QFileInfo{path}.isDir())
+        return m_sourceFlow.addImagery(path); // a folder of tiles
     for (const raster::RasterFormat& format : raster::rasterFormats())
         for (const std::string& known : format.suffixes)
             if (suffix == QString::fromStdString(known) && suffix != ".gpkg")

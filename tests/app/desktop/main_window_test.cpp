@@ -313,6 +313,62 @@ private slots:
         probe.clickIn(result, "deliveryClose");
     }
 
+    void importOfSites_withASetback_isOneStep_andIsAccountedFor() {
+        WindowProbe probe;
+        QFile file{probe.folder.filePath("sites.geojson")};
+        QVERIFY(file.open(QIODevice::WriteOnly));
+        file.write(R"({"type":"FeatureCollection","features":[
+{"type":"Feature","properties":{"name":"North"},"geometry":{"type":"Point","coordinates":[-8.70,46.21]}},
+{"type":"Feature","properties":{"name":"South"},"geometry":{"type":"Point","coordinates":[-8.70,46.19]}},
+{"type":"Feature","properties":{"name":"Nowhere"},"geometry":null}]})");
+        file.close();
+        probe.window->findChild<QAction*>("importSites")->trigger();
+        QVERIFY(probe.answerFile(file.fileName()));
+        auto* dialog = probe.waitForDialog<QDialog>("importDialog");
+        QVERIFY2(dialog, qPrintable(probe.message()));
+        QCOMPARE(dialog->findChild<QComboBox*>("importName")->currentText(), QString{"name"});
+        probe.type(dialog, "importSetback", "100 m");
+        probe.clickIn(dialog, "importGo");
+        auto* summary = probe.waitForDialog<QDialog>("summaryDialog");
+        QVERIFY2(summary, qPrintable(probe.message()));
+        QCOMPARE(summary->findChild<QLabel*>("summaryOutcome")->text(), QString{"2 sites added, each with a setback"});
+        QVERIFY(summary->findChild<QTableWidget*>("summaryNotes")->rowCount() > 0); // the one without a place
+        probe.clickIn(summary, "summaryClose");
+        QCOMPARE(probe.set().sites.size(), std::size_t{2});
+        QCOMPARE(probe.set().fences.size(), std::size_t{2});
+        QCOMPARE(probe.set().sites[0].name, std::string{"North"});
+        probe.window->activateWindow();
+        QVERIFY(QTest::qWaitForWindowActive(probe.window.get()));
+        probe.map().setFocus();
+        probe.key(Qt::Key_Z, Qt::ControlModifier);
+        QVERIFY(probe.set() == model::FenceSet{});
+    }
+
+    void referenceLayer_isAdded_summedUp_andSearchedByParcelNumber() {
+        WindowProbe probe;
+        QFile file{probe.folder.filePath("parcels.geojson")};
+        QVERIFY(file.open(QIODevice::WriteOnly));
+        file.write(R"({"type":"FeatureCollection","features":[
+{"type":"Feature","properties":{"parcel":"4711"},"geometry":{"type":"Polygon","coordinates":
+[[[-8.7,46.2],[-8.69,46.2],[-8.69,46.21],[-8.7,46.21],[-8.7,46.2]]]}}]})");
+        file.close();
+        probe.window->findChild<QAction*>("addReference")->trigger();
+        QVERIFY(probe.answerFile(file.fileName()));
+        auto* dialog = probe.waitForDialog<QDialog>("importDialog");
+        QVERIFY2(dialog, qPrintable(probe.message()));
+        QCOMPARE(dialog->findChild<QComboBox*>("importNumber")->currentText(), QString{"parcel"});
+        probe.clickIn(dialog, "importGo");
+        QTRY_VERIFY(probe.message().contains("1 features read"));
+        QCOMPARE(probe.set().sources.size(), std::size_t{1});
+        probe.look(0, 0, 1);
+        probe.key(Qt::Key_K, Qt::ControlModifier);
+        auto* search = probe.find<QLineEdit>("commandSearch");
+        QTest::keyClicks(search, "4711");
+        QTest::keyClick(search, Qt::Key_Return);
+        const auto middle = probe.map().toEarth(QPointF(probe.map().width() / 2.0, probe.map().height() / 2.0));
+        QVERIFY(std::abs(middle.lon - -8.695) < 1e-3 && std::abs(middle.lat - 46.205) < 1e-3);
+    }
+
     void calendar_movesTheDay_byKeysAndMouse() {
         WindowProbe probe;
         drawSoundSet(probe);
