@@ -9,6 +9,7 @@
 #include "geometry/detail/orientation.h"
 #include "geometry/detail/soundness.h"
 #include "geometry/overlay.h"
+#include "geometry/spatial_index.h"
 #include "units/number_notation.h"
 
 #include <algorithm>
@@ -43,6 +44,7 @@ using geodesy::PlanePoint;
 
 constexpr double kMostMetres = 200'000.0;
 constexpr double kMostLatitude = 89.0;
+constexpr double kMostLongitudes = 180.0;
 constexpr double kNearestToPole = 89.9; ///< a result that comes nearer is refused: it might enclose the pole
 /// Overlay in the plane snaps to this grid: in free floating point the library errs grossly on rare input.
 constexpr double kGridMetres = 1e-6;
@@ -62,6 +64,15 @@ void requireUsable(const model::Position& place) {
         "Correct that coordinate."};
 }
 
+/// Half a turn is far beyond any operation; past a whole one, a shape would lie over itself.
+void requireNarrow(const Box& box) {
+    if (box.empty() || box.maxX - box.minX <= kMostLongitudes)
+        return;
+    throw Fault{"The shape reaches over more than half a turn of longitude.",
+                "longitude " + units::shortest(box.minX) + " to " + units::shortest(box.maxX),
+                "Correct the coordinate that lies far off."};
+}
+
 void requireUsable(Length distance) {
     const double metres = distance.inMetres();
     if (std::isfinite(metres) && metres >= 0.0 && metres <= kMostMetres)
@@ -77,6 +88,7 @@ void requireUsable(const model::MultiPolygon& surface) {
         for (const auto& hole : part.holes)
             for (const auto& corner : hole.corners)
                 requireUsable(corner);
+        requireNarrow(boxOf(part));
     }
 }
 
@@ -175,7 +187,12 @@ Plan planFor(double distance, Side side, std::span<const Path> paths, const Exte
             best = plan;
         }
     }
-    return best.value(); // 240 corners leave enough at any reach that is allowed
+    if (!best)
+        throw Fault{"A distance of " + units::shortest(distance) + " m cannot be kept to a thousandth there.",
+                    "longitude " + units::shortest(extent.middle.lon) + ", latitude " +
+                        units::shortest(extent.middle.lat),
+                    "Give a distance of a metre or more, or cut the shape into smaller ones."};
+    return *best;
 }
 
 PlaneRing planeRing(const LocalFrame& frame, const Path& path, const Plan& plan) {
@@ -485,6 +502,7 @@ model::MultiPolygon grown(const model::LineString& line, Length distance, Side s
     requireUsable(distance);
     for (const auto& corner : line)
         requireUsable(corner);
+    requireNarrow(boxOf(line));
     if (line.empty() || distance.inMetres() == 0.0)
         return {};
     const Path path{line, detail::Chain::Open};

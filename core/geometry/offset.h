@@ -14,7 +14,8 @@ namespace fencewright::geometry {
 // distance * 1.001 + 2 mm. Shrink: only places within `distance`, and all those within distance * 0.999 - 2 mm.
 // A distance of zero gives a surface back as it is, and nothing for points and lines.
 // @throws Fault  the distance is negative, not finite or over 200 km; a coordinate is not finite or beyond 89 degrees
-// of latitude; the result would reach beyond 89.9 degrees, where it might enclose the pole.
+// of latitude; a line, or a part of a surface, over more than 180 degrees of longitude; the result would reach
+// beyond 89.9 degrees, where it might enclose the pole.
 
 /// The places within `distance` of a place, a line, or a surface (its inside included).
 [[nodiscard]] model::MultiPolygon grown(model::Position place, Length distance, Side side);

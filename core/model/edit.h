@@ -51,6 +51,14 @@ struct Edit {
 /// on the same thing, the result keeps the first before and the last after; else the changes follow one another.
 [[nodiscard]] Edit merged(const Edit& first, const Edit& second);
 
+/// The thing, under a fresh identity where the roster has one of its identity already: what is imported twice is twice
+/// there.
+template <class T> [[nodiscard]] T withOwnId(const Roster<T>& roster, T thing) {
+    if (thing.id.empty() || roster.find(thing.id))
+        thing.id = freshId<T>();
+    return thing;
+}
+
 // Edits of one thing. They look up what stands in `set` now, and carry it.
 // @throws Fault  no such thing in the set, or an id that is there already.
 [[nodiscard]] Edit addFence(const FenceSet& set, Fence fence);

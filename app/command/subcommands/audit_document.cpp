@@ -62,8 +62,8 @@ int auditOne(std::span<const std::string> words, const Streams& streams) {
     }
     if (arguments.files.size() != 1)
         throw UsageFault{"It takes one document.", "", "See --help."};
-    const auto opened = store::openDocument(arguments.files[0]);
     const airspace::Moment moment{dateOf(arguments), std::nullopt};
+    const auto opened = store::openDocument(arguments.files[0]);
     const auto result = audit::audit(opened.set, moment, {});
     const auto area = geodesy::measure(result.operatingArea).area;
     const auto errors = result.count(audit::Severity::Error);

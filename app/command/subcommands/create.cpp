@@ -144,7 +144,7 @@ private:
         tell(import.notes);
         m_streams.out << "  " << import.fences.size() << " fences\n";
         for (auto& fence : import.fences)
-            take(model::addFence(m_set, std::move(fence)));
+            take(model::addFence(m_set, model::withOwnId(m_set.fences, std::move(fence))));
     }
 
     void addSites(const Step& step) {
@@ -153,7 +153,8 @@ private:
         const auto distance = step.details.value("distance");
         m_streams.out << "  " << import.sites.size() << " sites"
                       << (distance ? ", each with a keep-out at " + *distance : "") << "\n";
-        for (auto& site : import.sites) {
+        for (auto& imported : import.sites) {
+            model::Site site = model::withOwnId(m_set.sites, std::move(imported));
             std::optional<model::Fence> fence;
             if (distance)
                 fence = exchange::setbackFence(site, lengthOf("distance", *distance));
@@ -168,7 +169,7 @@ private:
         tell(import.notes);
         m_streams.out << "  " << import.homes.size() << " homes\n";
         for (auto& home : import.homes)
-            take(model::addHome(m_set, std::move(home)));
+            take(model::addHome(m_set, model::withOwnId(m_set.homes, std::move(home))));
     }
 
     void tell(const std::vector<exchange::ReadNote>& notes) {

@@ -78,9 +78,22 @@ void ImportFlow::read(ImportPurpose purpose, const QString& path, const ImportCh
 void ImportFlow::take(ImportPurpose purpose, const Imported& imported) {
     const auto& set = m_document.set();
     model::Edit edit;
-    addAll(edit, set.fences, imported.fences);
-    addAll(edit, set.sites, imported.sites);
-    addAll(edit, set.homes, imported.homes);
+    std::vector<model::Fence> fences;
+    for (const model::Fence& fence : imported.fences)
+        fences.push_back(model::withOwnId(set.fences, fence));
+    std::vector<model::Site> sites;
+    for (const model::Site& site : imported.sites) {
+        sites.push_back(model::withOwnId(set.sites, site));
+        for (model::Fence& fence : fences)
+            if (auto* setback = std::get_if<model::Setback>(&fence.shape); setback && setback->site == site.id)
+                setback->site = sites.back().id;
+    }
+    std::vector<model::Home> homes;
+    for (const model::Home& home : imported.homes)
+        homes.push_back(model::withOwnId(set.homes, home));
+    addAll(edit, set.fences, fences);
+    addAll(edit, set.sites, sites);
+    addAll(edit, set.homes, homes);
     QString outcome;
     QString title;
     switch (purpose) {

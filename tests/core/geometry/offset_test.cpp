@@ -227,6 +227,21 @@ private slots:
         QVERIFY(refuses({1, 89.5}, 10.0));
         QVERIFY(refuses({1, -89.0}, 120'000.0)); // would enclose the pole
         QVERIFY(!refuses({1, -89.0}, 50'000.0));
+        // Longitudes that no operation has, once a way to fill all memory.
+        const auto line = model::LineString{{10, 0}, {123456789, 0}};
+        QVERIFY_EXCEPTION_THROWN((void)geometry::grown(line, Length::metres(10), Side::Grow), Fault);
+        const model::MultiPolygon surface{{{{{{10, 0}, {1000, 0}, {10, 1}}, false}, {}}}};
+        QVERIFY_EXCEPTION_THROWN((void)geometry::grown(surface, Length::metres(10), Side::Grow), Fault);
+        QVERIFY_EXCEPTION_THROWN((void)geometry::eroded(surface, Length::metres(10), Side::Shrink), Fault);
+        // A distance too small to be kept over that reach is a fault too, or kept; never anything else.
+        const model::LineString fine{{0, 45}, {1, 45.5}};
+        for (const double metres : {1e-9, 1e-6, 1e-3}) {
+            try {
+                QVERIFY(!geometry::grown(fine, Length::metres(metres), Side::Grow).empty());
+            } catch (const Fault& fault) {
+                QVERIFY(!fault.remedy().empty());
+            }
+        }
     }
 
     void grown_usesFewCorners() {
