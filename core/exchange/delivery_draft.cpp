@@ -5,6 +5,7 @@
 #include "exchange/drawn_height.h"
 #include "exchange/written_surface.h"
 #include "model/date.h"
+#include "model/words.h"
 
 #include <algorithm>
 #include <cmath>
@@ -21,38 +22,6 @@ using model::HeightReference;
 
 constexpr const char* kNotice =
     "Check against local rules and current notices before each flight. This is not a licence to fly.";
-
-std::string kindWord(FenceKind kind) { return kind == FenceKind::KeepIn ? "keep-in" : "keep-out"; }
-
-std::string referenceWord(HeightReference reference) {
-    switch (reference) {
-    case HeightReference::Ground:
-        return "ground";
-    case HeightReference::MeanSeaLevel:
-        return "mean sea level";
-    case HeightReference::Ellipsoid:
-        break;
-    }
-    return "ellipsoid";
-}
-
-std::string basisWord(model::BasisKind kind) {
-    switch (kind) {
-    case model::BasisKind::None:
-        break;
-    case model::BasisKind::Permit:
-        return "permit";
-    case model::BasisKind::Lease:
-        return "lease";
-    case model::BasisKind::Guideline:
-        return "guideline";
-    case model::BasisKind::Agreement:
-        return "agreement";
-    case model::BasisKind::Judgement:
-        return "judgement";
-    }
-    return {};
-}
 
 /// "Nest", "School" and 3 more.
 std::string listed(const std::vector<std::string>& names) {
@@ -184,7 +153,7 @@ private:
             return;
         feature.properties.push_back({name, limit->value.length.inMetres()});
         feature.properties.push_back({name + "_unit", "m"});
-        feature.properties.push_back({name + "_reference", referenceWord(limit->reference)});
+        feature.properties.push_back({name + "_reference", std::string{model::word(limit->reference)}});
     }
 
     static void addText(DeliveredFeature& feature, const std::string& name, std::string_view text) {
@@ -193,8 +162,10 @@ private:
     }
 
     static void addProperties(DeliveredFeature& feature, const Fence& fence, bool secret) {
-        feature.properties = {
-            {"fencewright_id", feature.id}, {"role", "fence"}, {"name", feature.name}, {"kind", kindWord(fence.kind)}};
+        feature.properties = {{"fencewright_id", feature.id},
+                              {"role", "fence"},
+                              {"name", feature.name},
+                              {"kind", std::string{model::word(fence.kind)}}};
         addLimit(feature, "floor", fence.band.floor);
         addLimit(feature, "ceiling", fence.band.ceiling);
         if (const auto& season = fence.period.season)
@@ -204,7 +175,8 @@ private:
             feature.properties.push_back({"valid_from", model::isoDate(*fence.period.from)});
         if (fence.period.until)
             feature.properties.push_back({"valid_until", model::isoDate(*fence.period.until)});
-        addText(feature, "basis_kind", basisWord(fence.basis.kind));
+        if (fence.basis.kind != model::BasisKind::None)
+            addText(feature, "basis_kind", std::string{model::word(fence.basis.kind)});
         if (secret)
             return;
         addText(feature, "basis_citation", fence.basis.citation);
@@ -314,7 +286,7 @@ private:
         feature.properties = {{"fencewright_id", feature.id},
                               {"role", "home"},
                               {"name", feature.name},
-                              {"home_kind", home.kind == model::HomeKind::Home ? "home" : "alternate"}};
+                              {"home_kind", std::string{model::word(home.kind)}}};
         if (const double radius = home.landingRadius.length.inMetres(); std::isfinite(radius))
             feature.properties.push_back({"landing_radius_m", radius});
         if (!secret)

@@ -5,6 +5,7 @@
 #include "exchange/vector_reader.h"
 #include "geodesy/coordinate_notation.h"
 #include "geodesy/geodesic.h"
+#include "model/words.h"
 #include "raster/dataset.h"
 #include "store/document_file.h"
 #include "units/measure_notation.h"
@@ -30,7 +31,7 @@ Json describeDocument(const std::string& path) {
         const auto outline = outlines.find(fence.id);
         fences.push_back(
             {{"name", fence.name},
-             {"kind", fence.kind == model::FenceKind::KeepIn ? "keep-in" : "keep-out"},
+             {"kind", model::word(fence.kind)},
              {"enabled", fence.enabled},
              {"area_m2",
               outline == outlines.end() ? Json{} : Json(geodesy::measure(outline->second).area.inSquareMetres())}});
@@ -40,15 +41,11 @@ Json describeDocument(const std::string& path) {
         sites.push_back({{"name", site.name}, {"category", site.category}, {"confidential", site.confidential}});
     Json homes = Json::array();
     for (const model::Home& home : opened.set.homes)
-        homes.push_back({{"name", home.name},
-                         {"kind", home.kind == model::HomeKind::Home ? "home" : "alternate"},
-                         {"lon", home.place.lon},
-                         {"lat", home.place.lat}});
+        homes.push_back(
+            {{"name", home.name}, {"kind", model::word(home.kind)}, {"lon", home.place.lon}, {"lat", home.place.lat}});
     Json sources = Json::array();
     for (const model::Source& source : opened.set.sources)
-        sources.push_back({{"name", source.name},
-                           {"path", source.path},
-                           {"kind", source.kind == model::SourceKind::Imagery ? "imagery" : "reference"}});
+        sources.push_back({{"name", source.name}, {"path", source.path}, {"kind", model::word(source.kind)}});
     return {{"file", path},
             {"is", "fence set document"},
             {"title", opened.set.title},

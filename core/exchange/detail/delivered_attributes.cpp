@@ -1,6 +1,7 @@
 #include "exchange/detail/delivered_attributes.h"
 
 #include "fault.h"
+#include "model/words.h"
 #include "units/measure_notation.h"
 #include "units/number_notation.h"
 
@@ -11,31 +12,10 @@ namespace fencewright::exchange::detail {
 
 namespace {
 
-template <class T> struct Word {
-    std::string_view word;
-    T value;
-};
-
-constexpr std::array kReferences{Word<model::HeightReference>{"ground", model::HeightReference::Ground},
-                                 Word<model::HeightReference>{"mean sea level", model::HeightReference::MeanSeaLevel},
-                                 Word<model::HeightReference>{"ellipsoid", model::HeightReference::Ellipsoid}};
-constexpr std::array kBases{Word<model::BasisKind>{"none", model::BasisKind::None},
-                            Word<model::BasisKind>{"permit", model::BasisKind::Permit},
-                            Word<model::BasisKind>{"lease", model::BasisKind::Lease},
-                            Word<model::BasisKind>{"guideline", model::BasisKind::Guideline},
-                            Word<model::BasisKind>{"agreement", model::BasisKind::Agreement},
-                            Word<model::BasisKind>{"judgement", model::BasisKind::Judgement}};
-
-template <class T, std::size_t N> std::optional<T> meaning(const std::array<Word<T>, N>& words, std::string_view text) {
-    for (const Word<T>& entry : words)
-        if (entry.word == text)
-            return entry.value;
-    return std::nullopt;
-}
-
 std::optional<model::HeightLimit> heightLimit(const std::string& value, const std::string& unit,
                                               const std::string& reference) {
-    const auto known = reference.empty() ? model::HeightReference::Ground : meaning(kReferences, reference);
+    const auto known =
+        reference.empty() ? model::HeightReference::Ground : model::choiceOf<model::HeightReference>(reference);
     if (!known)
         return std::nullopt;
     try {
@@ -105,11 +85,8 @@ std::string DeliveredAttributes::role() const {
 }
 
 void DeliveredAttributes::applyTo(model::Fence& fence, const std::string& place, std::vector<ReadNote>& notes) const {
-    const std::string kind = text("kind");
-    if (kind == "keep-in")
-        fence.kind = model::FenceKind::KeepIn;
-    else if (kind == "keep-out")
-        fence.kind = model::FenceKind::KeepOut;
+    if (const auto kind = model::choiceOf<model::FenceKind>(text("kind")))
+        fence.kind = *kind;
 
     std::string unread;
     const auto take = [&](const char* column, auto& target, const auto& value) {
@@ -134,7 +111,7 @@ void DeliveredAttributes::applyTo(model::Fence& fence, const std::string& place,
                          : "the keep-out applies without this limit."));
     }
 
-    fence.basis.kind = meaning(kBases, text("basis_kind")).value_or(model::BasisKind::None);
+    fence.basis.kind = model::choiceOf<model::BasisKind>(text("basis_kind")).value_or(model::BasisKind::None);
     fence.basis.citation = text("basis_citation");
     fence.notes = text("notes");
 }
@@ -154,8 +131,7 @@ void DeliveredAttributes::applyTo(model::Site& site, const std::string& place, s
 }
 
 void DeliveredAttributes::applyTo(model::Home& home, const std::string& place, std::vector<ReadNote>& notes) const {
-    if (text("home_kind") == "alternate")
-        home.kind = model::HomeKind::Alternate;
+    home.kind = model::choiceOf<model::HomeKind>(text("home_kind")).value_or(model::HomeKind::Home);
     home.notes = text("notes");
     const std::string radius = text("landing_radius_m");
     if (radius.empty())

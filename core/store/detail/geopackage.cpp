@@ -2,6 +2,7 @@
 
 #include "airspace/outline.h"
 #include "geometry/overlay.h"
+#include "model/words.h"
 #include "store/detail/geometry_blob.h"
 #include "store/detail/value_text.h"
 #include "units/measure_notation.h"
@@ -132,24 +133,6 @@ std::string inWords(const std::optional<model::HeightLimit>& limit) {
     return value + " above the ellipsoid";
 }
 
-std::string inWords(model::BasisKind kind) {
-    switch (kind) {
-    case model::BasisKind::None:
-        return "none";
-    case model::BasisKind::Permit:
-        return "permit";
-    case model::BasisKind::Lease:
-        return "lease";
-    case model::BasisKind::Guideline:
-        return "guideline";
-    case model::BasisKind::Agreement:
-        return "agreement";
-    case model::BasisKind::Judgement:
-        break;
-    }
-    return "judgement";
-}
-
 std::string shapeInWords(const model::Shape& shape) {
     struct Words {
         std::string operator()(const model::DrawnPolygon&) const { return "polygon"; }
@@ -237,7 +220,7 @@ void writeFences(const Database& database, const model::FenceSet& set, const Pro
         row.geometry(outline)
             .text(fence.id.value)
             .text(fence.name)
-            .text(fence.kind == model::FenceKind::KeepIn ? "keep-in" : "keep-out")
+            .text(std::string{model::word(fence.kind)})
             .yesOrNo(fence.enabled)
             .text(shapeInWords(fence.shape))
             .text(inWords(fence.band.floor))
@@ -248,7 +231,7 @@ void writeFences(const Database& database, const model::FenceSet& set, const Pro
             .date(fence.period.until)
             .text(season ? yearDay(season->from) : "")
             .text(season ? yearDay(season->to) : "")
-            .text(inWords(fence.basis.kind))
+            .text(std::string{model::word(fence.basis.kind)})
             .text(fence.basis.citation)
             .text(fence.basis.distance ? inWords(*fence.basis.distance) : "")
             .length(fence.basis.distance)
@@ -297,7 +280,7 @@ void writeHomes(const Database& database, const model::FenceSet& set) {
         row.geometry(blob)
             .text(home.id.value)
             .text(home.name)
-            .text(home.kind == model::HomeKind::Home ? "home" : "alternate")
+            .text(std::string{model::word(home.kind)})
             .text(inWords(home.landingRadius))
             .length(home.landingRadius)
             .text(home.notes)

@@ -1,5 +1,5 @@
+#include "model/words.h"
 #include "store/detail/value_text.h"
-#include "store/detail/value_words.h"
 
 #include <nlohmann/json.hpp>
 
@@ -89,11 +89,11 @@ public:
             bytes += static_cast<char>(nibble(hex[i]) * 16 + nibble(hex[i + 1]));
         return bytes;
     }
-    template <class Enum, std::size_t N> [[nodiscard]] Enum choice(const std::array<std::string_view, N>& words) const {
-        const auto found = std::find(words.begin(), words.end(), word());
-        if (found == words.end())
+    template <class Choice> [[nodiscard]] Choice choice() const {
+        const auto found = model::choiceOf<Choice>(word());
+        if (!found)
             refuse("is none of the words that are known");
-        return static_cast<Enum>(found - words.begin());
+        return *found;
     }
     [[nodiscard]] std::string word() const {
         if (!m_value.is_string())
@@ -230,7 +230,7 @@ model::Shape readShape(const Reader& reader) {
 
 model::HeightLimit readLimit(const Reader& reader) {
     reader.expectMembers({"value", "reference"});
-    return {readLength(reader.at("value")), reader.at("reference").choice<model::HeightReference>(kReferences)};
+    return {readLength(reader.at("value")), reader.at("reference").choice<model::HeightReference>()};
 }
 
 model::Season readSeason(const Reader& reader) {
@@ -272,7 +272,7 @@ template <> model::Fence valueFromText(std::string_view text) {
     model::Fence fence;
     fence.id.value = reader.at("id").text();
     fence.name = reader.at("name").text();
-    fence.kind = reader.at("kind").choice<model::FenceKind>(kFenceKinds);
+    fence.kind = reader.at("kind").choice<model::FenceKind>();
     fence.shape = readShape(reader.at("shape"));
     const Reader band = reader.at("band");
     band.expectMembers({"floor", "ceiling"});
@@ -283,7 +283,7 @@ template <> model::Fence valueFromText(std::string_view text) {
                     readOptional(period.at("season"), readSeason)};
     const Reader basis = reader.at("basis");
     basis.expectMembers({"kind", "citation", "distance", "date", "who"});
-    fence.basis = {basis.at("kind").choice<model::BasisKind>(kBasisKinds), basis.at("citation").text(),
+    fence.basis = {basis.at("kind").choice<model::BasisKind>(), basis.at("citation").text(),
                    readOptional(basis.at("distance"), readLength), readOptional(basis.at("date"), readDate),
                    basis.at("who").text()};
     fence.enabled = reader.at("enabled").yesOrNo();
@@ -328,7 +328,7 @@ template <> model::Home valueFromText(std::string_view text) {
     model::Home home;
     home.id.value = reader.at("id").text();
     home.name = reader.at("name").text();
-    home.kind = reader.at("kind").choice<model::HomeKind>(kHomeKinds);
+    home.kind = reader.at("kind").choice<model::HomeKind>();
     home.place = readPlace(reader.at("place"));
     home.landingRadius = readLength(reader.at("landingRadius"));
     home.notes = reader.at("notes").text();
@@ -342,7 +342,7 @@ template <> model::Source valueFromText(std::string_view text) {
         {"id", "kind", "name", "path", "layer", "crs", "visible", "opacity", "captured", "labelField", "numberField"});
     model::Source source;
     source.id.value = reader.at("id").text();
-    source.kind = reader.at("kind").choice<model::SourceKind>(kSourceKinds);
+    source.kind = reader.at("kind").choice<model::SourceKind>();
     source.name = reader.at("name").text();
     source.path = reader.at("path").text();
     source.layer = reader.at("layer").text();

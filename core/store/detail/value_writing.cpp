@@ -1,5 +1,5 @@
+#include "model/words.h"
 #include "store/detail/value_text.h"
-#include "store/detail/value_words.h"
 
 #include <nlohmann/json.hpp>
 
@@ -57,7 +57,7 @@ Json written(const model::YearDay& day) {
 }
 
 Json written(const model::HeightLimit& limit) {
-    return Json{{"value", written(limit.value)}, {"reference", kReferences[static_cast<std::size_t>(limit.reference)]}};
+    return Json{{"value", written(limit.value)}, {"reference", model::word(limit.reference)}};
 }
 
 Json written(const model::Season& season) { return Json{{"from", written(season.from)}, {"to", written(season.to)}}; }
@@ -120,7 +120,7 @@ Json written(const model::ParcelUnion& shape) {
 std::string valueText(const model::Fence& fence) {
     return Json{{"id", written(fence.id)},
                 {"name", written(fence.name)},
-                {"kind", kFenceKinds[static_cast<std::size_t>(fence.kind)]},
+                {"kind", model::word(fence.kind)},
                 {"shape", std::visit([](const auto& shape) { return written(shape); }, fence.shape)},
                 {"band", {{"floor", written(fence.band.floor)}, {"ceiling", written(fence.band.ceiling)}}},
                 {"period",
@@ -128,7 +128,7 @@ std::string valueText(const model::Fence& fence) {
                   {"until", written(fence.period.until)},
                   {"season", written(fence.period.season)}}},
                 {"basis",
-                 {{"kind", kBasisKinds[static_cast<std::size_t>(fence.basis.kind)]},
+                 {{"kind", model::word(fence.basis.kind)},
                   {"citation", written(fence.basis.citation)},
                   {"distance", written(fence.basis.distance)},
                   {"date", written(fence.basis.date)},
@@ -160,7 +160,7 @@ std::string valueText(const model::Site& site) {
 std::string valueText(const model::Home& home) {
     return Json{{"id", written(home.id)},
                 {"name", written(home.name)},
-                {"kind", kHomeKinds[static_cast<std::size_t>(home.kind)]},
+                {"kind", model::word(home.kind)},
                 {"place", written(home.place)},
                 {"landingRadius", written(home.landingRadius)},
                 {"notes", written(home.notes)}}
@@ -169,7 +169,7 @@ std::string valueText(const model::Home& home) {
 
 std::string valueText(const model::Source& source) {
     return Json{{"id", written(source.id)},
-                {"kind", kSourceKinds[static_cast<std::size_t>(source.kind)]},
+                {"kind", model::word(source.kind)},
                 {"name", written(source.name)},
                 {"path", written(source.path)},
                 {"layer", written(source.layer)},
