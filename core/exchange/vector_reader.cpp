@@ -99,13 +99,22 @@ VectorDescription describeVector(const std::string& path) {
 }
 
 VectorContent readVector(const ReadRequest& request, const Progress& progress) {
+    std::vector<Feature> features;
+    VectorContent content = readVectorInto(
+        request, [&](Feature&& feature) { features.push_back(std::move(feature)); }, progress);
+    content.features = std::move(features);
+    return content;
+}
+
+VectorContent readVectorInto(const ReadRequest& request, const std::function<void(Feature&&)>& take,
+                             const Progress& progress) {
     try {
         gdal::ErrorCapture said;
         const DriverOptions options{request.encoding};
         ReadingAccount account;
         progress.report(0.0, "Opening " + request.path);
         ForeignFile file = openForeign(request.path, request.encoding, account);
-        return readLayer(request, file, account, said, progress);
+        return readLayer(request, file, account, said, take, progress);
     } catch (const std::bad_alloc&) {
         throw outOfMemory(request.path);
     }

@@ -4,7 +4,9 @@
 #include "progress.h"
 
 #include <chrono>
+#include <functional>
 #include <string>
+#include <string_view>
 
 namespace fencewright::exchange {
 
@@ -36,6 +38,13 @@ public:
 /// @throws Fault, MissingCrs, Cancelled
 [[nodiscard]] VectorContent readVector(const ReadRequest& request, const Progress& progress);
 
+/// Reads one layer feature by feature, for whoever keeps them in another way.
+/// @param take  each feature, in the order of the file.
+/// @return  what readVector returns, without the features.
+/// @throws Fault, MissingCrs, Cancelled
+[[nodiscard]] VectorContent readVectorInto(const ReadRequest& request, const std::function<void(Feature&&)>& take,
+                                           const Progress& progress);
+
 /// Bounds on a child process that reads a foreign file.
 struct ChildLimits {
     std::chrono::seconds time{120};
@@ -50,8 +59,20 @@ struct ChildLimits {
 [[nodiscard]] VectorContent readVectorApart(const std::string& reader, const ReadRequest& request,
                                             const ChildLimits& limits, const Progress& progress);
 
+/// Takes the next piece of a stream of bytes.
+using ByteSink = std::function<void(std::string_view)>;
+/// Reads what the request names and says it as bytes, in a form of its own.
+using StreamedReading = std::function<void(const ReadRequest&, const ByteSink&, const Progress&)>;
+
+/// The child reads the layer and says it in the form of the StreamedReading that it was started with; the bytes come as
+/// they are said. They are a foreign file's word: a child that the file has taken over can say what it likes.
+/// @throws Fault, MissingCrs, Cancelled  as readVectorApart, and what `take` throws.
+void streamVectorApart(const std::string& reader, const ReadRequest& request, const ChildLimits& limits,
+                       const ByteSink& take, const Progress& progress);
+
 /// The child's side: reads a request from standard input, writes the answer to standard output. Returns an exit code.
-int answerForeignRequest();
+/// @param streamed  answers streamVectorApart; without one, that is refused.
+int answerForeignRequest(const StreamedReading& streamed = {});
 
 /// A format that can be read.
 struct VectorFormat {

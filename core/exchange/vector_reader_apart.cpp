@@ -20,6 +20,7 @@ constexpr std::chrono::milliseconds kTick{100};
 constexpr std::chrono::milliseconds kFarewell{2000};
 constexpr std::size_t kHeaderBytes = 1 + sizeof(std::uint64_t);
 constexpr int kOpenFiles = 64;
+constexpr std::size_t kPieceBytes = std::size_t{1} << 18;
 
 /// Splits the output of the child into its messages.
 class Answer {
@@ -87,9 +88,10 @@ Fault endedEarly(const ForeignRequest& request, const ChildProcess::Ending& endi
 }
 
 /// Runs the child to its answer, and hands the bytes of the answer to `decode`.
+/// @param take  pieces of a stream before it.
 template <class Decode>
 auto answerOf(const std::string& reader, const ForeignRequest& request, Message wanted, const Progress& progress,
-              Decode decode) {
+              Decode decode, const ByteSink& take = {}) {
     progress.report(0.0, "Opening " + request.read.path);
     ChildProcess child{reader, "foreign", encode(request)};
     Answer answer{request.limits.memoryBytes};
@@ -118,6 +120,8 @@ auto answerOf(const std::string& reader, const ForeignRequest& request, Message 
                 throw decodeFault(part->bytes);
             } else if (part->kind == wanted) {
                 return decode(part->bytes);
+            } else if (part->kind == Message::Bytes && take) {
+                take(part->bytes);
             }
         }
         if (read == ChildProcess::Read::End)
@@ -173,6 +177,13 @@ bool send(Message kind, std::string_view bytes) {
     return writeAll({header, sizeof header}) && writeAll(bytes);
 }
 
+/// In pieces that neither side needs much memory for.
+void stream(std::string_view bytes) {
+    for (; !bytes.empty(); bytes.remove_prefix(std::min(bytes.size(), kPieceBytes)))
+        if (!send(Message::Bytes, bytes.substr(0, kPieceBytes)))
+            throw Cancelled{};
+}
+
 std::string readAll() {
     std::string bytes;
     char block[4096];
@@ -200,7 +211,7 @@ Progress toParent() {
 
 VectorDescription describeVectorApart(const std::string& reader, const std::string& path, const ChildLimits& limits,
                                       const Progress& progress) {
-    ForeignRequest request{true, {}, limits};
+    ForeignRequest request{ForeignRequest::Kind::Describe, {}, limits};
     request.read.path = path;
     return answerOf(reader, request, Message::Description, progress,
                     [](std::string_view bytes) { return decodeDescription(bytes); });
@@ -208,19 +219,37 @@ VectorDescription describeVectorApart(const std::string& reader, const std::stri
 
 VectorContent readVectorApart(const std::string& reader, const ReadRequest& request, const ChildLimits& limits,
                               const Progress& progress) {
-    return answerOf(reader, {false, request, limits}, Message::Content, progress,
+    return answerOf(reader, {ForeignRequest::Kind::Read, request, limits}, Message::Content, progress,
                     [](std::string_view bytes) { return decodeContent(bytes); });
 }
 
-int answerForeignRequest() {
+void streamVectorApart(const std::string& reader, const ReadRequest& request, const ChildLimits& limits,
+                       const ByteSink& take, const Progress& progress) {
+    answerOf(
+        reader, {ForeignRequest::Kind::Stream, request, limits}, Message::End, progress, [](std::string_view) {}, take);
+}
+
+int answerForeignRequest(const StreamedReading& streamed) {
     bool sent = false;
     std::string path;
     try {
         const ForeignRequest request = decodeRequest(readAll());
         path = request.read.path;
         confine(request.limits);
-        sent = request.describe ? send(Message::Description, encode(describeVector(request.read.path)))
-                                : send(Message::Content, encode(readVector(request.read, toParent())));
+        switch (request.kind) {
+        case ForeignRequest::Kind::Describe:
+            sent = send(Message::Description, encode(describeVector(request.read.path)));
+            break;
+        case ForeignRequest::Kind::Read:
+            sent = send(Message::Content, encode(readVector(request.read, toParent())));
+            break;
+        case ForeignRequest::Kind::Stream:
+            if (!streamed)
+                throw Fault{"This program does not answer as a stream.", path,
+                            "Check that the program is the one that was installed."};
+            streamed(request.read, stream, toParent());
+            sent = send(Message::End, {});
+        }
     } catch (const MissingCrs&) {
         sent = send(Message::Missing, {});
     } catch (const Fault& fault) {

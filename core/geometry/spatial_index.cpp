@@ -1,31 +1,13 @@
 #include "geometry/spatial_index.h"
 
+#include "geometry/hilbert_curve.h"
+
 #include <algorithm>
 #include <cstdint>
 #include <numeric>
 
 namespace fencewright::geometry {
 namespace {
-
-/// Place along the Hilbert curve of order 16.
-/// Source: the iterative conversion of Warren, "Hacker's Delight" (2nd ed. 2012), chapter 16, in its loop form.
-std::uint32_t hilbertPlace(std::uint32_t x, std::uint32_t y) {
-    constexpr std::uint32_t side = 1u << 16;
-    std::uint32_t place = 0;
-    for (std::uint32_t s = side / 2; s > 0; s /= 2) {
-        const std::uint32_t right = (x & s) ? 1u : 0u;
-        const std::uint32_t upper = (y & s) ? 1u : 0u;
-        place += s * s * ((3u * right) ^ upper);
-        if (upper == 0) {
-            if (right == 1) {
-                x = side - 1 - x;
-                y = side - 1 - y;
-            }
-            std::swap(x, y);
-        }
-    }
-    return place;
-}
 
 std::uint32_t cell(double value, double from, double to) {
     if (!(to > from))

@@ -26,6 +26,7 @@ struct Source {
     std::optional<Date> captured;
     std::string labelField;  ///< the column that is drawn as label; empty: none
     std::string numberField; ///< the column that holds the parcel number; empty: none
+    std::string filter;      ///< of a reference layer: an SQL WHERE clause without the word; empty: all features
 
     bool operator==(const Source&) const = default;
 };

@@ -258,6 +258,7 @@ private:
             source.captured = date();
         source.labelField = text();
         source.numberField = text();
+        source.filter = text();
         return source;
     }
 

@@ -26,8 +26,8 @@ constexpr std::size_t kFeaturesBetweenCautions = 100;
 class LayerReading {
 public:
     LayerReading(const ReadRequest& request, ForeignFile& file, ReadingAccount& account, const gdal::ErrorCapture& said,
-                 const Progress& progress)
-        : m_request{request}, m_file{file}, m_account{account}, m_said{said}, m_progress{progress} {}
+                 const std::function<void(Feature&&)>& take, const Progress& progress)
+        : m_request{request}, m_file{file}, m_account{account}, m_said{said}, m_take{take}, m_progress{progress} {}
 
     VectorContent run() {
         m_content.path = m_request.path;
@@ -180,7 +180,7 @@ private:
                 m_progress.report(claimed > 0 ? std::min(1.0, static_cast<double>(seen) / static_cast<double>(claimed))
                                               : 0.0,
                                   "Reading " + m_content.layer);
-            if (m_content.features.size() >= m_request.featureLimit)
+            if (m_taken >= m_request.featureLimit)
                 throw Fault{"There are more than " + std::to_string(m_request.featureLimit) + " features.",
                             m_request.path, "Read a part of the file by a filter, or raise the limit."};
             const std::string place = (m_file.isTable() ? "record " : "feature ") + std::to_string(seen);
@@ -208,7 +208,7 @@ private:
             seen = static_cast<std::size_t>(*m_unfiltered);
         }
         m_content.featuresInFile = seen;
-        m_content.featuresLeftOut = seen - m_content.features.size();
+        m_content.featuresLeftOut = seen - m_taken;
         summarise();
     }
 
@@ -297,7 +297,8 @@ private:
         result.highestZ = source.highestZ;
         for (const FeatureGeometry& part : result.parts)
             extend(part);
-        m_content.features.push_back(std::move(result));
+        ++m_taken;
+        m_take(std::move(result));
     }
 
     SourceGeometry intake(OGRGeometryH geometry) const {
@@ -343,7 +344,7 @@ private:
         if (m_curved > 0)
             m_account.changed("", "in " + std::to_string(m_curved) +
                                       " features, arcs were replaced by chords that part from them by at most 1 cm.");
-        if (m_rules.closedLinesAreSurfaces && !m_content.features.empty())
+        if (m_rules.closedLinesAreSurfaces && m_taken > 0)
             m_account.changed("", "closed lines of the drawing are read as surfaces; arcs were replaced by chords of "
                                   "half a degree, which "
                                   "part from them by at most a hundred-thousandth of the radius.");
@@ -353,8 +354,10 @@ private:
     ForeignFile& m_file;
     ReadingAccount& m_account;
     const gdal::ErrorCapture& m_said;
+    const std::function<void(Feature&&)>& m_take;
     const Progress& m_progress;
     VectorContent m_content;
+    std::size_t m_taken = 0;
     OGRLayerH m_layer = nullptr;
     int m_column = 0;
     std::optional<AttributeText> m_attributes;
@@ -374,8 +377,9 @@ private:
 } // namespace
 
 VectorContent readLayer(const ReadRequest& request, ForeignFile& file, ReadingAccount& account,
-                        const gdal::ErrorCapture& said, const Progress& progress) {
-    return LayerReading{request, file, account, said, progress}.run();
+                        const gdal::ErrorCapture& said, const std::function<void(Feature&&)>& take,
+                        const Progress& progress) {
+    return LayerReading{request, file, account, said, take, progress}.run();
 }
 
 } // namespace fencewright::exchange::detail

@@ -109,7 +109,7 @@ template <class Way, class T> void passOptional(Way& way, T& value) {
 }
 
 template <class Way> void pass(Way& way, Passed<Way, ForeignRequest> request) {
-    passChoice(way, request.describe, 2);
+    passChoice(way, request.kind, 3);
     way.text(request.read.path);
     way.text(request.read.layer);
     way.text(request.read.crs);

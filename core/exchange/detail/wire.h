@@ -12,13 +12,22 @@ namespace fencewright::exchange::detail {
 
 /// What the parent asks.
 struct ForeignRequest {
-    bool describe = false; ///< else read
-    ReadRequest read;      ///< of a description, the path alone counts
+    enum class Kind { Read, Describe, Stream };
+    Kind kind = Kind::Read;
+    ReadRequest read; ///< of a description, the path alone counts
     ChildLimits limits;
 };
 
 /// One message of the child: a letter, a length of eight bytes, and so many bytes.
-enum class Message : char { Progress = 'P', Description = 'D', Content = 'C', Failure = 'F', Missing = 'M' };
+enum class Message : char {
+    Progress = 'P',
+    Description = 'D',
+    Content = 'C',
+    Bytes = 'B', ///< a piece of a stream
+    End = 'E',   ///< of a stream
+    Failure = 'F',
+    Missing = 'M'
+};
 
 // Both sides run on one machine and are built together: numbers are in its own byte order, and there is no version.
 // The reading side trusts nothing: a child that a foreign file has taken over can write what it likes.

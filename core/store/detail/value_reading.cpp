@@ -31,6 +31,7 @@ public:
             throw ValueError{"is missing", wayTo(name)};
         return {*found, this, name, 0};
     }
+    [[nodiscard]] bool has(const char* name) const { return m_value.contains(name); }
     [[nodiscard]] Reader at(std::size_t index) const { return {m_value[index], this, nullptr, index}; }
 
     /// An object with these members and no others: what is not known would be lost when the document is saved.
@@ -338,8 +339,8 @@ template <> model::Home valueFromText(std::string_view text) {
 template <> model::Source valueFromText(std::string_view text) {
     const Json value = parsed(text);
     const Reader reader{value};
-    reader.expectMembers(
-        {"id", "kind", "name", "path", "layer", "crs", "visible", "opacity", "captured", "labelField", "numberField"});
+    reader.expectMembers({"id", "kind", "name", "path", "layer", "crs", "visible", "opacity", "captured", "labelField",
+                          "numberField", "filter"});
     model::Source source;
     source.id.value = reader.at("id").text();
     source.kind = reader.at("kind").choice<model::SourceKind>();
@@ -352,6 +353,9 @@ template <> model::Source valueFromText(std::string_view text) {
     source.captured = readOptional(reader.at("captured"), readDate);
     source.labelField = reader.at("labelField").text();
     source.numberField = reader.at("numberField").text();
+    // Documents from before there were filters have none.
+    if (reader.has("filter"))
+        source.filter = reader.at("filter").text();
     return source;
 }
 

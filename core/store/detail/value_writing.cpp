@@ -178,7 +178,8 @@ std::string valueText(const model::Source& source) {
                 {"opacity", written(source.opacity)},
                 {"captured", written(source.captured)},
                 {"labelField", written(source.labelField)},
-                {"numberField", written(source.numberField)}}
+                {"numberField", written(source.numberField)},
+                {"filter", written(source.filter)}}
         .dump();
 }
 

@@ -1,0 +1,40 @@
+#pragma once
+
+#include "exchange/vector_reader.h"
+#include "reference/layer.h"
+
+#include <cstdint>
+#include <filesystem>
+#include <memory>
+#include <string>
+
+namespace fencewright::reference {
+
+/// Where layers are kept, and how much of them.
+struct LayerCache {
+    std::filesystem::path folder;
+    std::uint64_t byteLimit = std::uint64_t{8} << 30;  ///< of all; the ones not used for longest go first
+    std::uint64_t layerLimit = std::uint64_t{6} << 30; ///< of one
+};
+
+/// What a layer file is made of: the file's path, size and time of change, those of the files that belong to it, and
+/// all of the request that matters.
+/// @throws Fault  the file is not there.
+[[nodiscard]] std::string layerKey(const exchange::ReadRequest& request);
+/// Where the layer of that request is kept, whatever state of its file it was made of.
+[[nodiscard]] std::filesystem::path layerPath(const LayerCache& cache, const exchange::ReadRequest& request);
+
+/// The layer as it was kept, or else read by a child process (see exchange::streamVectorApart) and kept. What is
+/// damaged, or made of an earlier state of the file, is made anew.
+/// @param reader  the program to start: fencewright-cli.
+/// @throws Fault, exchange::MissingCrs, Cancelled
+[[nodiscard]] std::shared_ptr<const Layer> openLayer(const std::string& reader, const exchange::ReadRequest& request,
+                                                     const LayerCache& cache, const exchange::ChildLimits& limits,
+                                                     const Progress& progress);
+
+/// The same of what is read in this process, without a child.
+[[nodiscard]] std::shared_ptr<const Layer> openLayer(const exchange::StreamedReading& reading,
+                                                     const exchange::ReadRequest& request, const LayerCache& cache,
+                                                     const Progress& progress);
+
+} // namespace fencewright::reference
