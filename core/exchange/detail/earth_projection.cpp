@@ -35,21 +35,6 @@ double partingMetres(model::Position a, model::Position b, double share, model::
     return std::hypot(east, seen.lat - lat) * kMetresPerDegree;
 }
 
-/// Whether an edge is so short that it cannot part by as much as matters, whatever plane it is straight in: over the
-/// length d, two curves whose curvatures differ by k part by k d^2 / 8. A parallel bends by tan(latitude) / R, the
-/// straight lines of a projection by as much at most where it is made for; four times both together is asked for here.
-bool tooShortToPart(model::Position a, model::Position b) {
-    constexpr double earthRadius = 6'371'000.0;
-    constexpr double highestLatitude = 80.0;
-    const double latitude = std::max(std::abs(a.lat), std::abs(b.lat));
-    if (latitude > highestLatitude)
-        return false;
-    const double north = (b.lat - a.lat) * kMetresPerDegree;
-    const double east = (b.lon - a.lon) * kMetresPerDegree; // at the equator, where it is longest
-    const double bend = (1.0 + 2.0 * std::tan(latitude * (std::numbers::pi / 180.0))) / earthRadius;
-    return 4.0 * bend * (north * north + east * east) / 8.0 < kPartingMetres;
-}
-
 std::string placeOf(const geodesy::PlanePoint& point) {
     return units::shortest(point.x) + " " + units::shortest(point.y);
 }
@@ -163,8 +148,6 @@ EarthProjection::Track EarthProjection::follow(const SourceLine& line, bool clos
                 return track;
             }
             nodes[i] = {points[i], *earth[i], false};
-            if (i > 0)
-                nodes[i - 1].edgeDone = tooShortToPart(nodes[i - 1].earth, nodes[i].earth);
         }
         for (int round = 0; round < kMostRounds; ++round) {
             std::vector<geodesy::PlanePoint> asked;

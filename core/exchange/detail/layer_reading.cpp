@@ -281,7 +281,7 @@ private:
         if (result.parts.empty())
             return;
         // Which operation is used may differ from place to place; to ask takes time, and one in a hundred will do.
-        if (m_content.features.size() % kFeaturesBetweenCautions == 0)
+        if (m_taken % kFeaturesBetweenCautions == 0)
             if (std::string caution = m_projection->caution(); !caution.empty())
                 m_cautions.insert(std::move(caution));
         if (source.openRings > 0)
