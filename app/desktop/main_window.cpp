@@ -276,8 +276,8 @@ void MainWindow::connectActions() {
         if (const auto* id = std::get_if<model::SourceId>(&m_ledger->chosen())) {
             geometry::Box box;
             if (const auto* loaded = m_sources.find(*id)) {
-                if (loaded->content)
-                    box = loaded->content->extent;
+                if (loaded->layer)
+                    box = loaded->layer->about().extent;
                 if (loaded->raster)
                     for (const model::Position& corner : loaded->raster->corners)
                         box.add(corner.lon, corner.lat);

@@ -77,30 +77,17 @@ std::vector<SearchHit> MainWindow::parcelHits(const QString& typed) {
     std::vector<SearchHit> close;
     for (const model::Source& source : m_document.set().sources) {
         const auto* loaded = m_sources.find(source.id);
-        if (!loaded || !loaded->content || source.numberField.empty())
+        if (!loaded || !loaded->layer)
             continue;
-        const auto& fields = loaded->content->fields;
-        const auto column = std::size_t(std::find(fields.begin(), fields.end(), source.numberField) - fields.begin());
-        if (column == fields.size())
+        const auto layer = loaded->layer;
+        const auto column = layer->column(source.numberField);
+        if (!column)
             continue;
-        for (const exchange::Feature& feature : loaded->content->features) {
-            const QString number = text(feature.attributes[column]);
-            if (!number.contains(typed, Qt::CaseInsensitive))
-                continue;
+        for (const std::size_t feature : layer->search(*column, typed.toStdString(), kMostParcels)) {
+            const QString number = text(std::string{layer->attribute(feature, *column)});
             auto& list = number.compare(typed, Qt::CaseInsensitive) == 0 ? exact : close;
-            if (list.size() >= kMostParcels)
-                continue;
-            list.push_back({tr("Parcel %1").arg(number), text(source.name), [this, parts = feature.parts] {
-                                geometry::Box box;
-                                for (const auto& part : parts) {
-                                    if (const auto* place = std::get_if<model::Position>(&part))
-                                        box.add(place->lon, place->lat);
-                                    else if (const auto* line = std::get_if<model::LineString>(&part))
-                                        box.add(geometry::boxOf(*line));
-                                    else
-                                        box.add(geometry::boxOf(std::get<model::Polygon>(part)));
-                                }
-                                if (!box.empty())
+            list.push_back({tr("Parcel %1").arg(number), text(source.name), [this, layer, feature] {
+                                if (const geometry::Box box = layer->box(feature); !box.empty())
                                     m_map->zoomTo(box);
                             }});
         }

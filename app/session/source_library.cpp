@@ -1,53 +1,40 @@
 #include "session/source_library.h"
 
 #include "exchange/vector_reader.h"
+#include "reference/layer_cache.h"
 
 #include <QDir>
 #include <QFileInfo>
+#include <QStandardPaths>
+
+#include <chrono>
 
 namespace fencewright::session {
 namespace {
 
-struct ReadReference {
-    std::shared_ptr<const exchange::VectorContent> content;
-    std::shared_ptr<const geometry::SpatialIndex> index;
-};
-
-geometry::Box boxOf(const exchange::Feature& feature) {
-    geometry::Box box;
-    for (const exchange::FeatureGeometry& part : feature.parts) {
-        if (const auto* place = std::get_if<model::Position>(&part))
-            box.add(place->lon, place->lat);
-        else if (const auto* line = std::get_if<model::LineString>(&part))
-            box.add(geometry::boxOf(*line));
-        else
-            box.add(geometry::boxOf(std::get<model::Polygon>(part)));
-    }
-    return box;
-}
-
-ReadReference readReference(const QString& reader, const exchange::ReadRequest& request, const Progress& progress) {
-    auto content = std::make_shared<exchange::VectorContent>(
-        exchange::readVectorApart(reader.toStdString(), request, exchange::ChildLimits{}, progress));
-    std::vector<geometry::Box> boxes;
-    boxes.reserve(content->features.size());
-    for (const exchange::Feature& feature : content->features)
-        boxes.push_back(boxOf(feature));
-    return {content, std::make_shared<const geometry::SpatialIndex>(boxes)};
-}
+// A layer is not taken into memory: a county may be in it.
+constexpr std::size_t kMostFeatures = 10'000'000;
+constexpr std::size_t kMostCorners = 100'000'000;
+constexpr std::chrono::minutes kPatience{15};
 
 /// Whether the file must be read again, and not only be shown differently.
 bool needsReading(const model::Source& before, const model::Source& after) {
     return before.kind != after.kind || before.path != after.path || before.layer != after.layer ||
-           before.crs != after.crs;
+           before.crs != after.crs || before.filter != after.filter;
 }
 
 } // namespace
 
-SourceLibrary::SourceLibrary(OpenDocument& document, BackgroundJobs& jobs, QString readerProgram, QObject* parent)
-    : QObject{parent}, m_document{document}, m_jobs{jobs}, m_readerProgram{std::move(readerProgram)} {
+SourceLibrary::SourceLibrary(OpenDocument& document, BackgroundJobs& jobs, QString readerProgram, QString layerFolder,
+                             QObject* parent)
+    : QObject{parent}, m_document{document}, m_jobs{jobs}, m_readerProgram{std::move(readerProgram)},
+      m_layerFolder{std::move(layerFolder)} {
     connect(&document, &OpenDocument::changed, this, &SourceLibrary::follow);
     follow(DocumentChange{.sources = true, .whole = true});
+}
+
+QString SourceLibrary::usualLayerFolder() {
+    return QStandardPaths::writableLocation(QStandardPaths::GenericCacheLocation) + "/fencewright/layers";
 }
 
 const LoadedSource* SourceLibrary::find(const model::SourceId& id) const {
@@ -99,7 +86,7 @@ void SourceLibrary::follow(const DocumentChange& change) {
 
 void SourceLibrary::load(LoadedSource& loaded) {
     const auto source = loaded.source;
-    loaded = LoadedSource{source, resolvedPath(*source, m_document.path()), {}, {}, {}, {}, {}};
+    loaded = LoadedSource{source, resolvedPath(*source, m_document.path()), {}, {}, {}, {}};
     // The answer counts only if the document still has the very same source waiting for it.
     const auto settle = [this, source, path = loaded.path](auto&& change) {
         const auto at = m_loaded.find(source->id);
@@ -134,15 +121,20 @@ void SourceLibrary::load(LoadedSource& loaded) {
         request.path = loaded.path.toStdString();
         request.layer = source->layer;
         request.crs = source->crs;
+        request.where = source->filter;
+        request.featureLimit = kMostFeatures;
+        request.cornerLimit = kMostCorners;
         m_jobs.start(
             title,
-            [reader = m_readerProgram, request](const Progress& progress) {
-                return readReference(reader, request, progress);
+            [reader = m_readerProgram.toStdString(), folder = m_layerFolder.toStdString(),
+             request](const Progress& progress) {
+                exchange::ChildLimits limits;
+                limits.time = kPatience;
+                return reference::openLayer(reader, request, reference::LayerCache{folder}, limits, progress);
             },
-            [settle](ReadReference read) {
+            [settle](std::shared_ptr<const reference::Layer> layer) {
                 settle([&](LoadedSource& one) {
-                    one.content = std::move(read.content);
-                    one.index = std::move(read.index);
+                    one.layer = std::move(layer);
                     one.state = LoadedSource::State::Ready;
                 });
             },

@@ -3,9 +3,8 @@
 #include <QObject>
 #include <QString>
 
-#include "exchange/vector_content.h"
-#include "geometry/spatial_index.h"
 #include "raster/dataset.h"
+#include "reference/layer.h"
 #include "session/background_jobs.h"
 #include "session/open_document.h"
 
@@ -23,8 +22,7 @@ struct LoadedSource {
     State state = State::Loading;
     QString words; ///< why it failed
 
-    std::shared_ptr<const exchange::VectorContent> content;  ///< of a reference layer, once ready
-    std::shared_ptr<const geometry::SpatialIndex> index;     ///< over its features, by number
+    std::shared_ptr<const reference::Layer> layer;           ///< of a reference layer, once ready
     std::shared_ptr<const raster::RasterDescription> raster; ///< of imagery, once ready
 };
 
@@ -34,7 +32,11 @@ class SourceLibrary : public QObject {
 
 public:
     /// @param readerProgram  fencewright-cli, which reads foreign vector files apart (see exchange/vector_reader.h).
-    SourceLibrary(OpenDocument& document, BackgroundJobs& jobs, QString readerProgram, QObject* parent = nullptr);
+    /// @param layerFolder  where read layers are kept (see reference/layer_cache.h).
+    SourceLibrary(OpenDocument& document, BackgroundJobs& jobs, QString readerProgram,
+                  QString layerFolder = usualLayerFolder(), QObject* parent = nullptr);
+
+    static QString usualLayerFolder();
 
     /// Null where the document has no such source.
     const LoadedSource* find(const model::SourceId& id) const;
@@ -62,6 +64,7 @@ private:
     OpenDocument& m_document;
     BackgroundJobs& m_jobs;
     QString m_readerProgram;
+    QString m_layerFolder;
     std::map<model::SourceId, LoadedSource> m_loaded;
 };
 

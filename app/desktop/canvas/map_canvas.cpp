@@ -263,8 +263,8 @@ geometry::Box MapCanvas::Parts::everything() {
         if (loaded->raster)
             for (const model::Position& corner : loaded->raster->corners)
                 all.add(corner);
-        if (loaded->content && !loaded->content->extent.empty()) {
-            const geometry::Box& extent = loaded->content->extent;
+        if (loaded->layer && !loaded->layer->about().extent.empty()) {
+            const geometry::Box& extent = loaded->layer->about().extent;
             all.add({extent.minX, extent.minY});
             all.add({extent.maxX, extent.maxY});
         }
@@ -431,20 +431,14 @@ void MapCanvas::Parts::refreshSources() {
         if (loaded->raster) {
             imagery.push_back({id, loaded->path, QString::fromStdString(source.crs),
                                loaded->raster->pixelSize.value_or(Length{}), loaded->raster->corners, source.opacity});
-        } else if (loaded->content && loaded->index) {
-            const auto column = [&](const std::string& field) -> std::optional<std::size_t> {
-                const auto& fields = loaded->content->fields;
-                const auto at = std::find(fields.begin(), fields.end(), field);
-                return field.empty() || at == fields.end() ? std::nullopt
-                                                           : std::optional{std::size_t(at - fields.begin())};
-            };
-            references.push_back({id, QString::fromStdString(source.name), loaded->content, loaded->index,
-                                  column(source.labelField), column(source.numberField), source.opacity});
+        } else if (loaded->layer) {
+            references.push_back({id, QString::fromStdString(source.name), loaded->layer,
+                                  loaded->layer->column(source.labelField), loaded->layer->column(source.numberField),
+                                  source.opacity});
         }
     }
     painter.tiles().setSources(std::move(imagery));
     painter.references().setSources(std::move(references));
-    painter.invalidateReferences();
     canvas.update();
 }
 

@@ -69,22 +69,14 @@ QString nameOf(const model::Fence& fence, units::System units) {
 
 } // namespace
 
-MapPainter::MapPainter(const QFont& font, QObject* parent) : QObject{parent}, m_font{font}, m_text{font} {
-    connect(&m_references, &ReferenceLayer::ready, this, &MapPainter::invalidateReferences);
-}
+MapPainter::MapPainter(const QFont& font, QObject* parent) : QObject{parent}, m_font{font}, m_text{font} {}
 
 void MapPainter::paint(QPainter& painter, const ViewTransform& view, const MapContents& contents) {
     const QRectF widget{QPointF{}, view.size()};
     paintGround(painter, view, contents.dark, contents.notation, m_font);
     m_tiles.paint(painter, view);
 
-    constexpr double slow = 10.0; // milliseconds: more, and a zoom would stutter
-    const auto retained = [&](RetainedLayer& layer, const RetainedLayer::Render& render) {
-        if (!(contents.inMotion && layer.fullPaintMilliseconds() > slow && layer.paintStretched(painter, view)))
-            layer.paint(painter, view, render);
-    };
-    if (!m_references.sources().empty())
-        retained(m_referencePicture, [&](QPainter& into, const QRectF& seen) { m_references.paint(into, view, seen); });
+    m_references.paint(painter, view);
     paintFences(painter, view, contents);
 
     painter.setRenderHint(QPainter::Antialiasing);

@@ -53,8 +53,6 @@ public:
 
     TileLayer& tiles() { return m_tiles; }
     ReferenceLayer& references() { return m_references; }
-    /// After the reference layers changed.
-    void invalidateReferences() { m_referencePicture.invalidate(); }
 
 private:
     using Outlined = FencePainter::Outlined;
@@ -69,7 +67,6 @@ private:
     QFont m_font;
     TileLayer m_tiles;
     ReferenceLayer m_references;
-    RetainedLayer m_referencePicture;
     RetainedLayer m_fencePicture;
     std::vector<FencePainter::Item> m_pictured; ///< what the fence picture shows
     FencePainter m_fences;

@@ -1,13 +1,10 @@
 #include "desktop/canvas/reference_layer.h"
 
-#include "desktop/canvas/near_plane.h"
-#include "desktop/canvas/plane_line.h"
-#include "desktop/palette.h"
 #include "fault.h"
 #include "geometry/containment.h"
 
-#include <QFutureWatcher>
-#include <QtConcurrentRun>
+#include <QElapsedTimer>
+#include <QTimer>
 
 #include <algorithm>
 #include <cmath>
@@ -15,62 +12,30 @@
 namespace fencewright::desktop {
 namespace {
 
-constexpr std::size_t kAtOnceCorners = 50'000; // more are projected on another thread
-constexpr std::size_t kWithCasing = 4'000;     // features; more are drawn as plain hairlines
+constexpr int kWorkers = 2;
+// Features in sight up to which lines get their casing, and up to which they are smooth; beyond half as many again they
+// lose it.
+constexpr std::size_t kCased = 4'000;
+constexpr std::size_t kFine = 20'000;
+constexpr std::size_t kLooked = 6'000; // features in sight beyond which no number is looked for
 constexpr std::size_t kLabelled = 600;
-
-bool encloses(const model::LineString& ring, const model::Position& place) {
-    bool around = false;
-    for (std::size_t i = 0, j = ring.size() - 1; i < ring.size(); j = i++) {
-        const model::Position &a = ring[i], &b = ring[j];
-        const double lon = a.lon + std::remainder(place.lon - a.lon, 360.0);
-        if ((a.lat > place.lat) != (b.lat > place.lat) &&
-            lon < (b.lon - a.lon) * (place.lat - a.lat) / (b.lat - a.lat) + a.lon)
-            around = !around;
-    }
-    return around;
-}
-
-bool encloses(const model::Polygon& polygon, const model::Position& place) {
-    return !polygon.shell.corners.empty() && encloses(polygon.shell.corners, place) &&
-           std::none_of(polygon.holes.begin(), polygon.holes.end(), [&](const model::Ring& hole) {
-               return !hole.corners.empty() && encloses(hole.corners, place);
-           });
-}
+constexpr double kFewestPixels = 18.0;   // across: less, and no number fits
+constexpr qint64 kLabelMilliseconds = 4; // for new places of labels in one painting
 
 std::string textOf(const ReferenceSource& source, std::size_t feature, std::optional<std::size_t> column) {
-    const auto& attributes = source.content->features[feature].attributes;
-    return column && *column < attributes.size() ? attributes[*column] : std::string{};
+    return column ? std::string{source.layer->attribute(feature, *column)} : std::string{};
 }
 
-model::MultiPolygon surfaceOf(const exchange::Feature& feature) {
-    model::MultiPolygon surface;
-    for (const exchange::FeatureGeometry& part : feature.parts)
-        if (const auto* polygon = std::get_if<model::Polygon>(&part))
-            surface.parts.push_back(*polygon);
-    return surface;
+/// Calls `visit(feature, box)` for what may be seen in the box, on whatever turn, until it answers no.
+template <class Visit> void visitSeen(const reference::Layer& layer, const geometry::Box& box, Visit&& visit) {
+    bool go = true;
+    for (const double turn : layer.turnsOf(box))
+        if (go)
+            layer.visitMeeting({box.minX + turn, box.minY, box.maxX + turn, box.maxY},
+                               [&](std::size_t feature, const geometry::Box& at) { return go = visit(feature, at); });
 }
 
 } // namespace
-
-std::vector<std::size_t> featuresMeeting(const ReferenceSource& source, const geometry::Box& box) {
-    std::vector<std::size_t> found;
-    const geometry::Box& extent = source.content->extent;
-    const int first = extent.empty() ? 0 : int(std::floor((extent.minX - box.maxX) / 360.0));
-    const int last = extent.empty() ? 0 : int(std::ceil((extent.maxX - box.minX) / 360.0));
-    for (int turn = std::max(first, -2); turn <= std::min(last, 2); ++turn) {
-        geometry::Box turned = box;
-        turned.minX += 360.0 * turn;
-        turned.maxX += 360.0 * turn;
-        if (!extent.empty() && !turned.meets(extent))
-            continue;
-        const std::vector<std::size_t> meeting = source.index->meeting(turned);
-        found.insert(found.end(), meeting.begin(), meeting.end());
-    }
-    std::sort(found.begin(), found.end());
-    found.erase(std::unique(found.begin(), found.end()), found.end());
-    return found;
-}
 
 QString nameOf(const ReferenceSource& source, std::size_t feature) {
     const std::string number = textOf(source, feature, source.numberColumn);
@@ -80,219 +45,273 @@ QString nameOf(const ReferenceSource& source, std::size_t feature) {
 std::vector<PickableParcel> parcelsAt(const std::vector<ReferenceSource>& sources, const model::Position& place) {
     std::vector<PickableParcel> parcels;
     for (auto source = sources.rbegin(); source != sources.rend(); ++source) {
-        const std::vector<std::size_t> near = featuresMeeting(*source, {place.lon, place.lat, place.lon, place.lat});
-        for (auto feature = near.rbegin(); feature != near.rend(); ++feature) {
-            model::MultiPolygon surface = surfaceOf(source->content->features[*feature]);
-            if (std::any_of(surface.parts.begin(), surface.parts.end(),
-                            [&](const model::Polygon& part) { return encloses(part, place); }))
-                parcels.push_back({source->id.toStdString() + '/' + std::to_string(*feature),
-                                   {textOf(*source, *feature, source->numberColumn), std::move(surface)}});
-        }
+        const reference::Layer& layer = *source->layer;
+        std::vector<std::size_t> under = layer.meeting({place.lon, place.lat, place.lon, place.lat});
+        std::erase_if(under, [&](std::size_t feature) { return !layer.encloses(feature, place); });
+        std::sort(under.begin(), under.end(),
+                  [&](std::size_t a, std::size_t b) { return layer.fileNumber(a) > layer.fileNumber(b); });
+        for (const std::size_t feature : under)
+            parcels.push_back({source->id.toStdString() + '/' + std::to_string(layer.fileNumber(feature)),
+                               {textOf(*source, feature, source->numberColumn), layer.surface(feature)}});
     }
     return parcels;
 }
 
 ReferenceLayer::ReferenceLayer(QObject* parent) : QObject{parent} {}
-ReferenceLayer::~ReferenceLayer() = default;
+
+ReferenceLayer::~ReferenceLayer() {
+    {
+        const std::lock_guard lock{m_mutex};
+        m_stop = true;
+        m_wishes.clear();
+    }
+    m_wake.notify_all();
+    for (std::thread& worker : m_workers)
+        worker.join();
+}
 
 void ReferenceLayer::setSources(std::vector<ReferenceSource> sources) {
     m_sources = std::move(sources);
-    std::erase_if(m_projected, [&](const auto& entry) {
-        return std::none_of(m_sources.begin(), m_sources.end(), [&](const ReferenceSource& source) {
-            return source.id == entry.first && source.content == entry.second.content;
-        });
-    });
-}
-
-std::shared_ptr<const ReferenceLayer::PlaneFeatures> ReferenceLayer::project(const exchange::VectorContent& content,
-                                                                             const geodesy::LocalFrame& frame) {
-    auto features = std::make_shared<PlaneFeatures>();
-    features->bounds.reserve(content.features.size());
-    features->firstLine.reserve(content.features.size() + 1);
-    const auto addLine = [&](std::span<const model::Position> places, bool closed) {
-        if (places.empty())
-            return;
-        try {
-            const std::vector<geodesy::PlanePoint> plane = frame.toPlane(places);
-            features->lines.push_back({features->points.size(), plane.size(), closed});
-            for (const geodesy::PlanePoint& point : plane)
-                features->points.emplace_back(point.x, point.y);
-        } catch (const Fault&) {
-            // A line that leaves the earth has no place on the map; the import has spoken of it.
-        }
+    const auto gone = [&](const void* layer) {
+        return std::none_of(m_sources.begin(), m_sources.end(),
+                            [&](const ReferenceSource& source) { return source.layer.get() == layer; });
     };
-    for (const exchange::Feature& feature : content.features) {
-        const std::size_t firstPoint = features->points.size();
-        features->firstLine.push_back(features->lines.size());
-        for (const exchange::FeatureGeometry& part : feature.parts) {
-            if (const auto* place = std::get_if<model::Position>(&part)) {
-                addLine({place, 1}, false);
-            } else if (const auto* line = std::get_if<model::LineString>(&part)) {
-                addLine(*line, false);
-            } else {
-                const auto& polygon = std::get<model::Polygon>(part);
-                addLine(polygon.shell.corners, true);
-                for (const model::Ring& hole : polygon.holes)
-                    addLine(hole.corners, true);
-            }
-        }
-        features->bounds.push_back(boundsOf(std::span{features->points}.subspan(firstPoint)));
-    }
-    features->firstLine.push_back(features->lines.size());
-    return features;
+    std::erase_if(m_shown, [&](const auto& entry) { return gone(entry.first); });
+    std::erase_if(m_tiles, [&](const auto& entry) {
+        if (!gone(entry.first.layer))
+            return false;
+        m_cachedBytes -= entry.second.image.sizeInBytes();
+        m_byUse.erase(entry.second.use);
+        return true;
+    });
+    if (!m_sources.empty() && m_workers.empty())
+        for (int i = 0; i < kWorkers; ++i)
+            m_workers.emplace_back([this] { work(); });
 }
 
-const ReferenceLayer::PlaneFeatures* ReferenceLayer::featuresOf(const ReferenceSource& source,
-                                                                const ViewTransform& view) {
-    Projected& projected = m_projected[source.id];
-    if (projected.content == source.content && projected.frameNumber == view.frameNumber())
-        return projected.features.get();
-    projected = {source.content, view.frameNumber(), nullptr, {}};
-    std::size_t corners = 0;
-    for (const exchange::Feature& feature : source.content->features)
-        for (const exchange::FeatureGeometry& part : feature.parts)
-            if (const auto* polygon = std::get_if<model::Polygon>(&part))
-                corners += polygon->shell.corners.size();
-            else if (const auto* line = std::get_if<model::LineString>(&part))
-                corners += line->size();
-    if (corners <= kAtOnceCorners) {
-        projected.features = project(*source.content, view.frame());
-        return projected.features.get();
+void ReferenceLayer::work() {
+    std::optional<geodesy::LocalFrame> frame;
+    while (true) {
+        Wish wish;
+        {
+            std::unique_lock lock{m_mutex};
+            m_wake.wait(lock, [this] { return m_stop || !m_wishes.empty(); });
+            if (m_stop)
+                return;
+            wish = std::move(m_wishes.front());
+            m_wishes.erase(m_wishes.begin());
+            m_underWay.push_back(wish.key);
+        }
+        QImage image;
+        bool cancelled = false;
+        try {
+            if (!frame || frame->origin() != wish.tile.origin)
+                frame.emplace(wish.tile.origin);
+            // The view takes what it no longer wants off the list.
+            image = drawn(wish.tile, *frame, Progress{[&](double, std::string_view) {
+                              const std::lock_guard lock{m_mutex};
+                              return !m_stop &&
+                                     std::find(m_underWay.begin(), m_underWay.end(), wish.key) != m_underWay.end();
+                          }});
+        } catch (const Cancelled&) {
+            cancelled = true;
+        } catch (const Fault&) {
+            // So far off the map that nothing of it can be seen.
+        }
+        {
+            const std::lock_guard lock{m_mutex};
+            std::erase(m_underWay, wish.key);
+        }
+        if (!cancelled)
+            QMetaObject::invokeMethod(
+                this, [this, key = wish.key, layer = wish.tile.layer, image] { take(key, layer, image); },
+                Qt::QueuedConnection);
     }
-    auto* watcher = new QFutureWatcher<std::shared_ptr<const PlaneFeatures>>{this};
-    connect(watcher, &QFutureWatcherBase::finished, this,
-            [this, watcher, id = source.id, content = source.content, frame = view.frameNumber()] {
-                const auto at = m_projected.find(id);
-                if (at != m_projected.end() && at->second.content == content && at->second.frameNumber == frame) {
-                    at->second.features = watcher->result();
-                    emit ready();
-                }
-                watcher->deleteLater();
-            });
-    // A frame of its own: one is not to be used from two threads.
-    watcher->setFuture(QtConcurrent::run([content = source.content, origin = view.frame().origin()] {
-        return project(*content, geodesy::LocalFrame{origin});
-    }));
-    return nullptr;
 }
 
-void ReferenceLayer::paint(QPainter& painter, const ViewTransform& view, const QRectF& seen) {
-    for (const ReferenceSource& source : m_sources)
-        if (const PlaneFeatures* features = featuresOf(source, view)) {
-            painter.save();
-            painter.setOpacity(source.opacity);
-            paintSource(painter, view, source, *features, seen);
-            painter.restore();
-        }
+void ReferenceLayer::take(const Key& key, std::shared_ptr<const reference::Layer> layer, const QImage& image) {
+    if (m_tiles.contains(key) || !m_shown.contains(key.layer))
+        return;
+    m_byUse.push_front(key);
+    m_tiles.emplace(key, Tile{std::move(layer), image, m_byUse.begin()});
+    m_cachedBytes += image.sizeInBytes();
+    while (m_cachedBytes > kCacheBytes && m_byUse.size() > 1) {
+        const auto oldest = m_tiles.find(m_byUse.back());
+        m_cachedBytes -= oldest->second.image.sizeInBytes();
+        m_tiles.erase(oldest);
+        m_byUse.pop_back();
+    }
+    emit ready();
+}
+
+const QImage* ReferenceLayer::find(const Key& key) {
+    const auto at = m_tiles.find(key);
+    if (at == m_tiles.end())
+        return nullptr;
+    m_byUse.splice(m_byUse.begin(), m_byUse, at->second.use);
+    return &at->second.image;
+}
+
+/// By the number of features in sight; one that was chosen holds on a little, so that a pan along the bound does not
+/// draw all anew again and again.
+LineStyle ReferenceLayer::styleOf(const ReferenceSource& source, const ViewTransform& view) {
+    LineStyle& style = m_shown[source.layer.get()].style;
+    const std::size_t cased = style == LineStyle::Cased ? kCased * 3 / 2 : kCased;
+    const std::size_t fine = style == LineStyle::Dense ? kFine : kFine * 3 / 2;
+    std::size_t seen = 0;
+    visitSeen(*source.layer, view.visibleLonLat(), [&](std::size_t, const geometry::Box&) { return ++seen <= fine; });
+    return style = seen <= cased ? LineStyle::Cased : seen <= fine ? LineStyle::Fine : LineStyle::Dense;
+}
+
+void ReferenceLayer::paint(QPainter& painter, const ViewTransform& view) {
+    std::vector<Wish> wishes;
+    painter.save();
+    for (const ReferenceSource& source : m_sources) {
+        painter.setOpacity(source.opacity);
+        paintSource(painter, view, source, wishes);
+    }
+    painter.restore();
+    m_complete = wishes.empty();
+    {
+        const std::lock_guard lock{m_mutex};
+        // What is under way and not wanted any more stops at its next report of progress.
+        std::erase_if(m_underWay, [&](const Key& key) {
+            return std::none_of(wishes.begin(), wishes.end(), [&](const Wish& wish) { return wish.key == key; });
+        });
+        std::erase_if(wishes, [&](const Wish& wish) {
+            return std::find(m_underWay.begin(), m_underWay.end(), wish.key) != m_underWay.end();
+        });
+        m_wishes = std::move(wishes);
+    }
+    m_wake.notify_all();
 }
 
 void ReferenceLayer::paintSource(QPainter& painter, const ViewTransform& view, const ReferenceSource& source,
-                                 const PlaneFeatures& features, const QRectF& seen) {
-    geometry::Box box;
-    for (const QPointF& corner : {seen.topLeft(), seen.topRight(), seen.bottomLeft(), seen.bottomRight(), seen.center(),
-                                  QPointF{seen.center().x(), seen.top()}, QPointF{seen.center().x(), seen.bottom()}}) {
-        const model::Position place = view.earthAt(corner);
-        box.minX = std::min(box.minX, place.lon);
-        box.maxX = std::max(box.maxX, place.lon);
-        box.minY = std::min(box.minY, place.lat);
-        box.maxY = std::max(box.maxY, place.lat);
-    }
-    const std::vector<std::size_t> visible = featuresMeeting(source, box);
-    const bool casing = visible.size() <= kWithCasing;
-    const double scale = view.metresPerPixel();
-    const QRectF room = seen.adjusted(-4, -4, 4, 4);
-
-    std::vector<QPolygonF> rings, lines;
-    QPolygonF points, specks;
-    for (const std::size_t feature : visible) {
-        const QRectF& bounds = features.bounds[feature];
-        if (features.firstLine[feature] == features.firstLine[feature + 1])
-            continue;
-        if (std::max(bounds.width(), bounds.height()) < 1.5 * scale && bounds.width() + bounds.height() > 0.0) {
-            specks << view.toWidget(bounds.center());
-            continue;
-        }
-        for (std::size_t i = features.firstLine[feature]; i < features.firstLine[feature + 1]; ++i) {
-            const PlaneFeatures::Line& line = features.lines[i];
-            if (line.count == 1) {
-                points << view.toWidget(features.points[line.first]);
+                                 std::vector<Wish>& wishes) {
+    const double ratio = painter.device()->devicePixelRatioF();
+    const double scale = view.metresPerPixel() / ratio;
+    const double size = ReferenceTile::kPixels * scale;
+    const QRectF visible = view.visiblePlane();
+    const LineStyle style = styleOf(source, view);
+    std::vector<std::pair<double, Wish>> missing;
+    for (int x = int(std::floor(visible.left() / size)); x <= int(std::floor(visible.right() / size)); ++x)
+        for (int y = int(std::floor(visible.top() / size)); y <= int(std::floor(visible.bottom() / size)); ++y) {
+            const Key key{source.layer.get(), view.frameNumber(), scale, style, x, y};
+            // On whole device pixels, all by the same part of one, so that neighbours meet without a seam.
+            const QPointF corner = view.toWidget(QPointF{x * size, (y + 1) * size});
+            const QRectF target{QPointF{std::round(corner.x() * ratio) / ratio, std::round(corner.y() * ratio) / ratio},
+                                QSizeF{ReferenceTile::kPixels / ratio, ReferenceTile::kPixels / ratio}};
+            if (const QImage* image = find(key)) {
+                if (!image->isNull()) {
+                    painter.setRenderHint(QPainter::SmoothPixmapTransform, false);
+                    painter.drawImage(target, *image);
+                }
                 continue;
             }
-            QPolygonF onScreen;
-            onScreen.reserve(qsizetype(line.count));
-            for (std::size_t k = 0; k < line.count; ++k) {
-                const QPointF point = view.toWidget(features.points[line.first + k]);
-                // What moves by less than half a pixel is not seen.
-                if (onScreen.isEmpty() || k + 1 == line.count || distanceBetween(onScreen.last(), point) > 0.5)
-                    onScreen << point;
-            }
-            if (line.closed)
-                rings.push_back(clippedRing(onScreen, room));
-            else
-                for (QPolygonF& piece : clippedLine(onScreen, room))
-                    lines.push_back(std::move(piece));
+            paintStandIn(painter, view, key, target);
+            missing.emplace_back(
+                std::hypot((x + 0.5) * size - view.centre().x(), (y + 0.5) * size - view.centre().y()),
+                Wish{key, {source.layer, view.frame().origin(), scale, x * size, (y + 1) * size, style, ratio}});
         }
-    }
-    const auto stroke = [&](const QPen& pen) {
-        painter.setPen(pen);
-        painter.setBrush(Qt::NoBrush);
-        for (const QPolygonF& ring : rings)
-            painter.drawPolygon(ring);
-        for (const QPolygonF& line : lines)
-            painter.drawPolyline(line);
+    std::sort(missing.begin(), missing.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+    for (auto& [distance, wish] : missing)
+        wishes.push_back(std::move(wish));
+}
+
+void ReferenceLayer::paintStandIn(QPainter& painter, const ViewTransform& view, const Key& key, const QRectF& target) {
+    // The other scales at which something lies here, the nearest first.
+    struct Other {
+        double unlikeness;
+        QRectF rect;
+        const QImage* image;
+        double metresPerPixel;
     };
-    QColor dark = QColor::fromRgba(kMapInk), white = QColor::fromRgba(kMapCasing);
-    dark.setAlpha(95);
-    white.setAlpha(225);
-    painter.setRenderHint(QPainter::Antialiasing, casing);
-    if (casing) {
-        stroke(QPen{dark, 2.6, Qt::SolidLine, Qt::FlatCap, Qt::BevelJoin});
-        stroke(QPen{white, 1.1, Qt::SolidLine, Qt::FlatCap, Qt::BevelJoin});
-    } else {
-        white.setAlpha(150);
-        stroke(QPen{white, 0.0});
+    std::vector<Other> others;
+    for (const auto& [known, tile] : m_tiles) {
+        if (known.layer != key.layer || known.frame != key.frame)
+            continue;
+        const double size = ReferenceTile::kPixels * known.metresPerPixel;
+        const QRectF rect{view.toWidget(QPointF{known.x * size, (known.y + 1) * size}),
+                          view.toWidget(QPointF{(known.x + 1) * size, known.y * size})};
+        if (rect.intersects(target))
+            others.push_back({std::abs(std::log2(known.metresPerPixel / key.metresPerPixel)) +
+                                  (known.style == key.style ? 0.0 : 0.01),
+                              rect, &tile.image, known.metresPerPixel});
     }
-    painter.setPen(QPen{white, 1.0});
-    painter.drawPoints(specks);
-    painter.setPen(QPen{dark, 1.2});
-    painter.setBrush(white);
-    for (const QPointF& point : points)
-        painter.drawEllipse(point, 2.6, 2.6);
+    if (others.empty())
+        return;
+    const auto nearest = std::min_element(others.begin(), others.end(),
+                                          [](const Other& a, const Other& b) { return a.unlikeness < b.unlikeness; });
+    painter.save();
+    painter.setClipRect(target, Qt::IntersectClip);
+    painter.setRenderHint(QPainter::SmoothPixmapTransform, true);
+    for (const Other& other : others)
+        if (other.unlikeness == nearest->unlikeness && !other.image->isNull())
+            painter.drawImage(other.rect, *other.image);
+    painter.restore();
 }
 
 std::vector<ReferenceLayer::Label> ReferenceLayer::labels(const ViewTransform& view) {
+    QElapsedTimer clock;
+    clock.start();
+    bool more = false;
     std::vector<Label> labels;
     for (const ReferenceSource& source : m_sources) {
         const std::optional<std::size_t> column = source.labelColumn ? source.labelColumn : source.numberColumn;
-        const PlaneFeatures* features = column ? featuresOf(source, view) : nullptr;
-        if (!features)
+        if (!column)
             continue;
-        const std::vector<std::size_t> visible = featuresMeeting(source, view.visibleLonLat());
-        if (visible.size() > kLabelled)
+        const reference::Layer& layer = *source.layer;
+        const geometry::Box seen = view.visibleLonLat();
+        const double perLat = 111'320.0 / view.metresPerPixel();
+        const double perLon = perLat * std::cos((seen.minY + seen.maxY) / 2 * (3.14159265358979323846 / 180.0));
+        struct Candidate {
+            std::size_t feature;
+            QSizeF room;
+        };
+        std::vector<Candidate> candidates;
+        std::size_t looked = 0;
+        visitSeen(layer, seen, [&](std::size_t feature, const geometry::Box& box) {
+            const QSizeF room{(box.maxX - box.minX) * perLon, (box.maxY - box.minY) * perLat};
+            if (room.width() >= kFewestPixels && room.height() >= kFewestPixels)
+                candidates.push_back({feature, room});
+            return ++looked <= kLooked;
+        });
+        if (looked > kLooked)
             continue;
-        for (const std::size_t feature : visible) {
-            const QSizeF room = features->bounds[feature].size() / view.metresPerPixel();
-            constexpr double fewest = 18.0; // pixels: less, and no number fits
-            if (room.width() < fewest || room.height() < fewest)
-                continue;
-            const std::string text = textOf(source, feature, column);
+        // The largest, and always the same of those that are alike.
+        std::sort(candidates.begin(), candidates.end(), [](const Candidate& a, const Candidate& b) {
+            const double roomA = a.room.width() * a.room.height(), roomB = b.room.width() * b.room.height();
+            return roomA != roomB ? roomA > roomB : a.feature < b.feature;
+        });
+        candidates.resize(std::min(candidates.size(), kLabelled));
+        auto& places = m_shown[source.layer.get()].labelPlaces;
+        for (const Candidate& candidate : candidates) {
+            const std::string text = textOf(source, candidate.feature, column);
             if (text.empty())
                 continue;
-            auto& places = m_projected[source.id].labelPlaces;
-            auto known = places.find(feature);
+            auto known = places.find(candidate.feature);
             if (known == places.end()) {
+                if (clock.elapsed() >= kLabelMilliseconds) {
+                    more = true;
+                    continue;
+                }
+                constexpr std::size_t kept = 20'000;
+                if (places.size() >= kept)
+                    places.clear();
                 std::optional<model::Position> place;
                 try {
-                    place = geometry::labelPlace(surfaceOf(source.content->features[feature]));
+                    place = geometry::labelPlace(layer.surface(candidate.feature));
                 } catch (const Fault&) {
                     // No number on a parcel that cannot be computed with.
                 }
-                known = places.emplace(feature, place).first;
+                known = places.emplace(candidate.feature, place).first;
             }
             if (const auto at = known->second ? view.widgetOf(*known->second) : std::nullopt)
-                labels.push_back({*at, room, QString::fromStdString(text)});
+                labels.push_back({*at, candidate.room, QString::fromStdString(text)});
         }
     }
+    if (more)
+        QTimer::singleShot(0, this, &ReferenceLayer::ready);
     return labels;
 }
 

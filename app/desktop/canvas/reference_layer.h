@@ -1,17 +1,22 @@
 #pragma once
 
+#include <QImage>
 #include <QObject>
 #include <QPainter>
 
+#include "desktop/canvas/reference_tile.h"
 #include "desktop/canvas/view_transform.h"
 #include "desktop/tools/tool.h"
-#include "exchange/vector_content.h"
 #include "geometry/spatial_index.h"
+#include "reference/layer.h"
 
-#include <functional>
+#include <condition_variable>
+#include <list>
 #include <map>
 #include <memory>
+#include <mutex>
 #include <optional>
+#include <thread>
 #include <vector>
 
 namespace fencewright::desktop {
@@ -20,25 +25,26 @@ namespace fencewright::desktop {
 struct ReferenceSource {
     QString id;
     QString name;
-    std::shared_ptr<const exchange::VectorContent> content;
-    std::shared_ptr<const geometry::SpatialIndex> index; ///< over the features, in longitude and latitude
+    std::shared_ptr<const reference::Layer> layer;
     std::optional<std::size_t> labelColumn;
     std::optional<std::size_t> numberColumn;
     double opacity = 1.0;
 };
 
-/// Features of the source that meet the box, on whatever turn its longitudes are.
-std::vector<std::size_t> featuresMeeting(const ReferenceSource& source, const geometry::Box& box);
 /// "Parcel 17", or the layer's name where the feature has no number.
 QString nameOf(const ReferenceSource& source, std::size_t feature);
 /// The parcels at a place, the uppermost layer first.
 std::vector<PickableParcel> parcelsAt(const std::vector<ReferenceSource>& sources, const model::Position& place);
 
-/// Reference layers as hairlines with a casing, over imagery and under the fences.
+/// Reference layers over imagery and under the fences: tiles drawn on threads of their own, at exactly the scale of the
+/// view, so that lines are sharp. What is seen comes first, what is no longer seen is not drawn any more. Until a tile
+/// is there, those of the nearest other scale stand in.
 class ReferenceLayer : public QObject {
     Q_OBJECT
 
 public:
+    static constexpr qint64 kCacheBytes = 96LL * 1024 * 1024;
+
     struct Label {
         QPointF centre; ///< widget pixels
         QSizeF room;
@@ -52,42 +58,63 @@ public:
     void setSources(std::vector<ReferenceSource> sources);
     const std::vector<ReferenceSource>& sources() const { return m_sources; }
 
-    void paint(QPainter& painter, const ViewTransform& view, const QRectF& seen);
-    /// Numbers of parcels, where there is room; none where too many are seen.
+    /// Paints what is there, and asks for what is missing.
+    void paint(QPainter& painter, const ViewTransform& view);
+    /// Whether all that the last painting wanted was there.
+    bool isComplete() const { return m_complete; }
+    qint64 cachedBytes() const { return m_cachedBytes; }
+    /// Numbers of parcels, where there is room; the largest first, none where too many are seen.
     std::vector<Label> labels(const ViewTransform& view);
 
 signals:
-    /// Coordinates are ready: paint again.
+    /// There is more to see: paint again.
     void ready();
 
 private:
-    /// The features of a source in the plane of one frame.
-    struct PlaneFeatures {
-        struct Line {
-            std::size_t first = 0;
-            std::size_t count = 0; ///< one: a point
-            bool closed = false;
-        };
-        std::vector<QPointF> points;
-        std::vector<Line> lines;
-        std::vector<std::size_t> firstLine; ///< of each feature, and one past the last
-        std::vector<QRectF> bounds;         ///< of each feature
+    struct Key {
+        const void* layer = nullptr; ///< kept alive by the tile, so that no other has its address
+        std::uint64_t frame = 0;
+        double metresPerPixel = 1.0;
+        LineStyle style = LineStyle::Fine;
+        int x = 0;
+        int y = 0;
+        auto operator<=>(const Key&) const = default;
     };
-    struct Projected {
-        std::shared_ptr<const exchange::VectorContent> content; ///< what it was made of
-        std::uint64_t frameNumber = 0;
-        std::shared_ptr<const PlaneFeatures> features; ///< null while it is being worked out
+    struct Wish {
+        Key key;
+        ReferenceTile tile;
+    };
+    struct Tile {
+        std::shared_ptr<const reference::Layer> layer;
+        QImage image; ///< null: nothing is there
+        std::list<Key>::iterator use;
+    };
+    struct Shown {
+        LineStyle style = LineStyle::Fine;
         std::map<std::size_t, std::optional<model::Position>> labelPlaces;
     };
 
-    static std::shared_ptr<const PlaneFeatures> project(const exchange::VectorContent& content,
-                                                        const geodesy::LocalFrame& frame);
-    const PlaneFeatures* featuresOf(const ReferenceSource& source, const ViewTransform& view);
+    void work();
+    void take(const Key& key, std::shared_ptr<const reference::Layer> layer, const QImage& image);
+    const QImage* find(const Key& key);
+    LineStyle styleOf(const ReferenceSource& source, const ViewTransform& view);
     void paintSource(QPainter& painter, const ViewTransform& view, const ReferenceSource& source,
-                     const PlaneFeatures& features, const QRectF& seen);
+                     std::vector<Wish>& wishes);
+    void paintStandIn(QPainter& painter, const ViewTransform& view, const Key& key, const QRectF& target);
 
     std::vector<ReferenceSource> m_sources;
-    std::map<QString, Projected> m_projected;
+    std::map<const void*, Shown> m_shown; ///< by layer
+    std::map<Key, Tile> m_tiles;
+    std::list<Key> m_byUse; ///< the most recently used first
+    qint64 m_cachedBytes = 0;
+    bool m_complete = true;
+
+    std::mutex m_mutex; ///< over what follows
+    std::condition_variable m_wake;
+    std::vector<Wish> m_wishes;
+    std::vector<Key> m_underWay;
+    bool m_stop = false;
+    std::vector<std::thread> m_workers;
 };
 
 } // namespace fencewright::desktop

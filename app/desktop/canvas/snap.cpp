@@ -27,7 +27,7 @@ public:
             m_cornerSnap = Snap{place, name()};
         }
     }
-    template <class Name> void line(const model::LineString& corners, bool closed, Name name) {
+    template <class Name> void line(std::span<const model::Position> corners, bool closed, Name name) {
         if (corners.empty())
             return;
         QPointF from = m_plane.toPlane(closed ? corners.back() : corners.front());
@@ -122,20 +122,14 @@ std::optional<Snap> Snapper::snap(const model::Position& pointer, Length toleran
         }
     }
     for (const ReferenceSource& source : references)
-        for (const std::size_t feature : featuresMeeting(source, around)) {
+        for (const std::size_t feature : source.layer->meeting(around)) {
             const auto name = [&] { return nameOf(source, feature); };
-            for (const exchange::FeatureGeometry& part : source.content->features[feature].parts) {
-                if (const auto* place = std::get_if<model::Position>(&part)) {
-                    nearest.corner(*place, name);
-                } else if (const auto* line = std::get_if<model::LineString>(&part)) {
-                    nearest.line(*line, false, name);
-                } else {
-                    const auto& polygon = std::get<model::Polygon>(part);
-                    nearest.line(polygon.shell.corners, true, name);
-                    for (const model::Ring& hole : polygon.holes)
-                        nearest.line(hole.corners, true, name);
-                }
-            }
+            source.layer->visitLines(feature, [&](const reference::Layer::Line& line) {
+                if (line.corners.size() == 1)
+                    nearest.corner(line.corners.front(), name);
+                else
+                    nearest.line(line.corners, line.closed, name);
+            });
         }
     for (const model::Site& site : set.sites)
         if (const auto* place = std::get_if<model::Position>(&site.geometry))

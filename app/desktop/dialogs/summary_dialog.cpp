@@ -22,7 +22,7 @@ QString kindWords(exchange::ReadNote::Kind kind) {
 } // namespace
 
 QString readingWords(const exchange::VectorContent& content) {
-    QStringList parts{SummaryDialog::tr("%1 features read").arg(content.features.size())};
+    QStringList parts{SummaryDialog::tr("%1 features read").arg(content.featuresInFile - content.featuresLeftOut)};
     parts << (content.featuresLeftOut ? SummaryDialog::tr("%1 left out").arg(content.featuresLeftOut)
                                       : SummaryDialog::tr("none left out"));
     if (!content.notes.empty())

@@ -164,11 +164,13 @@ void SourceFlow::follow(const QString& id) {
         m_messages.showFault(tr("%1 could not be read. %2").arg(text(loaded->source->name), loaded->words));
         return;
     }
-    const auto content = loaded->content;
-    emit added(content->extent, std::exchange(m_firstAwaited, false));
-    const QString outcome = tr("%1: %2.").arg(text(loaded->source->name), readingWords(*content));
-    m_messages.showNote(outcome, tr("Details"), [this, outcome, content] {
-        auto* dialog = new SummaryDialog{tr("Reference layer"), outcome, *content, {}, &m_window};
+    const auto layer = loaded->layer;
+    if (!layer)
+        return;
+    emit added(layer->about().extent, std::exchange(m_firstAwaited, false));
+    const QString outcome = tr("%1: %2.").arg(text(loaded->source->name), readingWords(layer->about()));
+    m_messages.showNote(outcome, tr("Details"), [this, outcome, layer] {
+        auto* dialog = new SummaryDialog{tr("Reference layer"), outcome, layer->about(), {}, &m_window};
         dialog->setAttribute(Qt::WA_DeleteOnClose);
         dialog->open();
     });

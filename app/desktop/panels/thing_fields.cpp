@@ -182,12 +182,12 @@ std::vector<FormField> sourceFields(session::OpenDocument& document, const sessi
                 .arg(loaded->raster->width)
                 .arg(loaded->raster->height)
                 .arg(loaded->raster->crs.empty() ? tr("place unknown") : text(loaded->raster->crs));
-        if (loaded->content)
+        if (loaded->layer)
             return tr("%1, features read: %2, left out: %3, %4")
-                .arg(text(loaded->content->format))
-                .arg(loaded->content->features.size())
-                .arg(loaded->content->featuresLeftOut)
-                .arg(text(loaded->content->crs));
+                .arg(text(loaded->layer->about().format))
+                .arg(loaded->layer->size())
+                .arg(loaded->layer->about().featuresLeftOut)
+                .arg(text(loaded->layer->about().crs));
         return QString{};
     });
     fields.push_back(std::move(state));
@@ -229,8 +229,8 @@ std::vector<FormField> sourceFields(session::OpenDocument& document, const sessi
     const auto* loaded = library->find(id);
     if (now && now->kind == model::SourceKind::Reference) {
         QStringList columns{tr("none")};
-        if (loaded && loaded->content)
-            for (const std::string& column : loaded->content->fields)
+        if (loaded && loaded->layer)
+            for (const std::string& column : loaded->layer->about().fields)
                 columns << text(column);
         const auto columnField = [&](const char* name, const QString& label, std::string model::Source::*member) {
             FormField field;
@@ -252,6 +252,8 @@ std::vector<FormField> sourceFields(session::OpenDocument& document, const sessi
         };
         fields.push_back(columnField("sourceLabel", tr("Label column"), &model::Source::labelField));
         fields.push_back(columnField("sourceNumber", tr("Parcel number"), &model::Source::numberField));
+        fields.push_back(wordsField(source, "sourceFilter", tr("Only where"), tr("all features"),
+                                    tr("Change filter of %1"), &model::Source::filter));
     }
     FormField path;
     path.kind = Kind::Statement;

@@ -2,6 +2,7 @@
 
 #include "app/desktop/tools/tool_driver.h"
 #include "desktop/canvas/near_plane.h"
+#include "support/kept_layer.h"
 
 #include <QtTest>
 
@@ -11,19 +12,16 @@ using namespace fencewright::desktop;
 namespace {
 
 ReferenceSource parcelLayer(const std::vector<model::Polygon>& parcels) {
-    auto content = std::make_shared<exchange::VectorContent>();
-    content->fields = {"NUMBER"};
-    std::vector<geometry::Box> boxes;
+    exchange::VectorContent content;
+    content.fields = {"NUMBER"};
     for (std::size_t i = 0; i < parcels.size(); ++i) {
         exchange::Feature feature;
         feature.attributes = {std::to_string(17 + i)};
         feature.parts = {parcels[i]};
-        content->features.push_back(feature);
-        boxes.push_back(geometry::boxOf(parcels[i]));
-        content->extent.add(boxes.back());
+        content.features.push_back(feature);
+        content.extent.add(geometry::boxOf(parcels[i]));
     }
-    return {"layer", "Land record", content, std::make_shared<const geometry::SpatialIndex>(boxes), std::nullopt, 0,
-            1.0};
+    return {"layer", "Land record", support::keptLayer(content), std::nullopt, 0, 1.0};
 }
 
 model::Polygon square(double east, double north, double side) {

@@ -1,0 +1,38 @@
+#pragma once
+
+#include <QImage>
+#include <QRectF>
+
+#include "geodesy/local_frame.h"
+#include "progress.h"
+#include "reference/layer.h"
+
+#include <memory>
+
+namespace fencewright::desktop {
+
+/// How lines are drawn, from few features in sight to many.
+enum class LineStyle {
+    Cased, ///< white hairlines on a dark casing
+    Fine,  ///< white hairlines
+    Dense  ///< lines of a pixel; what is smaller than a pixel becomes a shade
+};
+
+/// A square piece of a reference layer's picture.
+struct ReferenceTile {
+    static constexpr int kPixels = 512;
+
+    std::shared_ptr<const reference::Layer> layer;
+    model::Position origin;      ///< of the frame
+    double metresPerPixel = 1.0; ///< of the device
+    double left = 0.0;           ///< metres in the frame
+    double top = 0.0;
+    LineStyle style = LineStyle::Fine;
+    double pixelRatio = 1.0;
+};
+
+/// Draws the tile; a null image where nothing is in it. Safe on any thread, with a frame of that thread.
+/// @throws Cancelled
+[[nodiscard]] QImage drawn(const ReferenceTile& tile, const geodesy::LocalFrame& frame, const Progress& progress);
+
+} // namespace fencewright::desktop
