@@ -203,6 +203,7 @@ void MainWindow::connectMap() {
                 tool->setChecked(true);
         showStartPage();
     });
+    connect(m_map, &MapCanvas::hintChanged, m_status, &StatusLine::showHint);
     connect(m_map, &MapCanvas::pointerMoved, m_status, &StatusLine::showPointer);
     connect(m_map, &MapCanvas::refused, &m_area->messages(), qOverload<const QString&>(&MessageBar::showFault));
     connect(m_map, &MapCanvas::editRequested, m_record, &RecordPanel::focusForm);
@@ -215,6 +216,7 @@ void MainWindow::connectPanels() {
         m_record->focusForm();
     });
     connect(m_record, &RecordPanel::zoomRequested, m_actions->zoomSelection, &QAction::trigger);
+    connect(m_record, &RecordPanel::formLeft, m_map, [this] { m_map->setFocus(Qt::OtherFocusReason); });
     connect(m_record, &RecordPanel::removeRequested, this, &MainWindow::removeChosen);
     connect(m_record, &RecordPanel::locateRequested, &m_sourceFlow, &SourceFlow::locate);
     connect(m_findings, &FindingsPanel::chosen, this, [this](const audit::Finding& finding) {

@@ -246,7 +246,7 @@ void FindingsPanel::choose(int row) {
     const bool repairable = m_chosen->repair.has_value();
     m_offer->setVisible(repairable);
     if (repairable)
-        m_repair->setText(tr("Repair: %1. The map shows it.").arg(QString::fromStdString(m_chosen->repair->title)));
+        m_repair->setText(tr("%1: shown in dashes on the map.").arg(QString::fromStdString(m_chosen->repair->title)));
     emit previewChanged(m_chosen->repair);
 }
 

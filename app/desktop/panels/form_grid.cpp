@@ -35,19 +35,25 @@ protected:
     }
 };
 
-/// Escape gives back what stood there.
+/// Escape gives back what stood there. Both it and an accepted Enter leave the field: the next letter is a tool's key,
+/// not a character in a number that is done.
 class ValueEdit : public QLineEdit {
 public:
     using QLineEdit::QLineEdit;
     std::function<void()> revert;
+    std::function<void()> done;
 
 protected:
     void keyPressEvent(QKeyEvent* event) override {
+        const auto leave = done; // a copy: the form may be rebuilt meanwhile
         if (event->key() == Qt::Key_Escape && revert) {
             revert();
+            leave();
             return;
         }
         QLineEdit::keyPressEvent(event);
+        if ((event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter) && !property("refused").toBool())
+            leave();
     }
 };
 
@@ -133,6 +139,7 @@ void FormGrid::addRow(FormField field) {
     case FormField::Kind::Command:
         row.edit = new ValueEdit{this};
         row.edit->setPlaceholderText(f.placeholder);
+        row.edit->done = [this] { emit left(); };
         row.edit->revert = [this, &row] {
             row.edit->setText(row.shown);
             showRefusal(row, {});

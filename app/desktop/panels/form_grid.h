@@ -49,6 +49,10 @@ public:
     void refresh();
     void focusFirst();
 
+signals:
+    /// A field was accepted or given up by a key: the keys belong to the map again.
+    void left();
+
 private:
     struct Row;
     void addRow(FormField field);

@@ -51,6 +51,7 @@ RecordPanel::RecordPanel(session::OpenDocument& document, session::SourceLibrary
     innerColumn->setContentsMargins(16, 0, 8, 4);
     innerColumn->setSpacing(8);
     innerColumn->addWidget(m_form);
+    connect(m_form, &FormGrid::left, this, &RecordPanel::formLeft);
     const auto button = [this](const char* name, const QString& words) {
         auto* made = new QPushButton{words};
         made->setObjectName(name);

@@ -26,6 +26,7 @@ public:
 signals:
     void zoomRequested();
     void removeRequested();
+    void formLeft();
     void locateRequested(const fencewright::model::SourceId& id);
 
 private:

@@ -15,7 +15,8 @@ class QPushButton;
 
 namespace fencewright::desktop {
 
-/// The line at the bottom: where the pointer is, what is running, and whether all is audited and saved.
+/// The line at the bottom: where the pointer is, what the tool waits for, what is running, and whether all is audited
+/// and saved.
 class StatusLine : public QWidget {
     Q_OBJECT
 
@@ -24,8 +25,14 @@ public:
                session::Settings& settings, QWidget* parent = nullptr);
 
     void showPointer(const model::Position& place, bool inside);
+    /// What the tool waits for; shortened where the line is full, whole in the tip.
+    void showHint(const QString& hint);
+
+protected:
+    bool eventFilter(QObject* watched, QEvent* event) override;
 
 private:
+    void fitHint();
     void watch(session::BackgroundJob* job);
     void showJob();
     void restate();
@@ -37,10 +44,12 @@ private:
     QLabel* m_place;
     QLabel* m_grid;
     QLabel* m_home;
+    QLabel* m_hint;
     QLabel* m_job;
     QProgressBar* m_progress;
     QPushButton* m_cancel;
     QLabel* m_state;
+    QString m_hintWords;
     QPointer<session::BackgroundJob> m_shown;
     QDateTime m_saved; ///< the time of the file
 };

@@ -93,8 +93,8 @@ ToolPreview ParcelTool::preview(const ToolScene& scene) const {
     Area area;
     for (const PickableParcel& one : m_picked)
         area = area + geodesy::measure(one.parcel.surface).area;
-    preview.readout = tr("%n parcel(s) · %1", nullptr, int(m_picked.size()))
-                          .arg(QString::fromStdString(units::formatArea(area, scene.units)));
+    preview.readout =
+        tr("%1 parcels · %2").arg(m_picked.size()).arg(QString::fromStdString(units::formatArea(area, scene.units)));
     if (m_picked.size() == 1)
         preview.readout =
             nameOf(m_picked.front().parcel) + " · " + QString::fromStdString(units::formatArea(area, scene.units));

@@ -72,6 +72,17 @@ private slots:
         QVERIFY(probe.set() == drawn);
     }
 
+    void tool_saysWhatItWaitsFor_andItsKeyWorksAfterAnEntryInTheForm() {
+        WindowProbe probe;
+        drawSoundSet(probe);
+        probe.map().select(probe.set().fences[0].id);
+        probe.typeAndEnter("fenceName", "Utility land");
+        probe.key(Qt::Key_M);
+        QCOMPARE(probe.set().fences[0].name, std::string{"Utility land"});
+        QCOMPARE(probe.map().toolId(), QString{"measure"});
+        QCOMPARE(probe.find<QLabel>("statusHint")->text(), QString{"Click where to measure from."});
+    }
+
     void form_takesTypedValues_oneStepEach_andExplainsWhatItRefuses() {
         WindowProbe probe;
         drawSoundSet(probe);

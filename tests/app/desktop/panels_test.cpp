@@ -98,18 +98,22 @@ private slots:
         edit->selectAll();
         QTest::keyClicks(edit, "second");
         QCOMPARE(value, QString{"first"});
+        QSignalSpy left{&form, &FormGrid::left};
         QTest::keyClick(edit, Qt::Key_Return);
         QCOMPARE(value, QString{"second"});
+        QCOMPARE(left.size(), 1);
         edit->selectAll();
         QTest::keyClicks(edit, "bad");
         QTest::keyClick(edit, Qt::Key_Return);
         QCOMPARE(value, QString{"second"});
+        QCOMPARE(left.size(), 1); // what was refused is to be mended first
         QVERIFY(refusal->isVisible());
         QCOMPARE(refusal->text(), QString{"That is bad. Type something good."});
         QCOMPARE(edit->text(), QString{"bad"}); // what was typed stays, to be mended
         QTest::keyClick(edit, Qt::Key_Escape);
         QCOMPARE(edit->text(), QString{"second"});
         QVERIFY(!refusal->isVisible());
+        QCOMPARE(left.size(), 2);
     }
 
     void form_keepsWhatIsBeingTyped_whenAnotherValueComes() {
