@@ -90,8 +90,8 @@ QLineEdit, QSpinBox, QComboBox { min-height: 18px; }
 QLineEdit:focus, QSpinBox:focus, QComboBox:focus, QPlainTextEdit:focus { border: 1px solid %accent; }
 QLineEdit[refused="true"] { border: 1px solid %error; }
 QLineEdit:disabled, QComboBox:disabled, QSpinBox:disabled { color: %faint; }
-QComboBox { padding-left: 9px; }
-QComboBox::drop-down { border: none; width: 20px; }
+QComboBox { padding-left: 7px; padding-right: 0; }
+QComboBox::drop-down { border: none; width: 18px; }
 QComboBox::down-arrow, QSpinBox::down-arrow { image: url(%down); width: 10px; height: 10px; }
 QSpinBox::up-arrow { image: url(%up); width: 10px; height: 10px; }
 QComboBox QAbstractItemView { background: %panel; color: %text; border: 1px solid %line;

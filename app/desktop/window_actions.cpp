@@ -97,6 +97,8 @@ void WindowActions::fill(QMenuBar& bar) {
     file->addSeparator();
     file->addActions({save, saveAs});
     file->addSeparator();
+    file->addActions({importFences, importSites, importHomes});
+    file->addSeparator();
     file->addAction(quit);
     QMenu* edit = bar.addMenu(tr("&Edit"));
     edit->addActions({undo, redo});
@@ -107,8 +109,6 @@ void WindowActions::fill(QMenuBar& bar) {
     QMenu* draw = bar.addMenu(tr("&Draw"));
     for (QAction* tool : tools)
         draw->addAction(tool);
-    draw->addSeparator();
-    draw->addActions({importFences, importSites, importHomes});
     QMenu* sources = bar.addMenu(tr("&Sources"));
     sources->addActions({addImagery, addReference});
     sources->addSeparator();

@@ -75,10 +75,11 @@ DeliveryResultDialog::DeliveryResultDialog(const exchange::DeliveryReport& repor
         "deliveryChecksum");
     column->addLayout(form);
     QStringList lines;
-    for (const compare::Difference& difference : report.differences)
-        lines << text(difference.words);
+    // First what a crew must act on; what rounding cost is summed up above already.
     for (const std::string& caution : report.cautions)
         lines << text(caution);
+    for (const compare::Difference& difference : report.differences)
+        lines << text(difference.words);
     if (!lines.isEmpty()) {
         auto* title = new QLabel{tr("To mind"), this};
         title->setProperty("strong", true);

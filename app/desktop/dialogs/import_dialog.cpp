@@ -83,11 +83,13 @@ ImportDialog::ImportDialog(ImportPurpose purpose, exchange::VectorDescription de
         m_layer->hide();
     m_crs->setObjectName("importCrs");
     m_crs->setPlaceholderText(QStringLiteral("EPSG:25829"));
-    form->addRow(quiet(tr("Coordinates")), m_crs);
+    auto* coordinates = new QVBoxLayout;
+    coordinates->setSpacing(4);
+    coordinates->addWidget(m_crs);
+    coordinates->addWidget(m_crsWords);
+    form->addRow(quiet(tr("Coordinates")), coordinates);
     m_crsWords->setProperty("quiet", true);
-    m_crsWords->setProperty("small", true);
     m_crsWords->setWordWrap(true);
-    form->addRow(new QLabel{this}, m_crsWords);
     m_name->setObjectName("importName");
     form->addRow(quiet(purpose == ImportPurpose::Reference ? tr("Label column") : tr("Name column")), m_name);
     if (purpose == ImportPurpose::Reference) {
@@ -99,7 +101,7 @@ ImportDialog::ImportDialog(ImportPurpose purpose, exchange::VectorDescription de
         m_kind = new QComboBox{this};
         m_kind->setObjectName("importKind");
         m_kind->addItems({tr("keep-out: stay outside"), tr("keep-in: stay inside")});
-        form->addRow(quiet(tr("Rule")), m_kind);
+        form->addRow(quiet(tr("Rule if not stated")), m_kind);
     }
     if (purpose == ImportPurpose::Sites) {
         m_setback = new QLineEdit{this};

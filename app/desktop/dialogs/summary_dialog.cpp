@@ -26,7 +26,8 @@ QString readingWords(const exchange::VectorContent& content) {
     parts << (content.featuresLeftOut ? SummaryDialog::tr("%1 left out").arg(content.featuresLeftOut)
                                       : SummaryDialog::tr("none left out"));
     if (!content.notes.empty())
-        parts << SummaryDialog::tr("%1 remarks").arg(content.notes.size());
+        parts << (content.notes.size() == 1 ? SummaryDialog::tr("1 remark")
+                                            : SummaryDialog::tr("%1 remarks").arg(content.notes.size()));
     return parts.join(", ");
 }
 

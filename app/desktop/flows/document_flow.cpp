@@ -41,6 +41,8 @@ void DocumentFlow::open(const QString& path) {
                 whenSafe([this, path, opened] {
                     m_document.take(opened.set, path, opened.readOnly);
                     m_settings.addRecentDocument(path);
+                    // What is brought in next mostly lies beside the document.
+                    m_settings.setLastFolder(QFileInfo{path}.absolutePath());
                     if (opened.readOnly)
                         m_messages.showNote(
                             tr("This file cannot be written. Save under another name to keep changes."));

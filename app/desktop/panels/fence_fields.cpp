@@ -7,6 +7,8 @@
 
 #include <QCoreApplication>
 
+#include <algorithm>
+
 namespace fencewright::desktop {
 namespace {
 
@@ -124,19 +126,22 @@ struct ShapeFields {
         });
         fields.push_back(std::move(confidential));
     }
-    void operator()(const model::ParcelUnion&) const {
+    void operator()(const model::ParcelUnion& shape) const {
         fields.push_back(lengthField<model::ParcelUnion>("fenceClosing", tr("Close gaps up to"),
                                                          tr("Change closing of %1"), &model::ParcelUnion::closing,
                                                          LengthRange::NotNegative));
-        fields.push_back(statement("fenceParcels", tr("Parcels"), [](const model::Fence& one) {
-            const auto* parcels = std::get_if<model::ParcelUnion>(&one.shape);
-            if (!parcels)
-                return QString{};
-            QStringList numbers;
-            for (const model::Parcel& parcel : parcels->parcels)
-                numbers << (parcel.number.empty() ? tr("without number") : text(parcel.number));
-            return numbers.join(", ");
-        }));
+        fields.push_back(
+            statement("fenceParcels", isOfParcels(shape) ? tr("Parcels") : tr("Pieces"), [](const model::Fence& one) {
+                const auto* parcels = std::get_if<model::ParcelUnion>(&one.shape);
+                if (!parcels)
+                    return QString{};
+                if (!isOfParcels(*parcels))
+                    return QString::number(parcels->parcels.size());
+                QStringList numbers;
+                for (const model::Parcel& parcel : parcels->parcels)
+                    numbers << (parcel.number.empty() ? tr("without number") : text(parcel.number));
+                return numbers.join(", ");
+            }));
     }
 };
 
@@ -268,6 +273,11 @@ std::vector<FormField> basisFields(const Binding& fence, const session::Settings
 }
 
 } // namespace
+
+bool isOfParcels(const model::ParcelUnion& shape) {
+    return std::any_of(shape.parcels.begin(), shape.parcels.end(),
+                       [](const model::Parcel& parcel) { return !parcel.number.empty(); });
+}
 
 std::vector<FormField> fenceFields(session::OpenDocument& document, const session::Settings& settings,
                                    const model::FenceId& id) {

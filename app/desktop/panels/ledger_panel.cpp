@@ -174,6 +174,7 @@ LedgerPanel::LedgerPanel(LedgerModel& model, Appearance& appearance, QWidget* pa
     column->addWidget(m_host, 1);
     column->addWidget(m_none, 1);
 
+    m_table->viewport()->installEventFilter(this);
     connect(group, &QButtonGroup::idClicked, this, [this](int id) {
         showPage(LedgerPage(id));
         emit pageChanged();
@@ -242,6 +243,15 @@ void LedgerPanel::markRow() {
         m_table->scrollTo(m_model.index(row, 0));
     }
     m_marking = false;
+}
+
+bool LedgerPanel::eventFilter(QObject* watched, QEvent* event) {
+    if (event->type() == QEvent::Resize)
+        QTimer::singleShot(0, m_table, [this] {
+            if (const int row = m_model.rowOf(m_chosen); row >= 0)
+                m_table->scrollTo(m_model.index(row, 0));
+        });
+    return QWidget::eventFilter(watched, event);
 }
 
 void LedgerPanel::relabel() {

@@ -31,6 +31,10 @@ signals:
     /// A double click, or Enter on a row.
     void opened();
 
+protected:
+    /// Keeps the marked row in sight when the form takes room from the table.
+    bool eventFilter(QObject* watched, QEvent* event) override;
+
 private:
     void takeRow(int row);
     void markRow();

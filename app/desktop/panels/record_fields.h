@@ -9,6 +9,9 @@ namespace fencewright::desktop {
 
 // The fields of each kind of thing: what a person can type about it. Every change is one edit of the document.
 
+/// Whether a union is of the land record's parcels; a repair that leaves several pieces gives one that is not.
+[[nodiscard]] bool isOfParcels(const model::ParcelUnion& shape);
+
 /// Depends on the alternative of the fence's shape: build anew where that changes.
 [[nodiscard]] std::vector<FormField> fenceFields(session::OpenDocument& document, const session::Settings& settings,
                                                  const model::FenceId& id);

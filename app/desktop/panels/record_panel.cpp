@@ -13,7 +13,9 @@ QString shapeWords(const model::Shape& shape) {
         QString operator()(const model::Circle&) const { return RecordPanel::tr("circle"); }
         QString operator()(const model::Corridor&) const { return RecordPanel::tr("corridor"); }
         QString operator()(const model::Setback&) const { return RecordPanel::tr("setback of a site"); }
-        QString operator()(const model::ParcelUnion&) const { return RecordPanel::tr("union of parcels"); }
+        QString operator()(const model::ParcelUnion& shape) const {
+            return isOfParcels(shape) ? RecordPanel::tr("union of parcels") : RecordPanel::tr("several pieces");
+        }
     };
     return std::visit(Words{}, shape);
 }
