@@ -143,7 +143,7 @@ QToolTip { background: %panel; color: %text; border: 1px solid %line; padding: 4
 #messageBar, #startPage, #commandResults { background: %panel; border: 1px solid %line; border-radius: 6px; }
 #messageBar[fault="true"] { border-left: 4px solid %error; }
 #startPage QPushButton[step="true"] { text-align: left; padding: 10px 14px; min-height: 38px; min-width: 410px; }
-#commandResults::item { padding: 5px 8px; }
+#commandResults::item { padding: 5px 8px; background: transparent; border: 1px solid transparent; }
 #commandResults::item:selected { background: %selection; color: %text; }
 QTextBrowser { border: none; background: %panel; }
 QDialog { background: %panel; border: 1px solid %line; }

@@ -52,7 +52,7 @@ void CommandSearch::offer() {
     for (const SearchHit& hit : m_hits)
         m_list->addItem(hit.aside.isEmpty() ? hit.words : hit.words + QStringLiteral("   —   ") + hit.aside);
     if (m_hits.empty()) {
-        m_list->addItem(tr("Nothing of that name. Try “deliver”, “46.2 -8.7”, or a parcel number."));
+        m_list->addItem(tr("Nothing of that name. Try “deliver” or “46.2 -8.7”."));
         m_list->item(0)->setFlags(Qt::NoItemFlags);
     } else {
         m_list->setCurrentRow(0);
