@@ -3,6 +3,8 @@
 #include "geodesy/edge_meaning.h"
 #include "units/number_notation.h"
 
+#include <bit>
+#include <cstdint>
 #include <numbers>
 
 namespace fencewright::exchange::detail {
@@ -16,6 +18,8 @@ constexpr int kMostRounds = 12;
 // How an edge bends changes slowly from place to place: it is measured once for each cell of the plane, with a margin.
 constexpr double kCellMetres = 10'000.0;
 constexpr double kCellDegrees = 0.1;
+constexpr int kKnownBits = 16;
+constexpr std::size_t kKnownCorners = std::size_t{1} << kKnownBits;
 constexpr double kProbeShare = 0.05; ///< length of a probing edge, of the cell's side
 constexpr double kBendingMargin = 4.0;
 constexpr double kMostPieces = 1000.0;
@@ -53,7 +57,8 @@ struct EarthProjection::Track {
 
 EarthProjection::EarthProjection(const std::string& crs, Datum datum)
     : m_transform{crs}, m_name{m_transform.name()},
-      m_geographic{m_transform.isGeographic()}, m_isWgs84{m_geographic && datum == Datum::Wgs84} {}
+      m_geographic{m_transform.isGeographic()}, m_isWgs84{m_geographic && datum == Datum::Wgs84},
+      m_cellSize{m_geographic ? kCellDegrees : kCellMetres / m_transform.metresPerUnit().value_or(1.0)} {}
 
 std::string EarthProjection::caution() const {
     if (m_isWgs84)
@@ -112,6 +117,34 @@ bool EarthProjection::isSurelyStraight(const geodesy::PlanePoint& from, const ge
            bendingAround({(from.x + to.x) / 2.0, (from.y + to.y) / 2.0}) * square <= kPartingMetres;
 }
 
+std::vector<std::optional<model::Position>>
+EarthProjection::cornersToWgs84(std::span<const geodesy::PlanePoint> corners) {
+    m_known.resize(kKnownCorners);
+    std::vector<std::optional<model::Position>> earth(corners.size());
+    std::vector<geodesy::PlanePoint> asked;
+    std::vector<std::size_t> askedAt;
+    const auto placeOfKnown = [this](const geodesy::PlanePoint& corner) -> Known& {
+        const std::uint64_t bits =
+            std::bit_cast<std::uint64_t>(corner.x) * 0x9E3779B97F4A7C15U ^ std::bit_cast<std::uint64_t>(corner.y);
+        return m_known[(bits * 0x9E3779B97F4A7C15U) >> (64 - kKnownBits)];
+    };
+    for (std::size_t i = 0; i < corners.size(); ++i) {
+        const Known& known = placeOfKnown(corners[i]);
+        if (known.there && known.plane == corners[i]) {
+            earth[i] = known.earth;
+        } else {
+            asked.push_back(corners[i]);
+            askedAt.push_back(i);
+        }
+    }
+    const auto answered = m_transform.toWgs84(asked);
+    for (std::size_t k = 0; k < asked.size(); ++k) {
+        earth[askedAt[k]] = answered[k];
+        placeOfKnown(asked[k]) = {true, asked[k], answered[k]};
+    }
+    return earth;
+}
+
 EarthProjection::Track EarthProjection::follow(const SourceLine& line, bool closed, std::size_t cornerLimit) {
     Track track;
     std::vector<geodesy::PlanePoint> points = line.corners;
@@ -141,7 +174,7 @@ EarthProjection::Track EarthProjection::follow(const SourceLine& line, bool clos
         for (std::size_t i = 0; i < points.size(); ++i)
             nodes[i] = {points[i], {points[i].x, points[i].y}, true};
     } else {
-        const auto earth = m_transform.toWgs84(points);
+        const auto earth = cornersToWgs84(points);
         for (std::size_t i = 0; i < points.size(); ++i) {
             if (!earth[i] || !std::isfinite(earth[i]->lon) || !std::isfinite(earth[i]->lat)) {
                 track.why = "its corner " + placeOf(points[i]) + " cannot be brought from " + m_name + " to WGS 84";

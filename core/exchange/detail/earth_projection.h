@@ -43,6 +43,8 @@ public:
 
 private:
     struct Track;
+    [[nodiscard]] std::vector<std::optional<model::Position>>
+    cornersToWgs84(std::span<const geodesy::PlanePoint> corners);
     [[nodiscard]] Track follow(const SourceLine& line, bool closed, std::size_t cornerLimit);
     [[nodiscard]] bool isSurelyStraight(const geodesy::PlanePoint& from, const geodesy::PlanePoint& to);
     [[nodiscard]] double bendingAround(const geodesy::PlanePoint& middle);
@@ -54,6 +56,13 @@ private:
     double m_cellSize; ///< in units of the coordinates
     /// How much an edge bends, by cell of the plane: metres of parting for each square unit of length.
     std::map<std::pair<std::int64_t, std::int64_t>, double> m_bending;
+    /// Corners transformed not long ago, by their own number: neighbours share them.
+    struct Known {
+        bool there = false;
+        geodesy::PlanePoint plane;
+        std::optional<model::Position> earth;
+    };
+    std::vector<Known> m_known;
 };
 
 /// Parts of one feature that were cut apart at the antimeridian, joined on one side of it: longitudes run on.
