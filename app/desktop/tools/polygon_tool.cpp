@@ -42,6 +42,15 @@ ToolAnswer PolygonTool::handle(const ToolEvent& event, const ToolScene& scene) {
         if (drawing)
             return finish(*drawing, scene);
         break;
+    case Kind::Typing:
+        if (drawing) {
+            try {
+                drawing->typed = continued(placeFrom(event.text, *drawing, scene), drawing->corners.back());
+            } catch (const Fault&) {
+                drawing->typed.reset(); // half a number is no fault yet
+            }
+        }
+        break;
     case Kind::Typed:
         enter(event.text, scene);
         break;
@@ -65,30 +74,29 @@ ToolAnswer PolygonTool::handle(const ToolEvent& event, const ToolScene& scene) {
 void PolygonTool::addCorner(const model::Position& place) {
     auto* drawing = std::get_if<Drawing>(&m_state);
     if (!drawing) {
-        m_state = Drawing{{place}, place};
+        m_state = Drawing{{place}, place, {}};
         return;
     }
     const model::Position corner = continued(place, drawing->corners.back());
     if (corner != drawing->corners.back())
         drawing->corners.push_back(corner);
     drawing->pointer = corner;
+    drawing->typed.reset();
 }
 
 void PolygonTool::enter(const std::string& text, const ToolScene& scene) {
     const auto* drawing = std::get_if<Drawing>(&m_state);
-    if (!drawing) {
-        addCorner(geodesy::parsePosition(text));
-        return;
-    }
-    if (const auto place = geodesy::tryParsePosition(text); place && text.find_first_of("NSEW") != std::string::npos) {
-        addCorner(*place);
-        return;
-    }
+    addCorner(drawing ? placeFrom(text, *drawing, scene) : geodesy::parsePosition(text));
+}
+
+model::Position PolygonTool::placeFrom(const std::string& text, const Drawing& drawing, const ToolScene& scene) {
+    if (const auto place = geodesy::tryParsePosition(text); place && text.find_first_of("NSEW") != std::string::npos)
+        return *place;
     const Leg leg = parseLeg(text, scene.units);
     if (!(leg.length.length > Length{}))
         throw Fault{"The distance to the next corner is zero.", "",
                     "Type a distance and a bearing, such as \"120 m 45\"."};
-    addCorner(endOf(leg, drawing->corners.back(), drawing->pointer));
+    return endOf(leg, drawing.corners.back(), drawing.pointer);
 }
 
 ToolAnswer PolygonTool::finish(const Drawing& drawing, const ToolScene& scene) {
@@ -111,11 +119,12 @@ ToolPreview PolygonTool::preview(const ToolScene& scene) const {
     if (!drawing)
         return preview;
     preview.line = drawing->corners;
-    preview.line.push_back(drawing->pointer);
+    const model::Position next = drawing->typed.value_or(drawing->pointer);
+    preview.line.push_back(next);
     preview.follows = true;
     preview.closed = drawing->corners.size() >= 2;
     preview.handles = drawing->corners;
-    preview.readout = lengthAndBearing(drawing->corners.back(), drawing->pointer, scene.units);
+    preview.readout = lengthAndBearing(drawing->corners.back(), next, scene.units);
     return preview;
 }
 

@@ -4,6 +4,7 @@
 
 #include "desktop/tools/tool.h"
 
+#include <optional>
 #include <variant>
 
 namespace fencewright::desktop {
@@ -26,10 +27,13 @@ private:
     struct Drawing {
         model::LineString corners;
         model::Position pointer;
+        std::optional<model::Position> typed; ///< where what is being typed would lead
     };
 
     void addCorner(const model::Position& place);
     void enter(const std::string& text, const ToolScene& scene);
+    /// @throws Fault  the text is no place, no leg, or a leg of no length.
+    static model::Position placeFrom(const std::string& text, const Drawing& drawing, const ToolScene& scene);
     ToolAnswer finish(const Drawing& drawing, const ToolScene& scene);
 
     model::FenceKind m_kind;

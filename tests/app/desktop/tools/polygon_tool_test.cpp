@@ -106,6 +106,19 @@ private slots:
         }
     }
 
+    void typing_showsTheLegBeforeItIsEntered() {
+        PolygonTool tool{model::FenceKind::KeepOut};
+        ToolDriver driver{tool};
+        driver.type("46.208844 N 8.733936 W");
+        const model::Position start = driver.preview().line.front();
+        driver.send(ToolEvent::Kind::Typing, {}, "120 m 45");
+        const geodesy::Segment leg = geodesy::inverse(start, driver.preview().line.back());
+        QCOMPARE_LE(std::abs(leg.length.inMetres() - 120.0), 1e-6);
+        QCOMPARE_LE(std::abs(leg.azimuthAtStart.inDegrees() - 45.0), 1e-6);
+        driver.send(ToolEvent::Kind::Typing, {}, {});
+        QVERIFY(driver.preview().line.back() == start); // given up: the line follows the pointer again
+    }
+
     void typedDistance_aloneGoesTowardsThePointer() {
         PolygonTool tool{model::FenceKind::KeepOut};
         ToolDriver driver{tool};
