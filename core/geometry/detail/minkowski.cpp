@@ -50,11 +50,20 @@ PlaneRing fan(PlanePoint centre, const Disc& disc, std::size_t from, std::size_t
 
 } // namespace
 
+namespace {
+
+/// The first corner's bearing, in steps from one corner to the next. No corner, and no split of an edge into a few
+/// equal pieces, comes to lie due north or east of the middle: there it would repeat the longitude or latitude of what
+/// the distance is kept from, which may be confidential.
+constexpr double kTurn = 0.382;
+
+} // namespace
+
 Disc::Disc(double circumradius, std::size_t corners) {
     m_corners.reserve(corners);
     const double step = 2.0 * std::numbers::pi / static_cast<double>(corners);
     for (std::size_t i = 0; i < corners; ++i) {
-        const double angle = step * static_cast<double>(i);
+        const double angle = step * (static_cast<double>(i) + kTurn);
         m_corners.push_back({circumradius * std::cos(angle), circumradius * std::sin(angle)});
     }
     // Opposite corners are made exactly opposite, as the parallelograms assume.
@@ -71,7 +80,7 @@ Disc Disc::inscribed(double radius, std::size_t corners) { return Disc{radius, c
 std::size_t Disc::rightmost(PlanePoint a, PlanePoint b) const {
     const double count = static_cast<double>(size());
     const double angle = std::atan2(-(b.x - a.x), b.y - a.y); // of the normal to the right
-    const double steps = std::round(angle * count / (2.0 * std::numbers::pi));
+    const double steps = std::round(angle * count / (2.0 * std::numbers::pi) - kTurn);
     const double index = steps - count * std::floor(steps / count);
     return static_cast<std::size_t>(index) % size();
 }

@@ -66,7 +66,7 @@ private:
         const Outcome here = support::tryRead(request);
         checkOne(here, request, features, words);
         const Outcome apart =
-            support::tryReadApart(request, ChildLimits{std::chrono::seconds{60}, std::size_t{4} << 30});
+            support::tryReadApart(request, ChildLimits{std::chrono::seconds{240}, std::size_t{4} << 30});
         QCOMPARE(QString::fromStdString(apart.words), QString::fromStdString(here.words));
     }
     static void checkOne(const Outcome& outcome, const ReadRequest& request, int features, const QString& words) {
@@ -456,7 +456,7 @@ private slots:
         QFETCH(int, features);
         QFETCH(QString, words);
         const ReadRequest request = requestFor(file(name, head + corners.repeated(5'000'000) + tail), "EPSG:4326");
-        checkOne(support::tryReadApart(request, ChildLimits{std::chrono::seconds{60}, std::size_t{4} << 30}), request,
+        checkOne(support::tryReadApart(request, ChildLimits{std::chrono::seconds{240}, std::size_t{4} << 30}), request,
                  features, words);
         QFile::remove(QString::fromStdString(request.path));
     }
