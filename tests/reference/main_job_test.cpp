@@ -83,10 +83,11 @@ private slots:
         const raster::Dataset dataset{ortho};
         QCOMPARE(dataset.description().width, 426);
         QVERIFY(dataset.description().georeferenced);
-        set = applied(
-            set,
-            addSource(set,
-                      Source{freshId<Source>(), SourceKind::Imagery, "Aerial", ortho, {}, {}, true, 1.0, {}, {}, {}}));
+        Source aerial;
+        aerial.id = freshId<Source>();
+        aerial.name = "Aerial";
+        aerial.path = ortho;
+        set = applied(set, addSource(set, aerial));
 
         const airspace::Moment moment{std::chrono::year{2026} / 5 / 14, {}};
         auto result = audit::audit(set, moment, {});

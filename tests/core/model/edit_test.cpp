@@ -54,8 +54,13 @@ Edit someEdit(std::mt19937_64& random, const FenceSet& set) {
     case 7:
         if (set.sources.size() > 1)
             return moveSource(set, set.sources[pick(set.sources.size())].id, pick(set.sources.size()));
-        return addSource(
-            set, Source{freshId<Source>(), SourceKind::Imagery, "Ortho", "a.tif", {}, {}, true, 1.0, {}, {}, {}});
+        {
+            Source source;
+            source.id = freshId<Source>();
+            source.name = "Ortho";
+            source.path = "a.tif";
+            return addSource(set, source);
+        }
     case 8:
         return replaceHeading(set, {"Title " + std::to_string(random() % 100), set.notes});
     default:
