@@ -30,7 +30,7 @@ private slots:
         ToolDriver driver{tool};
         pick(driver, parcel("17", 0));
         pick(driver, parcel("18", 100));
-        QCOMPARE(driver.preview().readout, QString{"2 parcel(s) · 2.0 ha"});
+        QCOMPARE(driver.preview().readout, QString{"2 parcels · 2.0 ha"});
         driver.finish();
         const model::Fence& fence = driver.set.fences[0];
         QCOMPARE(fence.kind, model::FenceKind::KeepIn);
