@@ -1,4 +1,4 @@
-#include "airspace/operating_area.h"
+#include "airspace/outline.h"
 #include "command/arguments.h"
 #include "command/reader_program.h"
 #include "command/subcommand_table.h"
@@ -25,16 +25,17 @@ using Json = nlohmann::ordered_json;
 
 Json describeDocument(const std::string& path) {
     const auto opened = store::openDocument(path);
-    const auto outlines = airspace::outlines(opened.set);
     Json fences = Json::array();
     for (const model::Fence& fence : opened.set.fences) {
-        const auto outline = outlines.find(fence.id);
+        // One fence that cannot be computed must not hide the rest: the audit says what is wrong with it.
+        Json area;
+        try {
+            area = geodesy::measure(airspace::outline(fence, opened.set.sites)).area.inSquareMetres();
+        } catch (const Fault&) {
+            area = nullptr;
+        }
         fences.push_back(
-            {{"name", fence.name},
-             {"kind", model::word(fence.kind)},
-             {"enabled", fence.enabled},
-             {"area_m2",
-              outline == outlines.end() ? Json{} : Json(geodesy::measure(outline->second).area.inSquareMetres())}});
+            {{"name", fence.name}, {"kind", model::word(fence.kind)}, {"enabled", fence.enabled}, {"area_m2", area}});
     }
     Json sites = Json::array();
     for (const model::Site& site : opened.set.sites)

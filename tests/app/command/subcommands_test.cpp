@@ -101,6 +101,20 @@ private slots:
         QVERIFY2(audited.out.find("error:") != std::string::npos, audited.out.c_str());
     }
 
+    void describe_showsTheRest_whereOneFenceCannotBeComputed() {
+        write("pole.geojson", R"({"type":"Polygon","coordinates":[[[0,89.5],[1,89.5],[1,89.6],[0,89.5]]]})");
+        QCOMPARE(call({"create", path("pole.gpkg"), "--keep-out", path("pole.geojson"), "--keep-out",
+                       path("parcels.geojson")})
+                     .code,
+                 int(kDone));
+        const auto described = call({"describe", "--json", path("pole.gpkg")});
+        QVERIFY2(described.code == kDone, described.err.c_str());
+        const auto fences = nlohmann::json::parse(described.out)[0]["fences"];
+        QCOMPARE(fences.size(), 4u);
+        QVERIFY(fences[0]["area_m2"].is_null());
+        QVERIFY(fences[1]["area_m2"].get<double>() > 0.0);
+    }
+
     void create_doesNotOverwriteUnlessTold() {
         QCOMPARE(call({"create", path("twice.gpkg")}).code, int(kDone));
         const auto again = call({"create", path("twice.gpkg")});
