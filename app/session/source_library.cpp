@@ -107,7 +107,8 @@ void SourceLibrary::load(LoadedSource& loaded) {
         m_jobs.start(
             title,
             [path = loaded.path.toStdString(), crs = source->crs](const Progress&) {
-                return std::make_shared<const raster::RasterDescription>(raster::Dataset{path, crs}.description());
+                return std::make_shared<const raster::RasterDescription>(
+                    raster::Dataset{path, {.crs = crs}}.description());
             },
             [settle](std::shared_ptr<const raster::RasterDescription> raster) {
                 settle([&](LoadedSource& one) {

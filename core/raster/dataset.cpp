@@ -162,11 +162,11 @@ RgbaImage Dataset::Parts::wholePixels(const PixelWindow& window, const Progress&
     return image;
 }
 
-Dataset::Dataset(const std::string& path, const std::string& crs) : m_parts{std::make_unique<Parts>()} {
+Dataset::Dataset(const std::string& path, const OpenOptions& options) : m_parts{std::make_unique<Parts>()} {
     const std::string file = existing(path);
     m_parts->pixels = pixelsOf(file);
     m_parts->description.path = file;
-    m_parts->place(crs);
+    m_parts->place(options.crs);
 }
 
 Dataset::~Dataset() = default;

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "geodesy/local_frame.h"
+#include "geodesy/map_plane.h"
 #include "model/position.h"
 #include "progress.h"
 
@@ -26,7 +26,8 @@ struct RasterDescription {
     std::string format; ///< "GeoTIFF"
     int width = 0;
     int height = 0;
-    std::string crs;                                      ///< name; empty: none
+    std::string crs;           ///< name; empty: none
+    std::string crsDefinition; ///< as CrsTransform takes it: "EPSG:25829" where it is just that one, else WKT
     std::array<double, 6> geotransform{0, 1, 0, 0, 0, 1}; ///< pixel to CRS, as GDAL orders it
     bool georeferenced = false;
     std::optional<Length> pixelSize; ///< on the ground at the middle
@@ -41,6 +42,39 @@ struct RgbaImage {
     std::vector<std::uint8_t> pixels; ///< width * height * 4
 };
 
+/// How values become colours.
+struct Appearance {
+    std::optional<std::array<int, 3>> bands{};      ///< shown as red, green, blue, from 1; nothing: as the file says
+    std::optional<std::array<double, 2>> stretch{}; ///< become black and white; nothing: as Dataset::read says
+
+    bool operator==(const Appearance&) const = default;
+};
+
+class BlockCache; // of raster/block_cache.h
+
+struct OpenOptions {
+    std::string crs{}; ///< the person's word for a raster that has none; empty: its own
+    Appearance appearance{};
+    std::string pyramid{}; ///< a file that buildPyramid() made of this raster (raster/pyramid.h); empty: none
+    std::shared_ptr<BlockCache> blocks{}; ///< shared by all who read this raster, so that each block is decoded once
+};
+
+/// One resolution of a raster. The place p of the raster (pixels of the finest) lies at p / scale - offset of the
+/// level.
+struct PyramidLevel {
+    int width = 0, height = 0;
+    double scaleX = 1, scaleY = 1;
+    double offsetX = 0, offsetY = 0;
+};
+
+/// Pixels as they are painted: 32 bits each, 0xAARRGGBB, colours multiplied by alpha; rows from the top, no padding.
+struct PaintedPixels {
+    int width = 0;
+    int height = 0;
+    std::shared_ptr<std::uint32_t[]> words; ///< width * height; null: nothing there at all
+    bool opaque = false;                    ///< alpha is 255 everywhere
+};
+
 struct FrameWindow; // of raster/warp.h
 
 /// Pixel coordinates: x to the right, y down, whole numbers at pixel corners.
@@ -51,10 +85,9 @@ struct PixelWindow {
 /// An open raster: any format of the table rasterFormats(). Not for two threads at once; each opens its own.
 class Dataset {
 public:
-    /// @param path  a file, or a folder of tiles z/x/y.
-    /// @param crs   the person's word for a raster that has none; empty: its own.
+    /// @param path  a file; a folder of tiles z/x/y; a folder of GeoTIFFs that make one picture.
     /// @throws Fault  not readable, no format we know, absurd size, or points to other places (network, outside VRT).
-    explicit Dataset(const std::string& path, const std::string& crs = {});
+    explicit Dataset(const std::string& path, const OpenOptions& options = {});
     ~Dataset();
     Dataset(Dataset&&) noexcept;
     Dataset& operator=(Dataset&&) noexcept;
@@ -67,6 +100,15 @@ public:
     /// @throws Fault  a block cannot be decoded: names file and place. Cancelled.
     [[nodiscard]] RgbaImage read(const PixelWindow& window, int width, int height, const Progress& progress = {}) const;
 
+    /// The resolutions it can be read at without resampling, the finest first; never empty.
+    [[nodiscard]] const std::vector<PyramidLevel>& levels() const;
+    /// Which parts tile() reads best: tiles of so many pixels from the level's upper left corner, a multiple of the
+    /// file's blocks, or 512 where those do not matter. Square but for the last of a row or column.
+    [[nodiscard]] int tilePixels() const;
+    /// A tile of a level, not resampled: column and row of tiles counted from the upper left. Colours as read().
+    /// @throws Fault, Cancelled  as read().
+    [[nodiscard]] PaintedPixels tile(std::size_t level, int column, int row, const Progress& progress = {}) const;
+
     /// Pixel coordinates of places and back; nothing where the transformation fails. Vectors of the same length.
     [[nodiscard]] std::vector<std::optional<geodesy::PlanePoint>>
     toPixels(const std::vector<model::Position>& places) const;
@@ -77,7 +119,7 @@ private:
     struct Parts;
     std::unique_ptr<Parts> m_parts;
 
-    friend RgbaImage warped(const Dataset& dataset, const geodesy::LocalFrame& frame, const FrameWindow& window,
+    friend RgbaImage warped(const Dataset& dataset, const geodesy::MapPlane& plane, const FrameWindow& window,
                             int width, int height, const Progress& progress);
 };
 

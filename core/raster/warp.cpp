@@ -6,7 +6,7 @@
 
 namespace fencewright::raster {
 
-RgbaImage warped(const Dataset& dataset, const geodesy::LocalFrame& frame, const FrameWindow& window, int width,
+RgbaImage warped(const Dataset& dataset, const geodesy::MapPlane& plane, const FrameWindow& window, int width,
                  int height, const Progress& progress) {
     using geodesy::PlanePoint;
     detail::checkPictureSize(width, height);
@@ -20,12 +20,12 @@ RgbaImage warped(const Dataset& dataset, const geodesy::LocalFrame& frame, const
                     "Give a part with a width and a height."};
 
     const auto toRaster = [&](const std::vector<PlanePoint>& points) {
-        std::vector<PlanePoint> inFrame;
-        inFrame.reserve(points.size());
+        std::vector<PlanePoint> inPlane;
+        inPlane.reserve(points.size());
         for (const PlanePoint& point : points)
-            inFrame.push_back({window.minX + point.x * (window.maxX - window.minX) / width,
+            inPlane.push_back({window.minX + point.x * (window.maxX - window.minX) / width,
                                window.maxY - point.y * (window.maxY - window.minY) / height});
-        return parts.toPixels(frame.toEarth(inFrame));
+        return parts.toPixels(plane.toEarth(inPlane));
     };
     return detail::resampled(*parts.pixels, toRaster, width, height, progress);
 }

@@ -150,7 +150,7 @@ private slots:
         const auto middle = dataset.toEarth({middleOfWhatIsThere(dataset)});
         // The frame is not centred on the raster, as it is not on a map.
         const model::Position origin{middle[0]->lon + 0.02, middle[0]->lat - 0.01};
-        const geodesy::LocalFrame frame{origin};
+        const geodesy::MapPlane frame{{{}, origin}};
         const auto centre = frame.toPlane(*middle[0]);
         const double half = metresPerPixel * kSize / 2;
         const FrameWindow window{centre.x - half, centre.y - half, centre.x + half, centre.y + half};
@@ -237,7 +237,7 @@ private slots:
         const double half = metresPerPixel * kSize / 2;
         const FrameWindow window{centreX - half, centreY - half, centreX + half, centreY + half};
         const RgbaImage image =
-            raster::warped(Dataset{path}, geodesy::LocalFrame{{frameLon, latitude}}, window, kSize, kSize);
+            raster::warped(Dataset{path}, geodesy::MapPlane{{{}, {frameLon, latitude}}}, window, kSize, kSize);
 
         double worst = 0;
         int count = 0;
@@ -289,7 +289,7 @@ private slots:
         const std::string path = m_folder.filePath("world.tif").toStdString();
         test::make(made, path);
         const double a = GeographicLib::Constants::WGS84_a();
-        const geodesy::LocalFrame frame{{179.9, 10}};
+        const geodesy::MapPlane frame{{{}, {179.9, 10}}};
         const double half = 20 * M_PI * a / 180;
         const RgbaImage image = raster::warped(Dataset{path}, frame, {-half, -half, half, half}, kSize, kSize);
         const GeographicLib::TransverseMercator plane{a, GeographicLib::Constants::WGS84_f(), 1.0};
@@ -332,7 +332,7 @@ private slots:
         const double x = 40.5 * cosine + 20.5 * 0.5;
         const double y = 5'000'000 + 40.5 * 0.5 - 20.5 * cosine;
         zone.Reverse(15, x, y, lat, lon);
-        const geodesy::LocalFrame frame{{lon, lat}};
+        const geodesy::MapPlane frame{{{}, {lon, lat}}};
         const RgbaImage image = raster::warped(Dataset{path}, frame, {-8, -8, 8, 8}, kSize, kSize);
         double sumX = 0;
         double sumY = 0;

@@ -259,6 +259,10 @@ private:
         source.labelField = text();
         source.numberField = text();
         source.filter = text();
+        if (chance(2))
+            source.bands = {1 + int(m_random() % 9), 1 + int(m_random() % 9), 1 + int(m_random() % 9)};
+        if (chance(2))
+            source.stretch = {number(unit()), number(unit())};
         return source;
     }
 

@@ -96,7 +96,7 @@ private:
     void take(const model::Edit& edit) { m_set = model::applied(m_set, edit); }
 
     void addImagery(const Step& step) {
-        const raster::Dataset dataset{step.file, step.details.value("crs").value_or("")};
+        const raster::Dataset dataset{step.file, {.crs = step.details.value("crs").value_or("")}};
         const auto& description = dataset.description();
         m_streams.out << step.file << ": " << description.format << ", " << description.width << " x "
                       << description.height << " pixels, " << (description.crs.empty() ? "no CRS" : description.crs)

@@ -103,10 +103,10 @@ void paintBoundary(QPainter& painter, const QPolygonF& whole, const QPolygonF& c
 
 FencePainter::Kept& FencePainter::kept(const Outlined& fence, const ViewTransform& view) {
     Kept& one = m_kept[fence.get()];
-    if (!one.fence || one.frameNumber != view.frameNumber()) {
+    if (!one.fence || one.planeNumber != view.planeNumber()) {
         one = Kept{};
         one.fence = fence;
-        one.frameNumber = view.frameNumber();
+        one.planeNumber = view.planeNumber();
         for (const model::Polygon& part : fence->surface.parts) {
             std::vector<PlaneRing> rings;
             rings.push_back({view.planeOf(part.shell.corners), false});

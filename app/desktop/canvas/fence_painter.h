@@ -51,7 +51,7 @@ private:
     };
     struct Kept {
         Outlined fence; ///< holds the pointer that is the key
-        std::uint64_t frameNumber = 0;
+        std::uint64_t planeNumber = 0;
         std::vector<std::vector<PlaneRing>> parts;
         QRectF bounds;
         int coarseness = 0;

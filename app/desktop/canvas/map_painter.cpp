@@ -199,8 +199,8 @@ void MapPainter::paintSites(QPainter& painter, const ViewTransform& view, const 
 void MapPainter::paintHandles(QPainter& painter, const ViewTransform& view, const MapContents& contents) {
     if (contents.tool.editable) {
         const auto& fence = contents.set.fences.findPointer(*contents.tool.editable);
-        if (fence && (m_editable.fence != fence || m_editable.frameNumber != view.frameNumber())) {
-            m_editable = {fence, view.frameNumber(), {}, {}};
+        if (fence && (m_editable.fence != fence || m_editable.planeNumber != view.planeNumber())) {
+            m_editable = {fence, view.planeNumber(), {}, {}};
             for (const EditableLine& line : editableLines(fence->shape)) {
                 m_editable.lines.push_back(view.planeOf(*line.corners));
                 m_editable.closed.push_back(line.closed);

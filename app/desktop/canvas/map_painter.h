@@ -75,7 +75,7 @@ private:
     /// Corners of the fence that can be edited, in the plane of one frame.
     struct Editable {
         std::shared_ptr<const model::Fence> fence;
-        std::uint64_t frameNumber = 0;
+        std::uint64_t planeNumber = 0;
         std::vector<std::vector<QPointF>> lines;
         std::vector<bool> closed;
     } m_editable;

@@ -90,7 +90,7 @@ void ReferenceLayer::setSources(std::vector<ReferenceSource> sources) {
 }
 
 void ReferenceLayer::work() {
-    std::optional<geodesy::LocalFrame> frame;
+    std::optional<geodesy::MapPlane> plane;
     while (true) {
         Wish wish;
         {
@@ -105,10 +105,10 @@ void ReferenceLayer::work() {
         QImage image;
         bool cancelled = false;
         try {
-            if (!frame || frame->origin() != wish.tile.origin)
-                frame.emplace(wish.tile.origin);
+            if (!plane || plane->definition() != wish.tile.plane)
+                plane.emplace(wish.tile.plane);
             // The view takes what it no longer wants off the list.
-            image = drawn(wish.tile, *frame, Progress{[&](double, std::string_view) {
+            image = drawn(wish.tile, *plane, Progress{[&](double, std::string_view) {
                               const std::lock_guard lock{m_mutex};
                               return !m_stop &&
                                      std::find(m_underWay.begin(), m_underWay.end(), wish.key) != m_underWay.end();
@@ -196,7 +196,7 @@ void ReferenceLayer::paintSource(QPainter& painter, const ViewTransform& view, c
     std::vector<std::pair<double, Wish>> missing;
     for (int x = int(std::floor(visible.left() / size)); x <= int(std::floor(visible.right() / size)); ++x)
         for (int y = int(std::floor(visible.top() / size)); y <= int(std::floor(visible.bottom() / size)); ++y) {
-            const Key key{source.layer.get(), view.frameNumber(), scale, style, x, y};
+            const Key key{source.layer.get(), view.planeNumber(), scale, style, x, y};
             // On whole device pixels, all by the same part of one, so that neighbours meet without a seam.
             const QPointF corner = view.toWidget(QPointF{x * size, (y + 1) * size});
             const QRectF target{QPointF{std::round(corner.x() * ratio) / ratio, std::round(corner.y() * ratio) / ratio},
@@ -211,7 +211,7 @@ void ReferenceLayer::paintSource(QPainter& painter, const ViewTransform& view, c
             paintStandIn(painter, view, key, target);
             missing.emplace_back(
                 std::hypot((x + 0.5) * size - view.centre().x(), (y + 0.5) * size - view.centre().y()),
-                Wish{key, {source.layer, view.frame().origin(), scale, x * size, (y + 1) * size, style, ratio}});
+                Wish{key, {source.layer, view.plane().definition(), scale, x * size, (y + 1) * size, style, ratio}});
         }
     std::sort(missing.begin(), missing.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
     for (auto& [distance, wish] : missing)
@@ -228,7 +228,7 @@ void ReferenceLayer::paintStandIn(QPainter& painter, const ViewTransform& view, 
     };
     std::vector<Other> others;
     for (const auto& [known, tile] : m_tiles) {
-        if (known.layer != key.layer || known.frame != key.frame)
+        if (known.layer != key.layer || known.plane != key.plane)
             continue;
         const double size = ReferenceTile::kPixels * known.metresPerPixel;
         const QRectF rect{view.toWidget(QPointF{known.x * size, (known.y + 1) * size}),

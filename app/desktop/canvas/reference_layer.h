@@ -73,7 +73,7 @@ signals:
 private:
     struct Key {
         const void* layer = nullptr; ///< kept alive by the tile, so that no other has its address
-        std::uint64_t frame = 0;
+        std::uint64_t plane = 0;
         double metresPerPixel = 1.0;
         LineStyle style = LineStyle::Fine;
         int x = 0;

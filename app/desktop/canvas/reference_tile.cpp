@@ -25,14 +25,14 @@ constexpr int kMostSpecks = 110; // of many of these
 constexpr double kApart = 8.0;   // pixels across: larger things have lines of full shade
 
 /// From the earth to the pixels of one tile. Near the tile by polynomials of second degree through nine places, which
-/// is a hundred times faster than the projection; elsewhere, and where these are not near enough, by the frame.
+/// is a hundred times faster than the projection; elsewhere, and where these are not near enough, by the plane.
 class TileMap {
 public:
-    TileMap(const ReferenceTile& tile, const geodesy::LocalFrame& frame) : m_tile{tile}, m_frame{frame} {
+    TileMap(const ReferenceTile& tile, const geodesy::MapPlane& plane) : m_tile{tile}, m_plane{plane} {
         for (int i = 0; i <= 8; ++i)
             for (int k = 0; k <= 8; ++k) {
                 const double x = -kRoom + (kSize + 2 * kRoom) * i / 8, y = -kRoom + (kSize + 2 * kRoom) * k / 8;
-                const model::Position place = frame.toEarth(
+                const model::Position place = plane.toEarth(
                     geodesy::PlanePoint{tile.left + x * tile.metresPerPixel, tile.top - y * tile.metresPerPixel});
                 m_box.add(place.lon, place.lat);
             }
@@ -56,7 +56,7 @@ public:
 private:
     std::optional<QPointF> exact(const model::Position& place) const {
         try {
-            const geodesy::PlanePoint plane = m_frame.toPlane(place);
+            const geodesy::PlanePoint plane = m_plane.toPlane(place);
             const QPointF at{(plane.x - m_tile.left) / m_tile.metresPerPixel,
                              (m_tile.top - plane.y) / m_tile.metresPerPixel};
             return std::abs(at.x()) < 1e9 && std::abs(at.y()) < 1e9 ? std::optional{at} : std::nullopt;
@@ -112,7 +112,7 @@ private:
     static double distanceOf(const QPointF& d) { return std::hypot(d.x(), d.y()); }
 
     const ReferenceTile& m_tile;
-    const geodesy::LocalFrame& m_frame;
+    const geodesy::MapPlane& m_plane;
     geometry::Box m_box, m_fit;
     bool m_fitted = false;
     model::Position m_middle;
@@ -327,8 +327,8 @@ QImage drawnByPainter(const ReferenceTile& tile, const TileMap& map, const Progr
 
 } // namespace
 
-QImage drawn(const ReferenceTile& tile, const geodesy::LocalFrame& frame, const Progress& progress) {
-    const TileMap map{tile, frame};
+QImage drawn(const ReferenceTile& tile, const geodesy::MapPlane& plane, const Progress& progress) {
+    const TileMap map{tile, plane};
     return tile.style == LineStyle::Dense ? drawnDense(tile, map, progress) : drawnByPainter(tile, map, progress);
 }
 

@@ -3,7 +3,7 @@
 #include <QImage>
 #include <QRectF>
 
-#include "geodesy/local_frame.h"
+#include "geodesy/map_plane.h"
 #include "progress.h"
 #include "reference/layer.h"
 
@@ -23,16 +23,16 @@ struct ReferenceTile {
     static constexpr int kPixels = 512;
 
     std::shared_ptr<const reference::Layer> layer;
-    model::Position origin;      ///< of the frame
+    geodesy::MapPlane::Definition plane;
     double metresPerPixel = 1.0; ///< of the device
-    double left = 0.0;           ///< metres in the frame
+    double left = 0.0;           ///< metres in the plane
     double top = 0.0;
     LineStyle style = LineStyle::Fine;
     double pixelRatio = 1.0;
 };
 
-/// Draws the tile; a null image where nothing is in it. Safe on any thread, with a frame of that thread.
+/// Draws the tile; a null image where nothing is in it. Safe on any thread, with a plane of that thread.
 /// @throws Cancelled
-[[nodiscard]] QImage drawn(const ReferenceTile& tile, const geodesy::LocalFrame& frame, const Progress& progress);
+[[nodiscard]] QImage drawn(const ReferenceTile& tile, const geodesy::MapPlane& plane, const Progress& progress);
 
 } // namespace fencewright::desktop

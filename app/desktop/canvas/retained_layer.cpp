@@ -8,7 +8,7 @@ namespace fencewright::desktop {
 
 /// How far the picture moves to fit the view, in device pixels; nothing where it does not fit by moving.
 std::optional<QPoint> RetainedLayer::shiftTo(const ViewTransform& view, qreal ratio) const {
-    if (m_stale || m_picture.isNull() || m_frameNumber != view.frameNumber() ||
+    if (m_stale || m_picture.isNull() || m_planeNumber != view.planeNumber() ||
         m_metresPerPixel != view.metresPerPixel() || m_picture.devicePixelRatio() != ratio ||
         m_picture.size() != (view.size() * ratio).toSize())
         return std::nullopt;
@@ -59,7 +59,7 @@ void RetainedLayer::paint(QPainter& painter, const ViewTransform& view, const Re
     }
     m_changed.clear();
     m_stale = false;
-    m_frameNumber = view.frameNumber();
+    m_planeNumber = view.planeNumber();
     m_metresPerPixel = view.metresPerPixel();
     m_centre = view.centre();
     painter.drawImage(QPointF{}, m_picture);
@@ -77,7 +77,7 @@ void RetainedLayer::renderInto(const QRect& devicePixels, const Render& render) 
 }
 
 bool RetainedLayer::paintStretched(QPainter& painter, const ViewTransform& view) const {
-    if (m_picture.isNull() || m_stale || m_frameNumber != view.frameNumber())
+    if (m_picture.isNull() || m_stale || m_planeNumber != view.planeNumber())
         return false;
     const QSizeF size = m_picture.deviceIndependentSize();
     const double scale = m_metresPerPixel / view.metresPerPixel();

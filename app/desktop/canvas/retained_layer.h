@@ -37,7 +37,7 @@ private:
     void renderInto(const QRect& devicePixels, const Render& render);
 
     QImage m_picture;
-    std::uint64_t m_frameNumber = 0;
+    std::uint64_t m_planeNumber = 0;
     double m_metresPerPixel = 0.0;
     QPointF m_centre;
     bool m_stale = true;

@@ -65,8 +65,7 @@ void TileLayer::work() {
         std::unique_ptr<raster::Dataset> dataset;
     };
     std::list<Open> open;
-    std::optional<geodesy::LocalFrame> frame;
-    model::Position frameOrigin;
+    std::optional<geodesy::MapPlane> plane;
 
     while (true) {
         Wish wish;
@@ -88,12 +87,12 @@ void TileLayer::work() {
             if (at == open.end()) {
                 if (open.size() >= kDatasetsAWorker)
                     open.pop_back();
-                open.push_front({wish.path, wish.crs, std::make_unique<raster::Dataset>(wish.path, wish.crs)});
+                open.push_front({wish.path, wish.crs,
+                                 std::make_unique<raster::Dataset>(wish.path, raster::OpenOptions{.crs = wish.crs})});
                 at = open.begin();
             }
-            if (!frame || frameOrigin != wish.origin) {
-                frame.emplace(wish.origin);
-                frameOrigin = wish.origin;
+            if (!plane || plane->definition() != wish.plane) {
+                plane.emplace(wish.plane);
             }
             const double size = kTilePixels * std::exp2(wish.key.level);
             const raster::FrameWindow window{wish.key.x * size, wish.key.y * size, (wish.key.x + 1) * size,
@@ -103,7 +102,7 @@ void TileLayer::work() {
                 const std::lock_guard lock{m_mutex};
                 return !m_stop && std::find(m_underWay.begin(), m_underWay.end(), wish.key) != m_underWay.end();
             }};
-            image = imageOf(raster::warped(*at->dataset, *frame, window, kTilePixels, kTilePixels, progress));
+            image = imageOf(raster::warped(*at->dataset, *plane, window, kTilePixels, kTilePixels, progress));
         } catch (const Cancelled&) {
             cancelled = true;
         } catch (const Fault& problem) {
@@ -195,7 +194,8 @@ void TileLayer::paintLayer(QPainter& painter, const ViewTransform& view, const L
                           int(std::floor(wanted.top() / size)), int(std::floor(wanted.bottom() / size))};
     };
     const auto wish = [&](const Key& key) {
-        wishes.push_back({key, layer.source.path.toStdString(), layer.source.crs.toStdString(), view.frame().origin()});
+        wishes.push_back(
+            {key, layer.source.path.toStdString(), layer.source.crs.toStdString(), view.plane().definition()});
     };
     const auto rectOf = [&](const Key& key) {
         const double size = kTilePixels * std::exp2(key.level);
@@ -209,7 +209,7 @@ void TileLayer::paintLayer(QPainter& painter, const ViewTransform& view, const L
     const auto coarse = tilesAt(level + kCoarserFirst);
     for (int x = coarse[0]; x <= coarse[1]; ++x)
         for (int y = coarse[2]; y <= coarse[3]; ++y)
-            if (const Key key{layer.number, view.frameNumber(), level + kCoarserFirst, x, y};
+            if (const Key key{layer.number, view.planeNumber(), level + kCoarserFirst, x, y};
                 !find(key) && !layer.failed)
                 wish(key);
 
@@ -217,7 +217,7 @@ void TileLayer::paintLayer(QPainter& painter, const ViewTransform& view, const L
     const auto range = tilesAt(level);
     for (int x = range[0]; x <= range[1]; ++x)
         for (int y = range[2]; y <= range[3]; ++y) {
-            const Key key{layer.number, view.frameNumber(), level, x, y};
+            const Key key{layer.number, view.planeNumber(), level, x, y};
             if (const QImage* image = find(key)) {
                 if (image->isNull())
                     continue;
@@ -250,7 +250,7 @@ bool TileLayer::paintStandIn(QPainter& painter, const ViewTransform& view, const
     bool finer = true;
     std::array<const QImage*, 4> quarters{};
     for (int i = 0; i < 4; ++i) {
-        quarters[std::size_t(i)] = find({key.source, key.frame, key.level - 1, key.x * 2 + i % 2, key.y * 2 + i / 2});
+        quarters[std::size_t(i)] = find({key.source, key.plane, key.level - 1, key.x * 2 + i % 2, key.y * 2 + i / 2});
         finer = finer && quarters[std::size_t(i)];
     }
     if (finer) {
@@ -272,7 +272,7 @@ bool TileLayer::paintStandIn(QPainter& painter, const ViewTransform& view, const
         share /= 2.0;
         x = parentX;
         y = parentY;
-        if (const QImage* image = find({key.source, key.frame, key.level + up, x, y})) {
+        if (const QImage* image = find({key.source, key.plane, key.level + up, x, y})) {
             if (!image->isNull())
                 painter.drawImage(
                     whole, *image,

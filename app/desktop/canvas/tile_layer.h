@@ -28,7 +28,7 @@ struct ImagerySource {
     double opacity = 1.0;
 };
 
-/// Imagery as tiles of the map's own frame, read and warped on threads of its own; what is seen comes first, what is no
+/// Imagery as tiles of the map's own plane, read and warped on threads of its own; what is seen comes first, what is no
 /// longer seen is not read any more. Until a tile is there, a coarser or finer one stands in.
 class TileLayer : public QObject {
     Q_OBJECT
@@ -57,7 +57,7 @@ private:
     /// Level n has 2^n metres a pixel.
     struct Key {
         std::uint64_t source = 0;
-        std::uint64_t frame = 0;
+        std::uint64_t plane = 0;
         int level = 0;
         int x = 0;
         int y = 0;
@@ -67,7 +67,7 @@ private:
         Key key;
         std::string path;
         std::string crs;
-        model::Position origin; ///< of the frame
+        geodesy::MapPlane::Definition plane;
     };
     struct Tile {
         QImage image; ///< null: nothing is there

@@ -13,12 +13,12 @@ constexpr double kReachMetres = 20'000.0;
 
 } // namespace
 
-ViewTransform::ViewTransform() : m_frame{model::Position{}} {}
+ViewTransform::ViewTransform() : m_plane{geodesy::MapPlane::Definition{}} {}
 
 void ViewTransform::setOrigin(const model::Position& origin) {
     const model::Position held{std::remainder(origin.lon, 360.0), std::clamp(origin.lat, -89.9, 89.9)};
-    m_frame = geodesy::LocalFrame{held};
-    ++m_frameNumber;
+    m_plane = geodesy::MapPlane{{{}, held, 0.0}};
+    ++m_planeNumber;
     m_centre = {};
 }
 
@@ -84,7 +84,7 @@ void ViewTransform::showBox(const geometry::Box& lonLat, double margin) {
 
 std::optional<QPointF> ViewTransform::planeOf(const model::Position& place) const {
     try {
-        const geodesy::PlanePoint point = m_frame.toPlane(place);
+        const geodesy::PlanePoint point = m_plane.toPlane(place);
         return QPointF{point.x, point.y};
     } catch (const Fault&) {
         return std::nullopt;
@@ -93,7 +93,7 @@ std::optional<QPointF> ViewTransform::planeOf(const model::Position& place) cons
 
 std::vector<QPointF> ViewTransform::planeOf(std::span<const model::Position> places) const {
     try {
-        const std::vector<geodesy::PlanePoint> plane = m_frame.toPlane(places);
+        const std::vector<geodesy::PlanePoint> plane = m_plane.toPlane(places);
         std::vector<QPointF> points;
         points.reserve(plane.size());
         for (const geodesy::PlanePoint& point : plane)
@@ -112,9 +112,9 @@ std::optional<QPointF> ViewTransform::widgetOf(const model::Position& place) con
 model::Position ViewTransform::earthAt(const QPointF& widget) const {
     const QPointF plane = toPlane(widget);
     try {
-        return m_frame.toEarth({plane.x(), plane.y()});
+        return m_plane.toEarth({plane.x(), plane.y()});
     } catch (const Fault&) {
-        return m_frame.origin();
+        return m_plane.origin();
     }
 }
 

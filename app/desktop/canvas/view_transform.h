@@ -4,7 +4,7 @@
 #include <QRectF>
 #include <QSizeF>
 
-#include "geodesy/local_frame.h"
+#include "geodesy/map_plane.h"
 #include "geometry/spatial_index.h"
 #include "model/position.h"
 
@@ -15,8 +15,8 @@
 
 namespace fencewright::desktop {
 
-/// What part of the earth the widget shows: a local metric frame, the place in the middle, and the scale.
-/// North is up, x runs right, y runs down.
+/// What part of the earth the widget shows: a plane, the place in the middle, and the scale.
+/// Widget x runs right and y runs down; the plane's y runs up.
 class ViewTransform {
 public:
     static constexpr double kFinestMetresPerPixel = 0.005;
@@ -24,13 +24,13 @@ public:
 
     ViewTransform();
 
-    const geodesy::LocalFrame& frame() const { return m_frame; }
-    /// Another number, another frame: what was kept in plane coordinates is void.
-    std::uint64_t frameNumber() const { return m_frameNumber; }
+    const geodesy::MapPlane& plane() const { return m_plane; }
+    /// Another number, another plane: what was kept in plane coordinates is void.
+    std::uint64_t planeNumber() const { return m_planeNumber; }
 
-    /// Takes a new frame around the place, which comes to the middle.
+    /// Takes a new plane around the place, which comes to the middle.
     void setOrigin(const model::Position& origin);
-    /// A new frame around the middle once that is farther from the frame's origin than the scale error allows.
+    /// A new plane around the middle once that is farther from the plane's origin than the scale error allows.
     /// @return  whether there is one.
     bool recentreIfFar();
 
@@ -55,7 +55,7 @@ public:
         return {m_centre.x() + (widget.x() - m_size.width() / 2.0) * m_metresPerPixel,
                 m_centre.y() - (widget.y() - m_size.height() / 2.0) * m_metresPerPixel};
     }
-    /// Nothing where the place cannot be shown in this frame: beyond the poles, or a quarter of the earth away.
+    /// Nothing where the place cannot be shown in this plane: beyond the poles, or a quarter of the earth away.
     std::optional<QPointF> planeOf(const model::Position& place) const;
     /// All of them, or none.
     std::vector<QPointF> planeOf(std::span<const model::Position> places) const;
@@ -68,8 +68,8 @@ public:
     geometry::Box visibleLonLat() const;
 
 private:
-    geodesy::LocalFrame m_frame;
-    std::uint64_t m_frameNumber = 0;
+    geodesy::MapPlane m_plane;
+    std::uint64_t m_planeNumber = 0;
     QPointF m_centre;
     double m_metresPerPixel = 1.0;
     QSizeF m_size{640, 480};

@@ -59,7 +59,7 @@ void SourceFlow::takeImagery(const QString& path, const std::string& crs) {
     m_jobs.start(
         tr("Reading %1").arg(QFileInfo{path}.fileName()),
         [file = path.toStdString(), crs](const Progress&) {
-            return raster::Dataset{file, crs}.description();
+            return raster::Dataset{file, {.crs = crs}}.description();
         },
         [this, path, crs](const raster::RasterDescription& raster) {
             const QString file = QFileInfo{path}.fileName();

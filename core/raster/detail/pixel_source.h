@@ -14,13 +14,6 @@ struct PixelRect {
     int x = 0, y = 0, width = 0, height = 0;
 };
 
-/// One resolution of a raster. The place p of the raster lies at p / scale - offset of the level.
-struct PyramidLevel {
-    int width = 0, height = 0;
-    double scaleX = 1, scaleY = 1;
-    double offsetX = 0, offsetY = 0;
-};
-
 /// What a raster says of itself, before any of it is put on the earth.
 struct Header {
     std::string format;

@@ -340,7 +340,7 @@ template <> model::Source valueFromText(std::string_view text) {
     const Json value = parsed(text);
     const Reader reader{value};
     reader.expectMembers({"id", "kind", "name", "path", "layer", "crs", "visible", "opacity", "captured", "labelField",
-                          "numberField", "filter"});
+                          "numberField", "filter", "bands", "stretch"});
     model::Source source;
     source.id.value = reader.at("id").text();
     source.kind = reader.at("kind").choice<model::SourceKind>();
@@ -356,6 +356,21 @@ template <> model::Source valueFromText(std::string_view text) {
     // Documents from before there were filters have none.
     if (reader.has("filter"))
         source.filter = reader.at("filter").text();
+    // Nor have older ones bands and stretch.
+    if (reader.has("bands"))
+        source.bands = readOptional(reader.at("bands"), [](const Reader& bands) {
+            constexpr std::int64_t most = 65'535;
+            if (bands.arraySize() != 3)
+                bands.refuse("is not a list of three");
+            return std::array{int(bands.at(std::size_t{0}).integer(1, most)), int(bands.at(std::size_t{1}).integer(1, most)),
+                              int(bands.at(std::size_t{2}).integer(1, most))};
+        });
+    if (reader.has("stretch"))
+        source.stretch = readOptional(reader.at("stretch"), [](const Reader& stretch) {
+            if (stretch.arraySize() != 2)
+                stretch.refuse("is not a list of two");
+            return std::array{stretch.at(std::size_t{0}).number(), stretch.at(std::size_t{1}).number()};
+        });
     return source;
 }
 

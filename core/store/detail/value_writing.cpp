@@ -179,7 +179,10 @@ std::string valueText(const model::Source& source) {
                 {"captured", written(source.captured)},
                 {"labelField", written(source.labelField)},
                 {"numberField", written(source.numberField)},
-                {"filter", written(source.filter)}}
+                {"filter", written(source.filter)},
+                {"bands", source.bands ? Json(*source.bands) : Json(nullptr)},
+                {"stretch",
+                 source.stretch ? Json{written((*source.stretch)[0]), written((*source.stretch)[1])} : Json(nullptr)}}
         .dump();
 }
 

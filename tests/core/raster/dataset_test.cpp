@@ -165,7 +165,7 @@ private slots:
     void dataset_withoutCrsTakesThePersonsWord() {
         QVERIFY(!Dataset{imagery("rasterio_rotated.tif")}.description().georeferenced);
         QVERIFY(Dataset{imagery("rasterio_rotated.tif")}.description().corners.empty());
-        const Dataset dataset{imagery("rasterio_rotated.tif"), "EPSG:32618"};
+        const Dataset dataset{imagery("rasterio_rotated.tif"), {.crs = "EPSG:32618"}};
         QVERIFY(dataset.description().georeferenced);
         // The rotated geotransform, as gdalinfo prints it: 17.32.. and -8.66.. metres a pixel, turned by 30 degrees.
         const auto places = dataset.toEarth({{0, 0}, {10, 0}, {0, 15}});
@@ -178,12 +178,12 @@ private slots:
         QCOMPARE_LE(std::hypot(pixel[0]->x - 0, pixel[0]->y - 15), 1e-4);
     }
     void dataset_withItsOwnCrsKeepsIt() {
-        const Dataset dataset{imagery("linz_aerial.tif"), "EPSG:3857"};
+        const Dataset dataset{imagery("linz_aerial.tif"), {.crs = "EPSG:3857"}};
         QCOMPARE(QString::fromStdString(dataset.description().crs),
                  QStringLiteral("NZGD2000 / New Zealand Transverse Mercator 2000"));
     }
     void dataset_refusesAnUnknownCrs() {
-        QVERIFY_EXCEPTION_THROWN(Dataset(imagery("rasterio_rotated.tif"), "EPSG:999999"), Fault);
+        QVERIFY_EXCEPTION_THROWN((Dataset{imagery("rasterio_rotated.tif"), {.crs = "EPSG:999999"}}), Fault);
     }
 
     void palette_isLookedUpAsGdalExpandsIt() {
@@ -300,7 +300,7 @@ private slots:
         // What the format cannot hold itself GDAL leaves in this file: the world file alone has to do.
         QFile::remove(QString::fromStdString(path) + ".aux.xml");
 
-        const Dataset dataset{path, hasCrs ? "" : "EPSG:25829"};
+        const Dataset dataset{path, {.crs = hasCrs ? "" : "EPSG:25829"}};
         const auto& description = dataset.description();
         QCOMPARE(description.width, 300);
         QCOMPARE(description.height, 200);

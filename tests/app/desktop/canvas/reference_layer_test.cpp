@@ -31,13 +31,13 @@ std::shared_ptr<const reference::Layer> tiling(const model::Position& corner, do
 
 ReferenceTile tileAround(std::shared_ptr<const reference::Layer> layer, const model::Position& origin, double scale,
                          LineStyle style) {
-    return {std::move(layer), origin, scale, -scale * kSize / 2, scale * kSize / 2, style, 1.0};
+    return {std::move(layer), {{}, origin}, scale, -scale * kSize / 2, scale * kSize / 2, style, 1.0};
 }
 
-/// Where the frame itself puts a place on such a tile.
-QPointF exactly(const ReferenceTile& tile, const geodesy::LocalFrame& frame, const model::Position& place) {
-    const geodesy::PlanePoint plane = frame.toPlane(place);
-    return {(plane.x - tile.left) / tile.metresPerPixel, (tile.top - plane.y) / tile.metresPerPixel};
+/// Where the plane itself puts a place on such a tile.
+QPointF exactly(const ReferenceTile& tile, const geodesy::MapPlane& plane, const model::Position& place) {
+    const geodesy::PlanePoint at = plane.toPlane(place);
+    return {(at.x - tile.left) / tile.metresPerPixel, (tile.top - at.y) / tile.metresPerPixel};
 }
 
 } // namespace
@@ -66,14 +66,14 @@ private slots:
         const auto layer = tiling({lon - 5.5 * side, lat - 5.5 * side}, side, 11);
         const model::Position origin{lon > 179 ? lon - 360.0 : lon, lat};
         const ReferenceTile tile = tileAround(layer, origin, scale, LineStyle(style));
-        const geodesy::LocalFrame frame{origin};
-        const QImage image = drawn(tile, frame, {});
+        const geodesy::MapPlane plane{{{}, origin}};
+        const QImage image = drawn(tile, plane, {});
         QVERIFY(!image.isNull());
         int checked = 0;
         for (std::size_t i = 0; i < layer->size(); ++i)
             layer->visitLines(i, [&](const reference::Layer::Line& line) {
                 for (const model::Position& corner : line.corners) {
-                    const QPointF at = exactly(tile, frame, corner);
+                    const QPointF at = exactly(tile, plane, corner);
                     if (at.x() < 2 || at.y() < 2 || at.x() > kSize - 3 || at.y() > kSize - 3)
                         continue;
                     int strongest = 0;
@@ -87,20 +87,20 @@ private slots:
             });
         QVERIFY(checked > 20);
         // Inside a square, nothing is drawn.
-        const QPointF inside = exactly(tile, frame, {lon, lat});
+        const QPointF inside = exactly(tile, plane, {lon, lat});
         QCOMPARE(qAlpha(image.pixel(int(inside.x()), int(inside.y()))), 0);
     }
 
     void emptyGround_isNoImage() {
         const auto layer = tiling({10, 10}, 0.001, 2);
         for (const LineStyle style : {LineStyle::Cased, LineStyle::Fine, LineStyle::Dense})
-            QVERIFY(drawn(tileAround(layer, {11, 11}, 1.0, style), geodesy::LocalFrame{{11, 11}}, {}).isNull());
+            QVERIFY(drawn(tileAround(layer, {11, 11}, 1.0, style), geodesy::MapPlane{{{}, {11, 11}}}, {}).isNull());
     }
 
     void whatIsSmallerThanAPixel_becomesAShade() {
         const auto layer = tiling({-8.5, 42.0}, 0.0001, 100); // squares of some ten metres over a kilometre
         const QImage image = drawn(tileAround(layer, {-8.495, 42.005}, 40.0, LineStyle::Dense),
-                                   geodesy::LocalFrame{{-8.495, 42.005}}, {});
+                                   geodesy::MapPlane{{{}, {-8.495, 42.005}}}, {});
         QVERIFY(!image.isNull());
         const int middle = qAlpha(image.pixel(kSize / 2, kSize / 2));
         QVERIFY(middle > 20 && middle < 150);
@@ -125,7 +125,7 @@ private slots:
             const auto layer = support::keptLayer(content);
             const ReferenceTile tile =
                 tileAround(layer, place, random.magnitude(0.01, 2000.0), LineStyle(random.whole(0, 2)));
-            const QImage image = drawn(tile, geodesy::LocalFrame{place}, {});
+            const QImage image = drawn(tile, geodesy::MapPlane{{{}, place}}, {});
             QVERIFY2(image.isNull() || image.width() == kSize, QByteArray::number(seed));
         }
     }
@@ -135,7 +135,7 @@ private slots:
         const Progress never{[](double, std::string_view) { return false; }};
         for (const LineStyle style : {LineStyle::Cased, LineStyle::Fine, LineStyle::Dense})
             QVERIFY_EXCEPTION_THROWN((void)drawn(tileAround(layer, {-8.497, 42.003}, 10.0, style),
-                                                 geodesy::LocalFrame{{-8.497, 42.003}}, never),
+                                                 geodesy::MapPlane{{{}, {-8.497, 42.003}}}, never),
                                      Cancelled);
     }
 

@@ -72,13 +72,13 @@ private slots:
         ViewTransform view;
         view.setOrigin({-8.7, 46.2});
         view.setSize({800, 600});
-        const auto frame = view.frameNumber();
+        const auto frame = view.planeNumber();
         view.panBy({-15'000, 0});
         QVERIFY(!view.recentreIfFar());
         view.panBy({-10'000, 0}); // 25 km east of the origin now
         const model::Position middle = view.earthAt({400, 300}), corner = view.earthAt({790, 20});
         QVERIFY(view.recentreIfFar());
-        QVERIFY(view.frameNumber() != frame);
+        QVERIFY(view.planeNumber() != frame);
         QCOMPARE_LE(distanceBetween(*view.widgetOf(middle), {400, 300}), 1e-3);
         // North of one frame is not quite north of the other: a corner of the view turns by under two pixels.
         QCOMPARE_LE(distanceBetween(*view.widgetOf(corner), {790, 20}), 2.0);
