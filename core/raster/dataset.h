@@ -50,13 +50,15 @@ struct Appearance {
     bool operator==(const Appearance&) const = default;
 };
 
-class BlockCache; // of raster/block_cache.h
+class BlockCache;   // of raster/block_cache.h
+class ServerAccess; // of raster/tile_server.h
 
 struct OpenOptions {
     std::string crs{}; ///< the person's word for a raster that has none; empty: its own
     Appearance appearance{};
     std::string pyramid{}; ///< a file that buildPyramid() made of this raster (raster/pyramid.h); empty: none
     std::shared_ptr<BlockCache> blocks{}; ///< shared by all who read this raster, so that each block is decoded once
+    std::shared_ptr<const ServerAccess> servers{}; ///< without it no address is opened
 };
 
 /// One resolution of a raster. The place p of the raster (pixels of the finest) lies at p / scale - offset of the
@@ -85,7 +87,8 @@ struct PixelWindow {
 /// An open raster: any format of the table rasterFormats(). Not for two threads at once; each opens its own.
 class Dataset {
 public:
-    /// @param path  a file; a folder of tiles z/x/y; a folder of GeoTIFFs that make one picture.
+    /// @param path  a file; a folder of tiles z/x/y; a folder of GeoTIFFs that make one picture;
+    ///     the address of a server (raster/tile_server.h).
     /// @throws Fault  not readable, no format we know, absurd size, or points to other places (network, outside VRT).
     explicit Dataset(const std::string& path, const OpenOptions& options = {});
     ~Dataset();
