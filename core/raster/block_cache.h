@@ -5,6 +5,10 @@
 
 namespace fencewright::raster {
 
+namespace detail {
+class SharedBlocks;
+}
+
 /// Decoded blocks of rasters, shared by the threads that read them: what one decodes the others take, and two who want
 /// the same block wait for one decoding. Bounded; what was not used for longest goes first. Safe on any thread.
 class BlockCache {
@@ -22,10 +26,11 @@ public:
     [[nodiscard]] Counts counts() const;
     [[nodiscard]] std::size_t bytes() const;
 
+    struct Parts; // of raster/detail
+
 private:
-    struct Parts;
     std::unique_ptr<Parts> m_parts;
-    friend class SharedBlocks; // of raster/detail
+    friend class detail::SharedBlocks;
 };
 
 } // namespace fencewright::raster

@@ -8,6 +8,7 @@
 #include "raster/detail/tile_folder.h"
 
 #include <filesystem>
+#include <sstream>
 
 namespace fencewright::raster {
 
@@ -26,12 +27,36 @@ std::string existing(const std::string& path) {
     return fs::absolute(path).lexically_normal().string();
 }
 
-std::unique_ptr<detail::PixelSource> pixelsOf(const std::string& path) {
+std::unique_ptr<detail::PixelSource> pixelsOf(const std::string& path, const OpenOptions& options) {
     if (fs::is_directory(path))
         return std::make_unique<detail::TileFolder>(path);
     if (!fs::is_regular_file(path))
-        throw Fault{"This is neither a file nor a folder.", path, "Choose a raster file, or a folder of tiles z/x/y."};
-    return std::make_unique<detail::GdalPixels>(path);
+        throw Fault{"This is neither a file nor a folder.", path,
+                    "Choose a raster file, or a folder of tiles z/x/y or of GeoTIFFs."};
+    return std::make_unique<detail::GdalPixels>(path, options.appearance, options.pyramid);
+}
+
+std::string stateOf(const std::string& path) {
+    std::error_code failed;
+    const auto time = fs::last_write_time(path, failed).time_since_epoch().count();
+    const bool isFile = fs::is_regular_file(path, failed);
+    return path + '\n' + std::to_string(time) + '\n' + (isFile ? std::to_string(fs::file_size(path, failed)) : "");
+}
+
+// Whatever changes a pixel of a level.
+std::string identityOf(const std::string& path, const std::string& state, const OpenOptions& options) {
+    std::ostringstream identity;
+    identity.precision(17);
+    identity << stateOf(path) << '\n' << state << '\n';
+    if (!options.pyramid.empty())
+        identity << stateOf(options.pyramid);
+    if (options.appearance.bands)
+        for (const int band : *options.appearance.bands)
+            identity << "\nband " << band;
+    if (options.appearance.stretch)
+        for (const double value : *options.appearance.stretch)
+            identity << "\nvalue " << value;
+    return identity.str();
 }
 
 std::array<double, 6> inverted(const std::array<double, 6>& g) {
@@ -47,12 +72,13 @@ PlanePoint mapped(const std::array<double, 6>& g, PlanePoint point) {
 } // namespace
 
 void Dataset::Parts::place(const std::string& crsOfPerson) {
-    const detail::Header& header = pixels->header();
+    const detail::Header& header = pixels->source().header();
     description.format = header.format;
     description.width = header.width;
     description.height = header.height;
     description.geotransform = header.geotransform;
     description.bands = header.bands;
+    description.notes = header.notes;
     if (!header.crs.empty()) {
         try {
             transform.emplace(header.crs);
@@ -152,19 +178,29 @@ RgbaImage Dataset::Parts::wholePixels(const PixelWindow& window, const Progress&
         return image;
     const detail::PixelRect part{static_cast<int>(left), static_cast<int>(top), static_cast<int>(right - left),
                                  static_cast<int>(bottom - top)};
-    const detail::Pixels read = pixels->read(0, part, part.width, part.height, progress);
+    const detail::Pixels read = pixels->straight(part, progress);
+    if (!read.words)
+        return image;
     for (int row = 0; row < part.height; ++row) {
-        const auto from = read.image.pixels.begin() + static_cast<std::ptrdiff_t>(row) * part.width * 4;
-        const auto to = (static_cast<std::ptrdiff_t>(top - window.y) + row) * image.width +
-                        static_cast<std::ptrdiff_t>(left - window.x);
-        std::copy(from, from + static_cast<std::ptrdiff_t>(part.width) * 4, image.pixels.begin() + to * 4);
+        const std::uint32_t* from = &read.words[static_cast<std::size_t>(row) * static_cast<std::size_t>(part.width)];
+        std::uint8_t* to = &image.pixels[(static_cast<std::size_t>(top - window.y) + static_cast<std::size_t>(row)) *
+                                             static_cast<std::size_t>(image.width) * 4 +
+                                         static_cast<std::size_t>(left - window.x) * 4];
+        for (int column = 0; column < part.width; ++column, ++from, to += 4) {
+            to[0] = static_cast<std::uint8_t>(*from >> 16);
+            to[1] = static_cast<std::uint8_t>(*from >> 8);
+            to[2] = static_cast<std::uint8_t>(*from);
+            to[3] = static_cast<std::uint8_t>(*from >> 24);
+        }
     }
     return image;
 }
 
 Dataset::Dataset(const std::string& path, const OpenOptions& options) : m_parts{std::make_unique<Parts>()} {
     const std::string file = existing(path);
-    m_parts->pixels = pixelsOf(file);
+    auto source = pixelsOf(file, options);
+    const std::string identity = identityOf(file, source->header().state, options);
+    m_parts->pixels = std::make_unique<detail::SharedBlocks>(std::move(source), options.blocks, identity);
     m_parts->description.path = file;
     m_parts->place(options.crs);
 }
@@ -193,7 +229,29 @@ RgbaImage Dataset::read(const PixelWindow& window, int width, int height, const 
                 PlanePoint{window.x + point.x * window.width / width, window.y + point.y * window.height / height});
         return places;
     };
-    return detail::resampled(*m_parts->pixels, toRaster, width, height, progress);
+    return detail::asImage(detail::resampled(*m_parts->pixels, toRaster, width, height, progress));
+}
+
+const std::vector<PyramidLevel>& Dataset::levels() const { return m_parts->pixels->levels(); }
+
+int Dataset::tilePixels() const { return m_parts->pixels->tilePixels(); }
+
+PaintedPixels Dataset::tile(std::size_t level, int column, int row, const Progress& progress) const {
+    const auto outside = [&] {
+        return Fault{"There is no tile " + std::to_string(column) + ", " + std::to_string(row) + " of level " +
+                         std::to_string(level) + ".",
+                     m_parts->description.path, "Ask for one of those that cover the raster."};
+    };
+    if (level >= levels().size() || column < 0 || row < 0)
+        throw outside();
+    const std::int64_t size = tilePixels();
+    const std::int64_t width = levels()[level].width - column * size;
+    const std::int64_t height = levels()[level].height - row * size;
+    if (width <= 0 || height <= 0)
+        throw outside();
+    const detail::PixelRect part{static_cast<int>(column * size), static_cast<int>(row * size),
+                                 static_cast<int>(std::min(width, size)), static_cast<int>(std::min(height, size))};
+    return m_parts->pixels->painted(level, part, part.width, part.height, progress);
 }
 
 std::vector<std::optional<PlanePoint>> Dataset::toPixels(const std::vector<model::Position>& places) const {

@@ -33,6 +33,7 @@ struct RasterDescription {
     std::optional<Length> pixelSize; ///< on the ground at the middle
     std::vector<BandDescription> bands;
     std::vector<model::Position> corners; ///< of the image, WGS 84, clockwise from the upper left; empty: no CRS
+    std::vector<std::string> notes;       ///< what a person should know, such as files of a folder that are left out
 };
 
 /// Eight bits of red, green, blue and alpha, rows from the top, not premultiplied. Transparent where there is no data.
@@ -122,8 +123,8 @@ private:
     struct Parts;
     std::unique_ptr<Parts> m_parts;
 
-    friend RgbaImage warped(const Dataset& dataset, const geodesy::MapPlane& plane, const FrameWindow& window,
-                            int width, int height, const Progress& progress);
+    friend PaintedPixels warpedForPainting(const Dataset& dataset, const geodesy::MapPlane& plane,
+                                           const FrameWindow& window, int width, int height, const Progress& progress);
 };
 
 /// A kind of file that Dataset opens. The folder of tiles has no suffix.

@@ -6,8 +6,8 @@
 
 namespace fencewright::raster {
 
-RgbaImage warped(const Dataset& dataset, const geodesy::MapPlane& plane, const FrameWindow& window, int width,
-                 int height, const Progress& progress) {
+PaintedPixels warpedForPainting(const Dataset& dataset, const geodesy::MapPlane& plane, const FrameWindow& window,
+                                int width, int height, const Progress& progress) {
     using geodesy::PlanePoint;
     detail::checkPictureSize(width, height);
     const Dataset::Parts& parts = *dataset.m_parts;
@@ -28,6 +28,11 @@ RgbaImage warped(const Dataset& dataset, const geodesy::MapPlane& plane, const F
         return parts.toPixels(plane.toEarth(inPlane));
     };
     return detail::resampled(*parts.pixels, toRaster, width, height, progress);
+}
+
+RgbaImage warped(const Dataset& dataset, const geodesy::MapPlane& plane, const FrameWindow& window, int width,
+                 int height, const Progress& progress) {
+    return detail::asImage(warpedForPainting(dataset, plane, window, width, height, progress));
 }
 
 } // namespace fencewright::raster

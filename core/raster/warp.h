@@ -17,4 +17,9 @@ struct FrameWindow {
 [[nodiscard]] RgbaImage warped(const Dataset& dataset, const geodesy::MapPlane& plane, const FrameWindow& window,
                                int width, int height, const Progress& progress = {});
 
+/// The same as it is painted, without a conversion.
+[[nodiscard]] PaintedPixels warpedForPainting(const Dataset& dataset, const geodesy::MapPlane& plane,
+                                              const FrameWindow& window, int width, int height,
+                                              const Progress& progress = {});
+
 } // namespace fencewright::raster

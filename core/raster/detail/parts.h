@@ -2,12 +2,12 @@
 
 #include "geodesy/crs_transform.h"
 #include "raster/dataset.h"
-#include "raster/detail/pixel_source.h"
+#include "raster/detail/shared_blocks.h"
 
 namespace fencewright::raster {
 
 struct Dataset::Parts {
-    std::unique_ptr<detail::PixelSource> pixels;
+    std::unique_ptr<detail::SharedBlocks> pixels;
     RasterDescription description;
     std::optional<geodesy::CrsTransform> transform;
     std::array<double, 6> fromCrs{};       ///< CRS to pixel

@@ -122,7 +122,7 @@ Grid makeGrid(const PictureToRaster& toRaster, int width, int height, const Prog
 
 /// Pixels of one level around a part of the picture, and how to find a place of the raster in them.
 struct Window {
-    Pixels pixels;
+    PaintedPixels pixels;
     double scaleX = 1, scaleY = 1; ///< window = raster * scale - offset
     double offsetX = 0, offsetY = 0;
     /// What of the window is the raster: places outside have no colour.
@@ -185,16 +185,6 @@ inline std::uint32_t sample(const std::uint8_t* pixels, std::ptrdiff_t stride, s
     return value;
 }
 
-void premultiply(RgbaImage& image) {
-    for (std::size_t at = 0; at < image.pixels.size(); at += 4) {
-        std::uint8_t* const pixel = &image.pixels[at];
-        if (pixel[3] == 255)
-            continue;
-        for (int band = 0; band < 3; ++band)
-            pixel[band] = static_cast<std::uint8_t>((pixel[band] * pixel[3] + 127) / 255);
-    }
-}
-
 // Weights of 256ths for a pixel's two neighbours. Bilinear interpolation weighs with a triangle two pixels wide, of the
 // variance 1/6; where a pixel of the picture covers `ratio` of the raster, the triangle has to be `ratio` times as
 // wide. Spreading beforehand adds the variance that is missing, twice the share; and no less than two samples within
@@ -219,52 +209,65 @@ void blend(const std::uint8_t* before, const std::uint8_t* middle, const std::ui
         target[at] = static_cast<std::uint8_t>(((before[at] + after[at]) * share + middle[at] * own + 128) >> 8);
 }
 
+std::uint8_t* bytesOf(const PaintedPixels& pixels) { return reinterpret_cast<std::uint8_t*>(pixels.words.get()); }
+
+// What was read may be a block that others share.
+PaintedPixels copyOf(const PaintedPixels& pixels) {
+    const auto count = static_cast<std::size_t>(pixels.width) * static_cast<std::size_t>(pixels.height);
+    PaintedPixels copy = pixels;
+    copy.words = std::make_shared_for_overwrite<std::uint32_t[]>(count);
+    std::memcpy(copy.words.get(), pixels.words.get(), count * sizeof(std::uint32_t));
+    return copy;
+}
+
 // The borders repeat themselves.
-void spreadAlongRows(RgbaImage& image, std::uint16_t share) {
+void spreadAlongRows(const PaintedPixels& image, std::uint16_t share) {
     const std::size_t length = static_cast<std::size_t>(image.width) * 4;
     std::vector<std::uint8_t> row(length + 8);
-    for (std::size_t start = 0; start < image.pixels.size(); start += length) {
-        std::uint8_t* const target = &image.pixels[start];
+    for (int y = 0; y < image.height; ++y) {
+        std::uint8_t* const target = bytesOf(image) + static_cast<std::size_t>(y) * length;
         std::memcpy(row.data(), target, 4);
         std::memcpy(row.data() + 4, target, length);
         std::memcpy(row.data() + 4 + length, target + length - 4, 4);
         blend(row.data(), row.data() + 4, row.data() + 8, target, length, share);
     }
 }
-void spreadAlongColumns(RgbaImage& image, std::uint16_t share) {
+void spreadAlongColumns(const PaintedPixels& image, std::uint16_t share) {
     const std::size_t length = static_cast<std::size_t>(image.width) * 4;
-    std::vector<std::uint8_t> before(image.pixels.begin(), image.pixels.begin() + static_cast<std::ptrdiff_t>(length));
+    std::vector<std::uint8_t> before(bytesOf(image), bytesOf(image) + length);
     std::vector<std::uint8_t> middle(length);
-    for (std::size_t start = 0; start < image.pixels.size(); start += length) {
-        std::uint8_t* const target = &image.pixels[start];
+    for (int y = 0; y < image.height; ++y) {
+        std::uint8_t* const target = bytesOf(image) + static_cast<std::size_t>(y) * length;
         std::memcpy(middle.data(), target, length);
-        const bool last = start + length == image.pixels.size();
+        const bool last = y + 1 == image.height;
         blend(before.data(), middle.data(), last ? middle.data() : target + length, target, length, share);
         before.swap(middle);
     }
 }
 
-inline void unpremultiply(std::uint8_t* pixel) {
-    const int alpha = pixel[3];
-    if (alpha == 255)
-        return;
-    for (int band = 0; band < 3; ++band)
-        pixel[band] = alpha == 0 ? std::uint8_t{0}
-                                 : static_cast<std::uint8_t>(std::min(255, (pixel[band] * 255 + alpha / 2) / alpha));
-}
-
 class Picture {
 public:
-    Picture(PixelSource& source, const PictureToRaster& toRaster, int width, int height, const Progress& progress)
+    Picture(SharedBlocks& source, const PictureToRaster& toRaster, int width, int height, const Progress& progress)
         : m_source{source}, m_toRaster{toRaster}, m_progress{progress}, m_grid{makeGrid(toRaster, width, height,
                                                                                         progress)} {
         m_image.width = width;
         m_image.height = height;
-        m_image.pixels.assign(static_cast<std::size_t>(width) * static_cast<std::size_t>(height) * 4, 0);
+        m_image.words =
+            std::make_shared<std::uint32_t[]>(static_cast<std::size_t>(width) * static_cast<std::size_t>(height));
     }
 
-    RgbaImage make() {
+    PaintedPixels make() {
         fill({0, 0, m_image.width, m_image.height});
+        const auto count = static_cast<std::size_t>(m_image.width) * static_cast<std::size_t>(m_image.height);
+        std::uint32_t least = 255;
+        std::uint32_t most = 0;
+        for (std::size_t index = 0; index < count; ++index) {
+            least = std::min(least, m_image.words[index] >> 24);
+            most = std::max(most, m_image.words[index] >> 24);
+        }
+        m_image.opaque = least == 255;
+        if (most == 0)
+            m_image.words = nullptr;
         return std::move(m_image);
     }
 
@@ -359,7 +362,12 @@ private:
         if (right <= left || bottom <= top)
             return;
         const int width = (right - left + shrinkX - 1) / shrinkX;
-        const int height = (bottom - top + shrinkY - 1) / shrinkY;
+        int height = (bottom - top + shrinkY - 1) / shrinkY;
+        if (shrinkY > 1) {
+            const int rows =
+                m_source.source().rowsForOne(level, {left, top, right - left, bottom - top}, width, height);
+            height = (height + rows - 1) / rows;
+        }
 
         // A part across the seam of a world map, or far from where the frame is true, would read much more than it
         // shows.
@@ -374,7 +382,9 @@ private:
         }
 
         Window window;
-        window.pixels = m_source.read(level, {left, top, right - left, bottom - top}, width, height, m_progress);
+        window.pixels = m_source.painted(level, {left, top, right - left, bottom - top}, width, height, m_progress);
+        if (!window.pixels.words)
+            return;
         const double shrunkX = static_cast<double>(width) / (right - left);
         const double shrunkY = static_cast<double>(height) / (bottom - top);
         window.scaleX = shrunkX / from.scaleX;
@@ -387,8 +397,6 @@ private:
         window.bottom = (from.height - top) * shrunkY;
         const double coveredX = extent.perPixelX * window.scaleX;
         const double coveredY = extent.perPixelY * window.scaleY;
-        if (!window.pixels.opaque)
-            premultiply(window.pixels.image);
         // Up to two, the usual case between two overviews, it is cheaper to spread the window than to take more
         // samples.
         const auto isSpread = [](double covered) { return covered > 1.02 && covered <= 2.1; };
@@ -397,10 +405,12 @@ private:
         };
         window.samplesX = samples(coveredX);
         window.samplesY = samples(coveredY);
+        if (isSpread(coveredX) || isSpread(coveredY))
+            window.pixels = copyOf(window.pixels);
         if (isSpread(coveredX))
-            spreadAlongRows(window.pixels.image, neighbourShare(coveredX));
+            spreadAlongRows(window.pixels, neighbourShare(coveredX));
         if (isSpread(coveredY))
-            spreadAlongColumns(window.pixels.image, neighbourShare(coveredY));
+            spreadAlongColumns(window.pixels, neighbourShare(coveredY));
         draw(part, window);
     }
 
@@ -426,9 +436,9 @@ private:
     }
 
     [[nodiscard]] std::uint8_t* pixel(int x, int y) {
-        return &m_image.pixels[(static_cast<std::size_t>(y) * static_cast<std::size_t>(m_image.width) +
-                                static_cast<std::size_t>(x)) *
-                               4];
+        return bytesOf(m_image) +
+               (static_cast<std::size_t>(y) * static_cast<std::size_t>(m_image.width) + static_cast<std::size_t>(x)) *
+                   4;
     }
 
     void fillOneByOne(Rect part, std::size_t level) {
@@ -447,9 +457,10 @@ private:
                 const double row = std::floor(places[index]->y / from.scaleY - from.offsetY);
                 if (column < 0 || row < 0 || column >= from.width || row >= from.height)
                     continue;
-                const Pixels one =
-                    m_source.read(level, {static_cast<int>(column), static_cast<int>(row), 1, 1}, 1, 1, m_progress);
-                std::memcpy(pixel(x, y), one.image.pixels.data(), 4);
+                const PaintedPixels one =
+                    m_source.painted(level, {static_cast<int>(column), static_cast<int>(row), 1, 1}, 1, 1, m_progress);
+                if (one.words)
+                    std::memcpy(pixel(x, y), one.words.get(), 4);
             }
     }
 
@@ -472,7 +483,7 @@ private:
     void drawPixel(std::uint8_t* target, PlanePoint middle, PlanePoint alongX, PlanePoint alongY,
                    const Window& window) {
         std::array<unsigned, 4> sum{};
-        const RgbaImage& from = window.pixels.image;
+        const PaintedPixels& from = window.pixels;
         for (int j = 0; j < window.samplesY; ++j)
             for (int i = 0; i < window.samplesX; ++i) {
                 const double shareX = (i + 0.5) / window.samplesX - 0.5;
@@ -491,7 +502,8 @@ private:
                 const auto nextRow = std::min(firstRow + 1, static_cast<std::size_t>(from.height - 1));
                 const auto colour = [&](std::size_t atColumn, std::size_t atRow) {
                     std::uint32_t value;
-                    std::memcpy(&value, &from.pixels[(atRow * static_cast<std::size_t>(from.width) + atColumn) * 4], 4);
+                    std::memcpy(&value, &bytesOf(from)[(atRow * static_cast<std::size_t>(from.width) + atColumn) * 4],
+                                4);
                     return value;
                 };
                 const auto part = [](double value) {
@@ -508,7 +520,6 @@ private:
         const auto count = static_cast<unsigned>(window.samplesX * window.samplesY);
         for (std::size_t band = 0; band < 4; ++band)
             target[band] = static_cast<std::uint8_t>((sum[band] + count / 2) / count);
-        unpremultiply(target);
     }
 
     void drawExactly(Rect cell, const Window& window) {
@@ -547,8 +558,7 @@ private:
         const PlanePoint high{std::max({a.x, b.x, c.x, d.x}), std::max({a.y, b.y, c.y, d.y})};
         if (high.x < window.left || low.x > window.right || high.y < window.top || low.y > window.bottom)
             return;
-        const RgbaImage& from = window.pixels.image;
-        // Far enough inside that no sample of any pixel needs a look at the border.
+        const PaintedPixels& from = window.pixels;
         const double size = m_grid.cell;
         // So far inside that no sample of a pixel needs a look at the border.
         const double reachX = 2 + (std::max(std::abs(b.x - a.x), std::abs(d.x - c.x)) +
@@ -613,8 +623,8 @@ private:
 
     void drawRow(std::uint8_t* target, int count, PlanePoint first, PlanePoint step, PlanePoint stepDown,
                  const Window& window) {
-        const std::uint8_t* const pixels = window.pixels.image.pixels.data();
-        const std::ptrdiff_t stride = static_cast<std::ptrdiff_t>(window.pixels.image.width) * 4;
+        const std::uint8_t* const pixels = bytesOf(window.pixels);
+        const std::ptrdiff_t stride = static_cast<std::ptrdiff_t>(window.pixels.width) * 4;
         const int samples = window.samplesX * window.samplesY;
         // The position is followed with 16 more bits than it is used with, so that a long row does not drift.
         const auto wide = [](double value) { return std::llround(value * kOne * kOne); };
@@ -658,23 +668,40 @@ private:
                 std::memcpy(target + static_cast<std::ptrdiff_t>(index) * 4, &value, 4);
             }
         }
-        if (!window.pixels.opaque)
-            for (int index = 0; index < count; ++index)
-                unpremultiply(target + static_cast<std::ptrdiff_t>(index) * 4);
     }
 
-    PixelSource& m_source;
+    SharedBlocks& m_source;
     const PictureToRaster& m_toRaster;
     const Progress& m_progress;
     Grid m_grid;
-    RgbaImage m_image;
+    PaintedPixels m_image; ///< zeros at first
 };
 
 } // namespace
 
-RgbaImage resampled(PixelSource& source, const PictureToRaster& toRaster, int width, int height,
-                    const Progress& progress) {
+PaintedPixels resampled(SharedBlocks& source, const PictureToRaster& toRaster, int width, int height,
+                        const Progress& progress) {
     return Picture{source, toRaster, width, height, progress}.make();
+}
+
+RgbaImage asImage(const PaintedPixels& pixels) {
+    const auto count = static_cast<std::size_t>(pixels.width) * static_cast<std::size_t>(pixels.height);
+    RgbaImage image{pixels.width, pixels.height, std::vector<std::uint8_t>(count * 4)};
+    if (!pixels.words)
+        return image;
+    for (std::size_t index = 0; index < count; ++index) {
+        const std::uint32_t word = pixels.words[index];
+        const std::uint32_t alpha = word >> 24;
+        std::uint8_t* const pixel = &image.pixels[index * 4];
+        for (std::size_t band = 0; band < 3; ++band) {
+            const std::uint32_t value = word >> (16 - 8 * band) & 255U;
+            pixel[band] = static_cast<std::uint8_t>(alpha == 255 ? value
+                                                    : alpha == 0 ? 0U
+                                                                 : std::min(255U, (value * 255U + alpha / 2) / alpha));
+        }
+        pixel[3] = static_cast<std::uint8_t>(alpha);
+    }
+    return image;
 }
 
 } // namespace fencewright::raster::detail

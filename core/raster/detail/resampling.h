@@ -1,7 +1,7 @@
 #pragma once
 
 #include "geodesy/local_frame.h"
-#include "raster/detail/pixel_source.h"
+#include "raster/detail/shared_blocks.h"
 
 #include <functional>
 #include <optional>
@@ -19,7 +19,10 @@ inline constexpr double kLargestShift = 0.125;
 /// The raster as a picture of width x height pixels, bilinear. Where a pixel of the picture covers several of the
 /// raster, it is the mean of samples spread over it.
 /// @throws Fault, Cancelled  as PixelSource::read.
-[[nodiscard]] RgbaImage resampled(PixelSource& source, const PictureToRaster& toRaster, int width, int height,
-                                  const Progress& progress);
+[[nodiscard]] PaintedPixels resampled(SharedBlocks& source, const PictureToRaster& toRaster, int width, int height,
+                                      const Progress& progress);
+
+/// The same pixels, colours not multiplied by alpha.
+[[nodiscard]] RgbaImage asImage(const PaintedPixels& pixels);
 
 } // namespace fencewright::raster::detail

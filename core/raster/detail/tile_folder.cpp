@@ -5,7 +5,6 @@
 #include "raster/detail/gdal_pixels.h"
 
 #include <charconv>
-#include <cstring>
 #include <filesystem>
 
 namespace fencewright::raster::detail {
@@ -16,7 +15,7 @@ namespace {
 
 constexpr int kDeepestZoom = 22; // 2^22 tiles of 256 pixels: the last whose pixels an int can count
 constexpr std::size_t kMostTiles = 4'000'000;
-constexpr std::size_t kTilesKept = 64;
+constexpr std::size_t kTilesKept = 16;
 // Half the circumference of the sphere of Web Mercator: pi * 6 378 137 m (EPSG method 1024).
 constexpr double kHalfWorld = 20037508.342789244;
 
@@ -158,7 +157,7 @@ const Pixels* TileFolder::tile(Key key, const Progress& progress) {
         std::find_if(m_recent.begin(), m_recent.end(), [&](const auto& entry) { return entry.first == key; });
     if (known != m_recent.end()) {
         m_recent.splice(m_recent.begin(), m_recent, known);
-        return m_recent.front().second.image.pixels.empty() ? nullptr : &m_recent.front().second;
+        return m_recent.front().second.words ? &m_recent.front().second : nullptr;
     }
     Pixels decoded;
     const std::string stem = tilePath(m_zooms[key.level], key.x, key.y);
@@ -173,20 +172,18 @@ const Pixels* TileFolder::tile(Key key, const Progress& progress) {
                             std::to_string(m_tileSize) + ".",
                         stem + suffix, "All tiles of a folder have one size."};
         decoded = file.read(0, {0, 0, m_tileSize, m_tileSize}, m_tileSize, m_tileSize, progress);
+        m_cost.reads += file.cost().reads;
+        m_cost.pixels += file.cost().pixels;
         break;
     }
     m_recent.emplace_front(key, std::move(decoded));
     if (m_recent.size() > kTilesKept)
         m_recent.pop_back();
-    return m_recent.front().second.image.pixels.empty() ? nullptr : &m_recent.front().second;
+    return m_recent.front().second.words ? &m_recent.front().second : nullptr;
 }
 
 Pixels TileFolder::read(std::size_t level, PixelRect part, int width, int height, const Progress& progress) {
-    Pixels result;
-    result.image.width = width;
-    result.image.height = height;
-    result.image.pixels.assign(static_cast<std::size_t>(width) * static_cast<std::size_t>(height) * 4, 0);
-    result.opaque = true;
+    Pixels result{width, height, nullptr, true};
     const Zoom& zoom = m_zooms[level];
     // The middle of each wanted pixel; without shrinking it is the pixel itself.
     const auto column = [&](int x) { return part.x + static_cast<int>((x + 0.5) * part.width / width); };
@@ -205,18 +202,16 @@ Pixels TileFolder::read(std::size_t level, PixelRect part, int width, int height
             progress.report(static_cast<double>(y) / height, "Reading tiles");
             const Pixels* const source = tile({level, zoom.minX + tileX, zoom.minY + tileY}, progress);
             result.opaque = result.opaque && source && source->opaque;
+            if (source && !result.words)
+                result.words = pixelsOf(width, height, 0).words;
             if (source)
                 for (int atY = y; atY < endY; ++atY)
-                    for (int atX = x; atX < endX; ++atX) {
-                        const std::size_t from =
-                            (static_cast<std::size_t>(row(atY) % m_tileSize) * static_cast<std::size_t>(m_tileSize) +
-                             static_cast<std::size_t>(column(atX) % m_tileSize)) *
-                            4;
-                        const std::size_t to = (static_cast<std::size_t>(atY) * static_cast<std::size_t>(width) +
-                                                static_cast<std::size_t>(atX)) *
-                                               4;
-                        std::memcpy(&result.image.pixels[to], &source->image.pixels[from], 4);
-                    }
+                    for (int atX = x; atX < endX; ++atX)
+                        result.words[static_cast<std::size_t>(atY) * static_cast<std::size_t>(width) +
+                                     static_cast<std::size_t>(atX)] =
+                            source->words[static_cast<std::size_t>(row(atY) % m_tileSize) *
+                                              static_cast<std::size_t>(m_tileSize) +
+                                          static_cast<std::size_t>(column(atX) % m_tileSize)];
             x = endX;
         }
         y = endY;

@@ -18,6 +18,8 @@ public:
 
     [[nodiscard]] const Header& header() const override { return m_header; }
     [[nodiscard]] const std::vector<PyramidLevel>& levels() const override { return m_levels; }
+    [[nodiscard]] BlockSize block(std::size_t) const override { return {m_tileSize, m_tileSize}; }
+    [[nodiscard]] Cost cost() const override { return m_cost; }
     [[nodiscard]] Pixels read(std::size_t level, PixelRect part, int width, int height,
                               const Progress& progress) override;
 
@@ -46,6 +48,7 @@ private:
     Header m_header;
     std::vector<PyramidLevel> m_levels;
     std::vector<Zoom> m_zooms; ///< of each level
+    Cost m_cost;
     std::list<std::pair<Key, Pixels>>
         m_recent; ///< decoded tiles, the latest first: pictures share tiles at their edges
 };

@@ -1,0 +1,423 @@
+// How GdalPixels reads; how it opens is in gdal_pixels.cpp.
+#include "raster/detail/gdal_pixels.h"
+
+#include "fault.h"
+#include "gdal/library.h"
+
+#include <gdal.h>
+
+#include <cstring>
+
+namespace fencewright::raster::detail {
+
+namespace {
+
+// A shrunken view of more takes single pixels: each band is averaged on its own, so that what is decoded for the first
+// has to stay in the library's cache until the last is done.
+constexpr double kMostBytesAveraged = 48e6;
+constexpr int kRowsForOne = 4;       // of a picture, where each costs a strip of a large raster
+constexpr int kCoarseView = 256;     // pixels a side, for the stretch
+constexpr int kSampledAtOnce = 4096; // pixels of a row
+
+std::string withDot(std::string text) { return text.empty() || text.back() == '.' ? text : text + "."; }
+
+// The progress of a read inside GDAL. What the listener throws may not pass through C, so it waits here.
+struct Listening {
+    const Progress* progress = nullptr;
+    std::exception_ptr thrown;
+
+    static int CPL_STDCALL report(double fraction, const char*, void* data) {
+        auto& self = *static_cast<Listening*>(data);
+        try {
+            self.progress->report(fraction, "Reading imagery");
+            return TRUE;
+        } catch (...) {
+            self.thrown = std::current_exception();
+            return FALSE;
+        }
+    }
+};
+
+// A decoder that runs out of data fills the rest with grey and only warns.
+bool meansLostPixels(const gdal::ErrorCapture::Message& message) {
+    for (const char* sign : {"Premature end", "premature end", "truncated", "Corrupt JPEG"})
+        if (message.text.find(sign) != std::string::npos)
+            return true;
+    return message.isError;
+}
+
+// The middle of each wanted pixel.
+int sampled(int start, int size, int wanted, int index) {
+    return start + static_cast<int>((index + 0.5) * size / wanted);
+}
+
+std::uint8_t toByte(double value, double low, double high) {
+    const double share = (value - low) / (high - low);
+    return static_cast<std::uint8_t>(share > 0 ? std::min(share, 1.0) * 255.0 + 0.5 : 0.0);
+}
+
+// What alpha says of the whole; nothing at all needs no memory.
+void concludeCoverage(Pixels& pixels) {
+    const auto count = static_cast<std::size_t>(pixels.width) * static_cast<std::size_t>(pixels.height);
+    std::uint32_t least = 255;
+    std::uint32_t most = 0;
+    for (std::size_t index = 0; index < count; ++index) {
+        const std::uint32_t alpha = pixels.words[index] >> 24;
+        least = std::min(least, alpha);
+        most = std::max(most, alpha);
+    }
+    pixels.opaque = least == 255;
+    if (most == 0)
+        pixels.words = nullptr;
+}
+
+} // namespace
+
+BlockSize GdalPixels::block(std::size_t level) const {
+    BlockSize size;
+    GDALGetBlockSize(bandAt(level, m_colourBands.front()), &size.width, &size.height);
+    return {std::clamp(size.width, 1, m_levels[level].width), std::clamp(size.height, 1, m_levels[level].height)};
+}
+
+void* GdalPixels::bandAt(std::size_t level, int number) const {
+    const Place& place = m_places[level];
+    GDALRasterBandH band = GDALGetRasterBand(place.dataset, number);
+    return place.overview < 0 ? band : GDALGetOverview(band, place.overview);
+}
+
+void GdalPixels::countBlocks(std::size_t level, PixelRect part) {
+    const auto [width, height] = block(level);
+    const auto covered = [](int start, int size, int step, int end) {
+        const int first = start / step * step;
+        const int last = std::min(end, ((start + size - 1) / step + 1) * step);
+        return static_cast<std::uint64_t>(last - first);
+    };
+    m_cost.pixels += covered(part.x, part.width, width, m_levels[level].width) *
+                     covered(part.y, part.height, height, m_levels[level].height);
+}
+
+void GdalPixels::failed(PixelRect part, const std::string& reason) const {
+    throw Fault{"The picture cannot be decoded. " + withDot(reason),
+                m_path + ", columns " + std::to_string(part.x) + " to " + std::to_string(part.x + part.width - 1) +
+                    ", rows " + std::to_string(part.y) + " to " + std::to_string(part.y + part.height - 1),
+                "The file is damaged or cut off there: get it again from its source."};
+}
+
+void GdalPixels::call(std::size_t level, PixelRect part, int width, int height, const std::vector<int>& bands,
+                      const Target& target, const Progress& progress) {
+    GDALRasterIOExtraArg options;
+    INIT_RASTERIO_EXTRA_ARG(options);
+    const bool shrunk = width < part.width || height < part.height;
+    options.eResampleAlg = shrunk ? GRIORA_Average : GRIORA_NearestNeighbour;
+    Listening listening{&progress, nullptr};
+    options.pfnProgress = Listening::report;
+    options.pProgressData = &listening;
+
+    const gdal::ErrorCapture said;
+    const GSpacing pixelSpace = target.pixelSpace;
+    const GSpacing lineSpace = pixelSpace * width;
+    const auto type = static_cast<GDALDataType>(target.type);
+    CPLErr result = CE_None;
+    if (void* const together = m_places[level].together; together && !shrunk && bands.front() != kMask) {
+        ++m_cost.reads;
+        result = GDALDatasetRasterIOEx(together, GF_Read, part.x, part.y, part.width, part.height, target.first, width,
+                                       height, type, static_cast<int>(bands.size()), const_cast<int*>(bands.data()),
+                                       pixelSpace, lineSpace, target.bandSpace, &options);
+    } else {
+        for (std::size_t index = 0; index < bands.size() && result == CE_None; ++index) {
+            ++m_cost.reads;
+            void* const first =
+                static_cast<std::uint8_t*>(target.first) + static_cast<std::ptrdiff_t>(index) * target.bandSpace;
+            void* band = bandAt(level, bands[index] == kMask ? m_colourBands.front() : bands[index]);
+            if (band && bands[index] == kMask)
+                band = GDALGetMaskBand(band);
+            result = band ? GDALRasterIOEx(band, GF_Read, part.x, part.y, part.width, part.height, first, width, height,
+                                           type, pixelSpace, lineSpace, &options)
+                          : CE_Failure;
+        }
+    }
+    if (listening.thrown)
+        std::rethrow_exception(listening.thrown);
+    const auto& messages = said.messages();
+    const auto lost = std::find_if(messages.begin(), messages.end(), meansLostPixels);
+    if (lost != messages.end())
+        failed(part, lost->text);
+    if (result != CE_None)
+        failed(part, said.firstError("The reason is not known"));
+}
+
+bool GdalPixels::isAveraged(PixelRect part, int width, int height) const {
+    return m_colours != Colours::Palette && (width < part.width || height < part.height) &&
+           m_pixelBytes * part.width * part.height <= kMostBytesAveraged;
+}
+
+int GdalPixels::rowsForOne(std::size_t level, PixelRect part, int width, int height) const {
+    const BlockSize size = block(level);
+    const bool strips = size.width >= m_levels[level].width;
+    const bool leavesStripsOut = strips && height < part.height / size.height;
+    return leavesStripsOut && m_colours != Colours::Palette && !isAveraged(part, width, height) ? kRowsForOne : 1;
+}
+
+void GdalPixels::readBands(std::size_t level, PixelRect part, int width, int height, const std::vector<int>& bands,
+                           const Target& target, const Progress& progress) {
+    const bool shrunk = width < part.width || height < part.height;
+    if (shrunk && !isAveraged(part, width, height)) {
+        readSampled(level, part, width, height, bands, target, progress);
+        return;
+    }
+    // Whatever fails, the library has been asked.
+    countBlocks(level, part);
+    call(level, part, width, height, bands, target, progress);
+}
+
+// Single pixels, and of the rows only those that are needed: a strip between two of them is not even read. Block by
+// block, so that each is decoded once however wide the raster is.
+void GdalPixels::readSampled(std::size_t level, PixelRect part, int width, int height, const std::vector<int>& bands,
+                             const Target& target, const Progress& progress) {
+    const BlockSize size = block(level);
+    const auto bytes = static_cast<std::size_t>(GDALGetDataTypeSizeBytes(static_cast<GDALDataType>(target.type)));
+    const int step = size.width >= m_levels[level].width ? std::max(1, part.x + part.width)
+                                                         : size.width * std::max(1, kSampledAtOnce / size.width);
+    std::vector<std::uint8_t> row;
+    for (int y = 0; y < height;) {
+        const auto blockRow = [&](int index) { return sampled(part.y, part.height, height, index) / size.height; };
+        int endY = y + 1;
+        while (endY < height && blockRow(endY) == blockRow(y))
+            ++endY;
+        for (int x = 0; x < width;) {
+            const auto chunk = [&](int index) { return sampled(part.x, part.width, width, index) / step; };
+            int endX = x + 1;
+            while (endX < width && chunk(endX) == chunk(x))
+                ++endX;
+            const int left = sampled(part.x, part.width, width, x);
+            const int count = sampled(part.x, part.width, width, endX - 1) - left + 1;
+            row.resize(static_cast<std::size_t>(count) * bytes * bands.size());
+            const Target whole{row.data(), target.type, static_cast<int>(bytes),
+                               static_cast<std::ptrdiff_t>(bytes) * count};
+            countBlocks(level, {left, sampled(part.y, part.height, height, y), count, 1});
+            for (int atY = y; atY < endY; ++atY) {
+                progress.report(static_cast<double>(atY) / height, "Reading imagery");
+                call(level, {left, sampled(part.y, part.height, height, atY), count, 1}, count, 1, bands, whole, {});
+                for (std::size_t band = 0; band < bands.size(); ++band)
+                    for (int atX = x; atX < endX; ++atX)
+                        std::memcpy(static_cast<std::uint8_t*>(target.first) +
+                                        static_cast<std::ptrdiff_t>(band) * target.bandSpace +
+                                        (static_cast<std::ptrdiff_t>(atY) * width + atX) * target.pixelSpace,
+                                    &row[(band * static_cast<std::size_t>(count) +
+                                          static_cast<std::size_t>(sampled(part.x, part.width, width, atX) - left)) *
+                                         bytes],
+                                    bytes);
+            }
+            x = endX;
+        }
+        y = endY;
+    }
+}
+
+void GdalPixels::readAlpha(std::size_t level, PixelRect part, int width, int height, std::uint8_t* target, int spacing,
+                           const Progress& progress) {
+    // The blocks were counted with the colours.
+    struct Uncounted {
+        Cost& cost;
+        std::uint64_t pixels;
+        ~Uncounted() { cost.pixels = pixels; }
+    } const uncounted{m_cost, m_cost.pixels};
+    const int band = m_coverage == Coverage::MaskBand ? m_places[level].coverageBand : m_alphaBand;
+    if (band == kMask || GDALGetRasterDataType(bandAt(level, band)) == GDT_Byte) {
+        readBands(level, part, width, height, {band}, {target, GDT_Byte, spacing, 0}, progress);
+        return;
+    }
+    std::vector<float> alpha(static_cast<std::size_t>(width) * static_cast<std::size_t>(height));
+    readBands(level, part, width, height, {band}, {alpha.data(), GDT_Float32, sizeof(float), 0}, progress);
+    for (std::size_t index = 0; index < alpha.size(); ++index)
+        target[index * static_cast<std::size_t>(spacing)] =
+            static_cast<std::uint8_t>(std::clamp(alpha[index] / m_fullAlpha * 255.0F + 0.5F, 0.0F, 255.0F));
+}
+
+void GdalPixels::findFullAlpha(const Progress& progress) {
+    if (m_coverage != Coverage::AlphaBand || m_fullAlpha > 0 ||
+        GDALGetRasterDataType(GDALGetRasterBand(m_dataset.get(), m_alphaBand)) == GDT_Byte)
+        return;
+    const auto [level, width, height] = coarseView();
+    std::vector<float> alpha(static_cast<std::size_t>(width) * static_cast<std::size_t>(height));
+    readBands(level, {0, 0, m_levels[level].width, m_levels[level].height}, width, height, {m_alphaBand},
+              {alpha.data(), GDT_Float32, sizeof(float), 0}, progress);
+    // Wider types often hold an alpha that was made for eight bits, or only 0 and 1.
+    const float largest = *std::max_element(alpha.begin(), alpha.end());
+    m_fullAlpha = largest <= 1.0F ? 1.0F : largest <= 255.0F ? 255.0F : std::max(65535.0F, largest);
+}
+
+GdalPixels::CoarseView GdalPixels::coarseView() const {
+    std::size_t level = m_levels.size() - 1;
+    while (level > 0 && (m_levels[level].width < kCoarseView || m_levels[level].height < kCoarseView))
+        --level;
+    return {level, std::min(m_levels[level].width, kCoarseView), std::min(m_levels[level].height, kCoarseView)};
+}
+
+bool GdalPixels::isNoData(std::size_t colour, float value) const {
+    return std::isnan(value) || (m_coverage == Coverage::NoData && value == *m_noData[colour]);
+}
+
+void GdalPixels::makeTables() {
+    m_tables.clear();
+    if (m_colours == Colours::Palette) {
+        m_paletteWords.assign(256, 0);
+        for (std::size_t index = 0; index < std::min<std::size_t>(256, m_palette.size()); ++index) {
+            const auto& [red, green, blue, alpha] = m_palette[index];
+            m_paletteWords[index] =
+                std::uint32_t{alpha} << 24 | std::uint32_t{red} << 16 | std::uint32_t{green} << 8 | std::uint32_t{blue};
+        }
+        return;
+    }
+    if (std::all_of(m_ranges.begin(), m_ranges.end(),
+                    [](const Range& range) { return range.low == 0 && range.high == 255; }))
+        return;
+    for (const Range& range : m_ranges) {
+        auto& table = m_tables.emplace_back();
+        for (std::size_t value = 0; value < 256; ++value)
+            table[value] = toByte(static_cast<double>(value), range.low, range.high);
+    }
+}
+
+// Straight into the words that are painted.
+Pixels GdalPixels::readBytes(std::size_t level, PixelRect part, int width, int height, const Progress& progress) {
+    Pixels result = pixelsOf(width, height, 0xffffffffU);
+    const auto count = static_cast<std::size_t>(width) * static_cast<std::size_t>(height);
+    std::uint32_t* const words = result.words.get();
+    auto* const bytes = reinterpret_cast<std::uint8_t*>(words);
+
+    const bool hasAlpha = m_coverage == Coverage::AlphaBand;
+    std::vector<int> bands{m_colourBands.rbegin(), m_colourBands.rend()}; // a word's bytes are blue, green, red, alpha
+    if (hasAlpha)
+        bands.push_back(m_alphaBand);
+    const std::ptrdiff_t bandSpace = m_colourBands.size() == 3 ? 1 : 3;
+    readBands(level, part, width, height, bands, {bytes, GDT_Byte, 4, bandSpace}, progress);
+    if (m_coverage == Coverage::MaskBand)
+        readAlpha(level, part, width, height, bytes + 3, 4, progress);
+
+    if (m_coverage == Coverage::NoData) {
+        std::uint32_t nothing = 0;
+        std::uint32_t looked = 0;
+        bool possible = true;
+        for (std::size_t colour = 0; colour < m_colourBands.size(); ++colour) {
+            const float value = *m_noData[colour];
+            possible = possible && value >= 0 && value <= 255 && value == std::floor(value);
+            const auto shift = static_cast<unsigned>(8 * (m_colourBands.size() - 1 - colour));
+            if (possible)
+                nothing |= static_cast<std::uint32_t>(value) << shift;
+            looked |= 0xffU << shift;
+        }
+        if (possible)
+            for (std::size_t index = 0; index < count; ++index)
+                if ((words[index] & looked) == nothing)
+                    words[index] &= 0xffffffU;
+    }
+    if (m_colours == Colours::Palette) {
+        for (std::size_t index = 0; index < count; ++index) {
+            const std::uint32_t word = m_paletteWords[words[index] & 255U];
+            words[index] = (word & 0xffffffU) | std::min(word >> 24, words[index] >> 24) << 24;
+        }
+    } else {
+        if (m_colours == Colours::Grey)
+            for (std::size_t index = 0; index < count; ++index)
+                words[index] = (words[index] & 255U) * 0x010101U | (words[index] & 0xff000000U);
+        if (!m_tables.empty())
+            for (std::size_t index = 0; index < count; ++index)
+                for (std::size_t band = 0; band < 3; ++band) {
+                    std::uint8_t& byte = bytes[index * 4 + 2 - band];
+                    byte = m_tables[std::min(band, m_tables.size() - 1)][byte];
+                }
+    }
+    if (m_coverage != Coverage::Everywhere || m_colours == Colours::Palette)
+        concludeCoverage(result);
+    return result;
+}
+
+GdalPixels::Values GdalPixels::readValues(std::size_t level, PixelRect part, int width, int height,
+                                          const Progress& progress) {
+    const std::size_t count = static_cast<std::size_t>(width) * static_cast<std::size_t>(height);
+    Values values;
+    std::vector<float> planes(count * m_colourBands.size());
+    readBands(level, part, width, height, m_colourBands,
+              {planes.data(), GDT_Float32, sizeof(float), static_cast<std::ptrdiff_t>(count * sizeof(float))},
+              progress);
+    for (std::size_t colour = 0; colour < m_colourBands.size(); ++colour)
+        values.bands[colour].assign(planes.begin() + static_cast<std::ptrdiff_t>(colour * count),
+                                    planes.begin() + static_cast<std::ptrdiff_t>((colour + 1) * count));
+    values.alpha.assign(count, 255);
+    if (m_coverage == Coverage::AlphaBand || m_coverage == Coverage::MaskBand)
+        readAlpha(level, part, width, height, values.alpha.data(), 1, progress);
+    for (std::size_t index = 0; index < count; ++index) {
+        bool nothing = true;
+        for (std::size_t colour = 0; colour < m_colourBands.size(); ++colour)
+            nothing = nothing && isNoData(colour, values.bands[colour][index]);
+        if (nothing)
+            values.alpha[index] = 0;
+    }
+    return values;
+}
+
+void GdalPixels::findRanges(const Progress& progress) {
+    const auto [level, width, height] = coarseView();
+    const PixelRect all{0, 0, m_levels[level].width, m_levels[level].height};
+    const Values values = readValues(level, all, width, height, progress);
+    std::vector<Range> ranges;
+    for (std::size_t colour = 0; colour < m_colourBands.size(); ++colour) {
+        std::vector<float> sorted;
+        for (std::size_t index = 0; index < values.alpha.size(); ++index)
+            if (values.alpha[index] > 0 && std::isfinite(values.bands[colour][index]))
+                sorted.push_back(values.bands[colour][index]);
+        Range range{0.0, 1.0};
+        if (!sorted.empty()) {
+            const auto percentile = [&](double share) {
+                const auto at =
+                    sorted.begin() + static_cast<std::ptrdiff_t>(share * static_cast<double>(sorted.size() - 1));
+                std::nth_element(sorted.begin(), at, sorted.end());
+                return static_cast<double>(*at);
+            };
+            range.low = percentile(0.02);
+            range.high = percentile(0.98);
+        }
+        if (!(range.high > range.low))
+            range.high = range.low + 1.0; // all of one value
+        ranges.push_back(range);
+    }
+    m_ranges = std::move(ranges);
+}
+
+Pixels GdalPixels::readStretched(std::size_t level, PixelRect part, int width, int height, const Progress& progress) {
+    findFullAlpha(progress);
+    if (m_colours != Colours::Palette && m_ranges.empty())
+        findRanges(progress);
+    const Values values = readValues(level, part, width, height, progress);
+    Pixels result{width, height, std::make_shared_for_overwrite<std::uint32_t[]>(values.alpha.size()), false};
+    for (std::size_t index = 0; index < values.alpha.size(); ++index) {
+        std::uint32_t alpha = values.alpha[index];
+        std::array<std::uint8_t, 3> rgb{};
+        if (m_colours == Colours::Palette) {
+            const float entry = values.bands[0][index];
+            if (alpha != 0 && entry >= 0 && entry < static_cast<float>(m_palette.size())) {
+                const auto& colour = m_palette[static_cast<std::size_t>(entry)];
+                std::copy(colour.begin(), colour.begin() + 3, rgb.begin());
+                alpha = std::min<std::uint32_t>(alpha, colour[3]);
+            } else {
+                alpha = 0;
+            }
+        } else {
+            for (std::size_t band = 0; band < 3; ++band) {
+                const std::size_t colour = std::min(band, m_colourBands.size() - 1);
+                rgb[band] = toByte(values.bands[colour][index], m_ranges[colour].low, m_ranges[colour].high);
+            }
+        }
+        result.words[index] = alpha << 24 | std::uint32_t{rgb[0]} << 16 | std::uint32_t{rgb[1]} << 8 | rgb[2];
+    }
+    concludeCoverage(result);
+    return result;
+}
+
+Pixels GdalPixels::read(std::size_t level, PixelRect part, int width, int height, const Progress& progress) {
+    return m_bytes ? readBytes(level, part, width, height, progress)
+                   : readStretched(level, part, width, height, progress);
+}
+
+} // namespace fencewright::raster::detail
