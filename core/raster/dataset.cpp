@@ -5,6 +5,7 @@
 #include "raster/detail/gdal_pixels.h"
 #include "raster/detail/parts.h"
 #include "raster/detail/resampling.h"
+#include "raster/detail/server_pixels.h"
 #include "raster/detail/tile_folder.h"
 
 #include <filesystem>
@@ -197,6 +198,13 @@ RgbaImage Dataset::Parts::wholePixels(const PixelWindow& window, const Progress&
 }
 
 Dataset::Dataset(const std::string& path, const OpenOptions& options) : m_parts{std::make_unique<Parts>()} {
+    if (isServerAddress(path)) {
+        m_parts->pixels = std::make_unique<detail::SharedBlocks>(
+            std::make_unique<detail::ServerPixels>(path, options.servers), options.blocks, path);
+        m_parts->description.path = path;
+        m_parts->place(options.crs);
+        return;
+    }
     const std::string file = existing(path);
     auto source = pixelsOf(file, options);
     const std::string identity = identityOf(file, source->header().state, options);

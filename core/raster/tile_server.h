@@ -110,17 +110,18 @@ struct ServerLayer {
     std::optional<std::array<double, 4>> box; ///< west, south, east, north in degrees
 };
 struct ServerDescription {
+    std::string address; ///< of its capabilities, with what a typed one lacked
     std::string title;
     std::vector<ServerLayer> layers; ///< in the server's order
 };
 
 /// What a Web Map Tile Service offers.
-/// @param address  of its capabilities; words after '#' do not matter.
+/// @param address  of its capabilities, or of the service itself; words after '#' do not matter.
 /// @throws Fault  not reachable, wants credentials, no capabilities, or hostile ones. Cancelled.
 [[nodiscard]] ServerDescription describeServer(const std::string& address, const ServerAccess& access,
                                                const Progress& progress = {});
 
-/// The address of one layer, to be opened by Dataset.
+/// The address of one layer, to be opened by Dataset. If its tiles come from another server, that one is part of it.
 [[nodiscard]] std::string layerAddress(const std::string& capabilities, const ServerLayer& layer,
                                        const std::string& style, const std::string& grid);
 

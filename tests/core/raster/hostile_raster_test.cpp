@@ -372,7 +372,10 @@ private slots:
 
     void nothing_goesToTheNetwork_data() {
         QTest::addColumn<QString>("kind");
-        for (const char* kind : {"source", "overviews of a raster", "overviews of a source", "overviews of a tile"})
+        for (const char* kind :
+             {"source", "overviews of a raster", "overviews of a source", "overviews of a tile", "map server",
+              "tile server", "capabilities", "mosaic of a map server", "tile of a map server",
+              "folder with a map server", "map server in place of a name", "service in place of a name"})
             QTest::newRow(kind) << kind;
     }
     void nothing_goesToTheNetwork() {
@@ -380,6 +383,13 @@ private slots:
         const Door door;
         QVERIFY(door.isOpen());
         const QString address = QStringLiteral("/vsicurl/http://127.0.0.1:%1/a.tif").arg(door.port());
+        const QByteArray server = "http://127.0.0.1:" + QByteArray::number(door.port());
+        // As GDAL's own documentation describes its files of map services (drivers/raster/wms, wmts).
+        const QByteArray mapServer =
+            "<GDAL_WMS><Service name=\"WMS\"><Version>1.1.1</Version><ServerUrl>" + server +
+            "/?</ServerUrl><Layers>a</Layers></Service><DataWindow><UpperLeftX>-180</UpperLeftX><UpperLeftY>90"
+            "</UpperLeftY><LowerRightX>180</LowerRightX><LowerRightY>-90</LowerRightY><SizeX>64</SizeX><SizeY>64"
+            "</SizeY></DataWindow><BandsCount>3</BandsCount></GDAL_WMS>";
         const QByteArray aside = "<PAMDataset><Metadata domain=\"OVERVIEWS\"><MDI key=\"OVERVIEW_FILE\">" +
                                  address.toUtf8() + "</MDI></Metadata></PAMDataset>";
         QString path;
@@ -392,6 +402,29 @@ private slots:
             image("net/part.tif");
             write("net/part.tif.aux.xml", aside);
             path = write("net/parts.vrt", mosaicOf("part.tif", true));
+        } else if (kind == "map server") {
+            path = write("net/map.tif", mapServer);
+        } else if (kind == "tile server") {
+            path = write("net/tms.vrt",
+                         QByteArray{mapServer}.replace("\"WMS\"", "\"TMS\"").replace("/?", "/${z}/${x}/${y}.png"));
+        } else if (kind == "capabilities") {
+            path = write("net/wmts.tif",
+                         "<GDAL_WMTS><GetCapabilitiesUrl>" + server + "/wmts</GetCapabilitiesUrl></GDAL_WMTS>");
+        } else if (kind == "mosaic of a map server") {
+            write("net/part of a mosaic.tif", mapServer);
+            path = write("net/mosaic.vrt", mosaicOf("part of a mosaic.tif", true));
+        } else if (kind == "tile of a map server") {
+            write("net/served/1/1/1.png", mapServer);
+            path = m_folder.filePath("net/served");
+        } else if (kind == "folder with a map server") {
+            image("net/folder/good.tif");
+            write("net/folder/bad.tif", mapServer);
+            write("net/folder/bad.vrt", mosaicOf(address, false));
+            path = m_folder.filePath("net/folder");
+        } else if (kind == "map server in place of a name") {
+            path = QString::fromUtf8(mapServer);
+        } else if (kind == "service in place of a name") {
+            path = QString::fromUtf8("WMTS:" + server + "/wmts,layer=a");
         } else {
             path = m_folder.filePath("net/tiles");
             test::MadeRaster made;
