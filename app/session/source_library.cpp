@@ -1,6 +1,7 @@
 #include "session/source_library.h"
 
 #include "exchange/vector_reader.h"
+#include "geodesy/map_plane.h"
 #include "reference/layer_cache.h"
 
 #include <QDir>
@@ -23,6 +24,29 @@ bool needsReading(const model::Source& before, const model::Source& after) {
            before.crs != after.crs || before.filter != after.filter;
 }
 
+raster::OpenOptions openingOf(const model::Source& source) {
+    raster::OpenOptions options;
+    options.crs = source.crs;
+    options.appearance = {source.bands, source.stretch};
+    return options;
+}
+
+/// What one look at a raster tells.
+struct OpenedRaster {
+    std::shared_ptr<const raster::RasterDescription> description;
+    bool servesAsPlane = false;
+};
+
+OpenedRaster openedRaster(const std::string& path, const raster::OpenOptions& options) {
+    const raster::Dataset dataset{path, options};
+    OpenedRaster opened;
+    opened.description = std::make_shared<const raster::RasterDescription>(dataset.description());
+    if (const geometry::Box box = geometry::boxOf(opened.description->corners); !box.empty())
+        opened.servesAsPlane = geodesy::MapPlane::serves(opened.description->crsDefinition,
+                                                         {(box.minX + box.maxX) / 2.0, (box.minY + box.maxY) / 2.0});
+    return opened;
+}
+
 } // namespace
 
 SourceLibrary::SourceLibrary(OpenDocument& document, BackgroundJobs& jobs, QString readerProgram, QString layerFolder,
@@ -40,6 +64,13 @@ QString SourceLibrary::usualLayerFolder() {
 const LoadedSource* SourceLibrary::find(const model::SourceId& id) const {
     const auto at = m_loaded.find(id);
     return at == m_loaded.end() ? nullptr : &at->second;
+}
+
+std::optional<PlaneOffer> SourceLibrary::planeOffer() const {
+    for (const model::Source& source : m_document.set().sources)
+        if (const LoadedSource* loaded = source.visible ? find(source.id) : nullptr; loaded && loaded->servesAsPlane)
+            return PlaneOffer{loaded->raster->crsDefinition, geometry::boxOf(loaded->raster->corners)};
+    return std::nullopt;
 }
 
 void SourceLibrary::retry(const model::SourceId& id) {
@@ -76,6 +107,7 @@ void SourceLibrary::follow(const DocumentChange& change) {
             continue;
         const bool read = added || needsReading(*loaded.source, *source);
         loaded.source = source;
+        loaded.opening.appearance = openingOf(*source).appearance;
         if (read)
             load(loaded);
         else
@@ -86,7 +118,10 @@ void SourceLibrary::follow(const DocumentChange& change) {
 
 void SourceLibrary::load(LoadedSource& loaded) {
     const auto source = loaded.source;
-    loaded = LoadedSource{source, resolvedPath(*source, m_document.path()), {}, {}, {}, {}};
+    loaded = LoadedSource{};
+    loaded.source = source;
+    loaded.path = resolvedPath(*source, m_document.path());
+    loaded.opening = openingOf(*source);
     // The answer counts only if the document still has the very same source waiting for it.
     const auto settle = [this, source, path = loaded.path](auto&& change) {
         const auto at = m_loaded.find(source->id);
@@ -106,13 +141,13 @@ void SourceLibrary::load(LoadedSource& loaded) {
     if (source->kind == model::SourceKind::Imagery) {
         m_jobs.start(
             title,
-            [path = loaded.path.toStdString(), crs = source->crs](const Progress&) {
-                return std::make_shared<const raster::RasterDescription>(
-                    raster::Dataset{path, {.crs = crs}}.description());
+            [path = loaded.path.toStdString(), options = loaded.opening](const Progress&) {
+                return openedRaster(path, options);
             },
-            [settle](std::shared_ptr<const raster::RasterDescription> raster) {
+            [settle](OpenedRaster opened) {
                 settle([&](LoadedSource& one) {
-                    one.raster = std::move(raster);
+                    one.raster = std::move(opened.description);
+                    one.servesAsPlane = opened.servesAsPlane;
                     one.state = LoadedSource::State::Ready;
                 });
             },

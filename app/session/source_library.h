@@ -3,6 +3,7 @@
 #include <QObject>
 #include <QString>
 
+#include "geometry/spatial_index.h"
 #include "raster/dataset.h"
 #include "reference/layer.h"
 #include "session/background_jobs.h"
@@ -10,6 +11,8 @@
 
 #include <map>
 #include <memory>
+#include <optional>
+#include <vector>
 
 namespace fencewright::session {
 
@@ -22,8 +25,19 @@ struct LoadedSource {
     State state = State::Loading;
     QString words; ///< why it failed
 
-    std::shared_ptr<const reference::Layer> layer;           ///< of a reference layer, once ready
+    std::shared_ptr<const reference::Layer> layer; ///< of a reference layer, once ready
+
     std::shared_ptr<const raster::RasterDescription> raster; ///< of imagery, once ready
+    raster::OpenOptions opening;                             ///< of imagery: how it is opened as the document shows it
+    std::vector<raster::PyramidLevel> levels;                ///< of imagery
+    int tilePixels = 0;                                      ///< of imagery: see raster::Dataset::tilePixels()
+    bool servesAsPlane = false; ///< of imagery: the map around its middle may be drawn in its coordinate system
+};
+
+/// A coordinate system that the map may be drawn in, and where.
+struct PlaneOffer {
+    std::string crs;
+    geometry::Box lonLat;
 };
 
 /// Opens what the document lists as sources, in the background; a missing or broken one blocks nothing.
@@ -40,6 +54,10 @@ public:
 
     /// Null where the document has no such source.
     const LoadedSource* find(const model::SourceId& id) const;
+
+    /// That of the first visible orthophoto that serves (see geodesy::MapPlane::serves), so that it is painted as it
+    /// lies in its file; nothing: the local frame.
+    std::optional<PlaneOffer> planeOffer() const;
 
     /// Reads a failed one again.
     void retry(const model::SourceId& id);

@@ -202,10 +202,9 @@ MapCanvas::MapCanvas(session::OpenDocument& document, session::OutlineCache& out
     };
     connect(&sources, &session::SourceLibrary::sourceChanged, this, refresh);
     connect(&sources, &session::SourceLibrary::listChanged, this, refresh);
-    connect(&m_parts->painter.tiles(), &TileLayer::tileArrived, this, qOverload<>(&QWidget::update));
-    connect(&m_parts->painter.tiles(), &TileLayer::sourceFailed, this,
+    connect(&m_parts->painter.underlay(), &Underlay::ready, this, qOverload<>(&QWidget::update));
+    connect(&m_parts->painter.underlay().tiles(), &TileLayer::sourceFailed, this,
             [this](const QString&, const QString& words) { emit refused(words); });
-    connect(&m_parts->painter.references(), &ReferenceLayer::ready, this, qOverload<>(&QWidget::update));
     connect(&m_parts->entry, &TypedEntry::edited, this,
             [this](const QString& text) { m_parts->typed(ToolEvent::Kind::Typing, text); });
     connect(&m_parts->entry, &TypedEntry::entered, this,
@@ -429,17 +428,16 @@ void MapCanvas::Parts::refreshSources() {
             continue;
         const QString id = QString::fromStdString(source.id.value);
         if (loaded->raster) {
-            imagery.push_back({id, loaded->path, QString::fromStdString(source.crs),
-                               loaded->raster->pixelSize.value_or(Length{}), loaded->raster->corners, source.opacity});
+            imagery.push_back({id, loaded->path, loaded->opening, loaded->raster, loaded->levels, loaded->tilePixels,
+                               source.opacity});
         } else if (loaded->layer) {
             references.push_back({id, QString::fromStdString(source.name), loaded->layer,
                                   loaded->layer->column(source.labelField), loaded->layer->column(source.numberField),
                                   source.opacity});
         }
     }
-    painter.tiles().setSources(std::move(imagery));
-    painter.references().setSources(std::move(references));
-    canvas.update();
+    painter.underlay().setImagery(std::move(imagery));
+    painter.underlay().setReferences(std::move(references));
 }
 
 /// The tool's draft with its outline, worked out only when the draft is another.

@@ -74,9 +74,7 @@ MapPainter::MapPainter(const QFont& font, QObject* parent) : QObject{parent}, m_
 void MapPainter::paint(QPainter& painter, const ViewTransform& view, const MapContents& contents) {
     const QRectF widget{QPointF{}, view.size()};
     paintGround(painter, view, contents.dark, contents.notation, m_font);
-    m_tiles.paint(painter, view);
-
-    m_references.paint(painter, view);
+    m_underlay.paint(painter, view, contents.inMotion ? TileQuality::Fast : TileQuality::Fine);
     paintFences(painter, view, contents);
 
     painter.setRenderHint(QPainter::Antialiasing);
@@ -392,7 +390,7 @@ void MapPainter::paintNames(QPainter& painter, const ViewTransform& view, const 
                   [&](const QSizeF& size) { return besideSymbol(*at, kSiteRadiusPixels, size); });
     }
     const QColor quiet{0x2B, 0x34, 0x3E};
-    for (const ReferenceLayer::Label& label : m_references.labels(view))
+    for (const ReferenceLayer::Label& label : references().labels(view))
         if (seen.contains(label.centre)) {
             const LabelStyle style{quiet, 11, false};
             const QSizeF size = m_text.sizeOf(label.text, style);

@@ -8,10 +8,9 @@
 #include "desktop/canvas/fence_painter.h"
 #include "desktop/canvas/halo_text.h"
 #include "desktop/canvas/label_layout.h"
-#include "desktop/canvas/reference_layer.h"
 #include "desktop/canvas/retained_layer.h"
 #include "desktop/canvas/snap.h"
-#include "desktop/canvas/tile_layer.h"
+#include "desktop/canvas/underlay.h"
 #include "desktop/canvas/view_transform.h"
 #include "desktop/tools/tool.h"
 #include "geodesy/coordinate_notation.h"
@@ -51,8 +50,8 @@ public:
 
     void paint(QPainter& painter, const ViewTransform& view, const MapContents& contents);
 
-    TileLayer& tiles() { return m_tiles; }
-    ReferenceLayer& references() { return m_references; }
+    Underlay& underlay() { return m_underlay; }
+    ReferenceLayer& references() { return m_underlay.references(); }
 
 private:
     using Outlined = FencePainter::Outlined;
@@ -65,8 +64,7 @@ private:
     void paintAtPointer(QPainter& painter, const ViewTransform& view, const MapContents& contents);
 
     QFont m_font;
-    TileLayer m_tiles;
-    ReferenceLayer m_references;
+    Underlay m_underlay;
     RetainedLayer m_fencePicture;
     std::vector<FencePainter::Item> m_pictured; ///< what the fence picture shows
     FencePainter m_fences;

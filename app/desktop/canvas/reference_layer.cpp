@@ -4,7 +4,6 @@
 #include "geometry/containment.h"
 
 #include <QElapsedTimer>
-#include <QTimer>
 
 #include <algorithm>
 #include <cmath>
@@ -12,7 +11,6 @@
 namespace fencewright::desktop {
 namespace {
 
-constexpr int kWorkers = 2;
 // Features in sight up to which lines get their casing, and up to which they are smooth; beyond half as many again they
 // lose it.
 constexpr std::size_t kCased = 4'000;
@@ -21,6 +19,8 @@ constexpr std::size_t kLooked = 6'000; // features in sight beyond which no numb
 constexpr std::size_t kLabelled = 600;
 constexpr double kFewestPixels = 18.0;   // across: less, and no number fits
 constexpr qint64 kLabelMilliseconds = 4; // for new places of labels in one painting
+constexpr double kStyleHolds = 0.25;     // of the view's breadth, that it may move
+constexpr int kReleaseMilliseconds = 5000;
 
 std::string textOf(const ReferenceSource& source, std::size_t feature, std::optional<std::size_t> column) {
     return column ? std::string{source.layer->attribute(feature, *column)} : std::string{};
@@ -57,198 +57,101 @@ std::vector<PickableParcel> parcelsAt(const std::vector<ReferenceSource>& source
     return parcels;
 }
 
-ReferenceLayer::ReferenceLayer(QObject* parent) : QObject{parent} {}
-
-ReferenceLayer::~ReferenceLayer() {
-    {
-        const std::lock_guard lock{m_mutex};
-        m_stop = true;
-        m_wishes.clear();
-    }
-    m_wake.notify_all();
-    for (std::thread& worker : m_workers)
-        worker.join();
+ReferenceLayer::ReferenceLayer(TileQueue& queue, QObject* parent) : QObject{parent}, m_board{queue, kCacheBytes} {
+    connect(&m_board, &TileBoard::arrived, this, &ReferenceLayer::tileArrived);
+    // What was looked at of a layer's file lies in memory until it is let go.
+    m_release.setSingleShot(true);
+    m_release.setInterval(kReleaseMilliseconds);
+    connect(&m_release, &QTimer::timeout, this, [this] {
+        for (const ReferenceSource& source : m_sources)
+            source.layer->release();
+    });
 }
 
 void ReferenceLayer::setSources(std::vector<ReferenceSource> sources) {
     m_sources = std::move(sources);
-    const auto gone = [&](const void* layer) {
+    std::erase_if(m_shown, [&](const auto& entry) {
         return std::none_of(m_sources.begin(), m_sources.end(),
-                            [&](const ReferenceSource& source) { return source.layer.get() == layer; });
-    };
-    std::erase_if(m_shown, [&](const auto& entry) { return gone(entry.first); });
-    std::erase_if(m_tiles, [&](const auto& entry) {
-        if (!gone(entry.first.layer))
-            return false;
-        m_cachedBytes -= entry.second.image.sizeInBytes();
-        m_byUse.erase(entry.second.use);
-        return true;
+                            [&](const ReferenceSource& source) { return source.layer.get() == entry.first; });
     });
-    if (!m_sources.empty() && m_workers.empty())
-        for (int i = 0; i < kWorkers; ++i)
-            m_workers.emplace_back([this] { work(); });
-}
-
-void ReferenceLayer::work() {
-    std::optional<geodesy::MapPlane> plane;
-    while (true) {
-        Wish wish;
-        {
-            std::unique_lock lock{m_mutex};
-            m_wake.wait(lock, [this] { return m_stop || !m_wishes.empty(); });
-            if (m_stop)
-                return;
-            wish = std::move(m_wishes.front());
-            m_wishes.erase(m_wishes.begin());
-            m_underWay.push_back(wish.key);
+    std::vector<std::uint64_t> numbers;
+    for (const ReferenceSource& source : m_sources) {
+        Shown& one = m_shown[source.layer.get()];
+        if (!one.layer) {
+            one.layer = source.layer;
+            one.number = m_nextNumber++;
         }
-        QImage image;
-        bool cancelled = false;
-        try {
-            if (!plane || plane->definition() != wish.tile.plane)
-                plane.emplace(wish.tile.plane);
-            // The view takes what it no longer wants off the list.
-            image = drawn(wish.tile, *plane, Progress{[&](double, std::string_view) {
-                              const std::lock_guard lock{m_mutex};
-                              return !m_stop &&
-                                     std::find(m_underWay.begin(), m_underWay.end(), wish.key) != m_underWay.end();
-                          }});
-        } catch (const Cancelled&) {
-            cancelled = true;
-        } catch (const Fault&) {
-            // So far off the map that nothing of it can be seen.
-        }
-        {
-            const std::lock_guard lock{m_mutex};
-            std::erase(m_underWay, wish.key);
-        }
-        if (!cancelled)
-            QMetaObject::invokeMethod(
-                this, [this, key = wish.key, layer = wish.tile.layer, image] { take(key, layer, image); },
-                Qt::QueuedConnection);
+        numbers.push_back(one.number);
     }
-}
-
-void ReferenceLayer::take(const Key& key, std::shared_ptr<const reference::Layer> layer, const QImage& image) {
-    if (m_tiles.contains(key) || !m_shown.contains(key.layer))
-        return;
-    m_byUse.push_front(key);
-    m_tiles.emplace(key, Tile{std::move(layer), image, m_byUse.begin()});
-    m_cachedBytes += image.sizeInBytes();
-    while (m_cachedBytes > kCacheBytes && m_byUse.size() > 1) {
-        const auto oldest = m_tiles.find(m_byUse.back());
-        m_cachedBytes -= oldest->second.image.sizeInBytes();
-        m_tiles.erase(oldest);
-        m_byUse.pop_back();
-    }
-    emit ready();
-}
-
-const QImage* ReferenceLayer::find(const Key& key) {
-    const auto at = m_tiles.find(key);
-    if (at == m_tiles.end())
-        return nullptr;
-    m_byUse.splice(m_byUse.begin(), m_byUse, at->second.use);
-    return &at->second.image;
+    m_board.keepOnly(numbers);
 }
 
 /// By the number of features in sight; one that was chosen holds on a little, so that a pan along the bound does not
 /// draw all anew again and again.
 LineStyle ReferenceLayer::styleOf(const ReferenceSource& source, const ViewTransform& view) {
-    LineStyle& style = m_shown[source.layer.get()].style;
-    const std::size_t cased = style == LineStyle::Cased ? kCased * 3 / 2 : kCased;
-    const std::size_t fine = style == LineStyle::Dense ? kFine : kFine * 3 / 2;
+    Shown& one = shown(source);
+    const QPointF moved = (view.centre() - one.styleCentre) / view.metresPerPixel();
+    if (one.stylePlane == view.planeNumber() && one.styleScale == view.metresPerPixel() &&
+        std::hypot(moved.x(), moved.y()) < kStyleHolds * view.size().width())
+        return one.style;
+    one.stylePlane = view.planeNumber();
+    one.styleScale = view.metresPerPixel();
+    one.styleCentre = view.centre();
+    const std::size_t cased = one.style == LineStyle::Cased ? kCased * 3 / 2 : kCased;
+    const std::size_t fine = one.style == LineStyle::Dense ? kFine : kFine * 3 / 2;
     std::size_t seen = 0;
     visitSeen(*source.layer, view.visibleLonLat(), [&](std::size_t, const geometry::Box&) { return ++seen <= fine; });
-    return style = seen <= cased ? LineStyle::Cased : seen <= fine ? LineStyle::Fine : LineStyle::Dense;
+    return one.style = seen <= cased ? LineStyle::Cased : seen <= fine ? LineStyle::Fine : LineStyle::Dense;
+}
+
+void ReferenceLayer::show(const ViewTransform& view, double pixelRatio, TileQuality quality) {
+    if (quality == TileQuality::Fine)
+        m_board.show(wanted(view, pixelRatio), view);
+    else
+        m_board.showWithoutAsking(wanted(view, pixelRatio), view);
+    if (!m_sources.empty() && !m_release.isActive())
+        m_release.start();
+}
+
+void ReferenceLayer::paintPart(QPainter& painter, const ViewTransform& view, const QRectF& seen, TileQuality quality) {
+    m_board.paint(painter, view, seen, quality);
 }
 
 void ReferenceLayer::paint(QPainter& painter, const ViewTransform& view) {
-    std::vector<Wish> wishes;
-    painter.save();
-    for (const ReferenceSource& source : m_sources) {
-        painter.setOpacity(source.opacity);
-        paintSource(painter, view, source, wishes);
-    }
-    painter.restore();
-    m_complete = wishes.empty();
-    {
-        const std::lock_guard lock{m_mutex};
-        // What is under way and not wanted any more stops at its next report of progress.
-        std::erase_if(m_underWay, [&](const Key& key) {
-            return std::none_of(wishes.begin(), wishes.end(), [&](const Wish& wish) { return wish.key == key; });
-        });
-        std::erase_if(wishes, [&](const Wish& wish) {
-            return std::find(m_underWay.begin(), m_underWay.end(), wish.key) != m_underWay.end();
-        });
-        m_wishes = std::move(wishes);
-    }
-    m_wake.notify_all();
+    show(view, painter.device()->devicePixelRatioF(), TileQuality::Fine);
+    paintPart(painter, view, QRectF{QPointF{}, view.size()}, TileQuality::Fine);
 }
 
-void ReferenceLayer::paintSource(QPainter& painter, const ViewTransform& view, const ReferenceSource& source,
-                                 std::vector<Wish>& wishes) {
-    const double ratio = painter.device()->devicePixelRatioF();
-    const double scale = view.metresPerPixel() / ratio;
+std::vector<WantedLayer> ReferenceLayer::wanted(const ViewTransform& view, double pixelRatio) {
+    const double scale = view.metresPerPixel() / pixelRatio;
     const double size = ReferenceTile::kPixels * scale;
     const QRectF visible = view.visiblePlane();
-    const LineStyle style = styleOf(source, view);
-    std::vector<std::pair<double, Wish>> missing;
-    for (int x = int(std::floor(visible.left() / size)); x <= int(std::floor(visible.right() / size)); ++x)
-        for (int y = int(std::floor(visible.top() / size)); y <= int(std::floor(visible.bottom() / size)); ++y) {
-            const Key key{source.layer.get(), view.planeNumber(), scale, style, x, y};
-            // On whole device pixels, all by the same part of one, so that neighbours meet without a seam.
-            const QPointF corner = view.toWidget(QPointF{x * size, (y + 1) * size});
-            const QRectF target{QPointF{std::round(corner.x() * ratio) / ratio, std::round(corner.y() * ratio) / ratio},
-                                QSizeF{ReferenceTile::kPixels / ratio, ReferenceTile::kPixels / ratio}};
-            if (const QImage* image = find(key)) {
-                if (!image->isNull()) {
-                    painter.setRenderHint(QPainter::SmoothPixmapTransform, false);
-                    painter.drawImage(target, *image);
+    std::vector<WantedLayer> all;
+    for (const ReferenceSource& source : m_sources) {
+        const LineStyle style = styleOf(source, view);
+        WantedLayer layer;
+        layer.layer = shown(source).number;
+        layer.opacity = source.opacity;
+        for (int x = int(std::floor(visible.left() / size)); x <= int(std::floor(visible.right() / size)); ++x)
+            for (int y = int(std::floor(visible.top() / size)); y <= int(std::floor(visible.bottom() / size)); ++y)
+                layer.tiles.push_back({TileKey{layer.layer, view.planeNumber(), int(style), scale, x, y},
+                                       QRectF{x * size, y * size, size, size}});
+        layer.maker = [layer = source.layer, plane = view.plane().definition(), scale, style,
+                       pixelRatio](const WantedTile& tile) {
+            const ReferenceTile piece{layer, plane, scale, tile.ground.left(), tile.ground.bottom(), style, pixelRatio};
+            return [piece](TileBench& bench, const Progress& progress) -> QImage {
+                try {
+                    return drawn(piece, bench.plane(piece.plane), progress);
+                } catch (const Cancelled&) {
+                    throw;
+                } catch (const Fault&) {
+                    return {}; // so far off the map that nothing of it can be seen
                 }
-                continue;
-            }
-            paintStandIn(painter, view, key, target);
-            missing.emplace_back(
-                std::hypot((x + 0.5) * size - view.centre().x(), (y + 0.5) * size - view.centre().y()),
-                Wish{key, {source.layer, view.plane().definition(), scale, x * size, (y + 1) * size, style, ratio}});
-        }
-    std::sort(missing.begin(), missing.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
-    for (auto& [distance, wish] : missing)
-        wishes.push_back(std::move(wish));
-}
-
-void ReferenceLayer::paintStandIn(QPainter& painter, const ViewTransform& view, const Key& key, const QRectF& target) {
-    // The other scales at which something lies here, the nearest first.
-    struct Other {
-        double unlikeness;
-        QRectF rect;
-        const QImage* image;
-        double metresPerPixel;
-    };
-    std::vector<Other> others;
-    for (const auto& [known, tile] : m_tiles) {
-        if (known.layer != key.layer || known.plane != key.plane)
-            continue;
-        const double size = ReferenceTile::kPixels * known.metresPerPixel;
-        const QRectF rect{view.toWidget(QPointF{known.x * size, (known.y + 1) * size}),
-                          view.toWidget(QPointF{(known.x + 1) * size, known.y * size})};
-        if (rect.intersects(target))
-            others.push_back({std::abs(std::log2(known.metresPerPixel / key.metresPerPixel)) +
-                                  (known.style == key.style ? 0.0 : 0.01),
-                              rect, &tile.image, known.metresPerPixel});
+            };
+        };
+        all.push_back(std::move(layer));
     }
-    if (others.empty())
-        return;
-    const auto nearest = std::min_element(others.begin(), others.end(),
-                                          [](const Other& a, const Other& b) { return a.unlikeness < b.unlikeness; });
-    painter.save();
-    painter.setClipRect(target, Qt::IntersectClip);
-    painter.setRenderHint(QPainter::SmoothPixmapTransform, true);
-    for (const Other& other : others)
-        if (other.unlikeness == nearest->unlikeness && !other.image->isNull())
-            painter.drawImage(other.rect, *other.image);
-    painter.restore();
+    return all;
 }
 
 std::vector<ReferenceLayer::Label> ReferenceLayer::labels(const ViewTransform& view) {
@@ -284,7 +187,11 @@ std::vector<ReferenceLayer::Label> ReferenceLayer::labels(const ViewTransform& v
             return roomA != roomB ? roomA > roomB : a.feature < b.feature;
         });
         candidates.resize(std::min(candidates.size(), kLabelled));
-        auto& places = m_shown[source.layer.get()].labelPlaces;
+        Shown& own = shown(source);
+        auto& places = own.labelPlaces;
+        constexpr std::size_t kept = 20'000;
+        if (std::exchange(own.labelPlane, view.planeNumber()) != view.planeNumber() || places.size() > kept)
+            places.clear();
         for (const Candidate& candidate : candidates) {
             const std::string text = textOf(source, candidate.feature, column);
             if (text.empty())
@@ -295,19 +202,20 @@ std::vector<ReferenceLayer::Label> ReferenceLayer::labels(const ViewTransform& v
                     more = true;
                     continue;
                 }
-                constexpr std::size_t kept = 20'000;
-                if (places.size() >= kept)
-                    places.clear();
-                std::optional<model::Position> place;
+                constexpr std::size_t mostCorners = 20'000; // more, and the search would hold up the window
+                std::optional<QPointF> place;
                 try {
-                    place = geometry::labelPlace(layer.surface(candidate.feature));
+                    const bool isSought = layer.cornersOf(candidate.feature) <= mostCorners;
+                    if (const auto onEarth =
+                            isSought ? geometry::labelPlace(layer.surface(candidate.feature)) : std::nullopt)
+                        place = view.planeOf(*onEarth);
                 } catch (const Fault&) {
                     // No number on a parcel that cannot be computed with.
                 }
                 known = places.emplace(candidate.feature, place).first;
             }
-            if (const auto at = known->second ? view.widgetOf(*known->second) : std::nullopt)
-                labels.push_back({*at, candidate.room, QString::fromStdString(text)});
+            if (known->second)
+                labels.push_back({view.toWidget(*known->second), candidate.room, QString::fromStdString(text)});
         }
     }
     if (more)

@@ -1,22 +1,19 @@
 #pragma once
 
-#include <QImage>
 #include <QObject>
 #include <QPainter>
+#include <QTimer>
 
 #include "desktop/canvas/reference_tile.h"
-#include "desktop/canvas/view_transform.h"
+#include "desktop/canvas/tile_board.h"
 #include "desktop/tools/tool.h"
 #include "geometry/spatial_index.h"
 #include "reference/layer.h"
 
-#include <condition_variable>
-#include <list>
 #include <map>
 #include <memory>
-#include <mutex>
 #include <optional>
-#include <thread>
+#include <unordered_map>
 #include <vector>
 
 namespace fencewright::desktop {
@@ -36,14 +33,13 @@ QString nameOf(const ReferenceSource& source, std::size_t feature);
 /// The parcels at a place, the uppermost layer first.
 std::vector<PickableParcel> parcelsAt(const std::vector<ReferenceSource>& sources, const model::Position& place);
 
-/// Reference layers over imagery and under the fences: tiles drawn on threads of their own, at exactly the scale of the
-/// view, so that lines are sharp. What is seen comes first, what is no longer seen is not drawn any more. Until a tile
-/// is there, those of the nearest other scale stand in.
+/// Reference layers over imagery and under the fences: in tiles, at exactly the scale of the view, so that lines are
+/// sharp.
 class ReferenceLayer : public QObject {
     Q_OBJECT
 
 public:
-    static constexpr qint64 kCacheBytes = 96LL * 1024 * 1024;
+    static constexpr qint64 kCacheBytes = 64LL * 1024 * 1024;
 
     struct Label {
         QPointF centre; ///< widget pixels
@@ -51,70 +47,56 @@ public:
         QString text;
     };
 
-    explicit ReferenceLayer(QObject* parent = nullptr);
-    ~ReferenceLayer() override;
+    explicit ReferenceLayer(TileQueue& queue, QObject* parent = nullptr);
 
     /// In drawing order.
     void setSources(std::vector<ReferenceSource> sources);
     const std::vector<ReferenceSource>& sources() const { return m_sources; }
 
-    /// Paints what is there, and asks for what is missing.
+    /// Makes the view the one that is shown: asks for what is missing in it, but amid a motion, for the next scale
+    /// follows at once.
+    void show(const ViewTransform& view, double pixelRatio, TileQuality quality);
+    /// Paints of the view shown what reaches into `seen`, in widget pixels.
+    void paintPart(QPainter& painter, const ViewTransform& view, const QRectF& seen, TileQuality quality);
+    /// Shows the view and paints all of it.
     void paint(QPainter& painter, const ViewTransform& view);
-    /// Whether all that the last painting wanted was there.
-    bool isComplete() const { return m_complete; }
-    qint64 cachedBytes() const { return m_cachedBytes; }
+
+    /// See TileBoard.
+    std::uint64_t arrangement() const { return m_board.arrangement(); }
+    bool isComplete() const { return m_board.isComplete(); }
+    qint64 cachedBytes() const { return m_board.bytes(); }
     /// Numbers of parcels, where there is room; the largest first, none where too many are seen.
     std::vector<Label> labels(const ViewTransform& view);
 
 signals:
-    /// There is more to see: paint again.
+    /// What is seen in that part of the plane changed.
+    void tileArrived(const QRectF& plane);
+    /// There are more labels: paint again.
     void ready();
 
 private:
-    struct Key {
-        const void* layer = nullptr; ///< kept alive by the tile, so that no other has its address
-        std::uint64_t plane = 0;
-        double metresPerPixel = 1.0;
-        LineStyle style = LineStyle::Fine;
-        int x = 0;
-        int y = 0;
-        auto operator<=>(const Key&) const = default;
-    };
-    struct Wish {
-        Key key;
-        ReferenceTile tile;
-    };
-    struct Tile {
-        std::shared_ptr<const reference::Layer> layer;
-        QImage image; ///< null: nothing is there
-        std::list<Key>::iterator use;
-    };
     struct Shown {
+        std::shared_ptr<const reference::Layer> layer;
+        std::uint64_t number = 0;
         LineStyle style = LineStyle::Fine;
-        std::map<std::size_t, std::optional<model::Position>> labelPlaces;
+        /// The view that the style was chosen for; another number: none yet.
+        std::uint64_t stylePlane = ~std::uint64_t{0};
+        double styleScale = 0.0;
+        QPointF styleCentre;
+        /// Where labels stand, in the plane of that number.
+        std::uint64_t labelPlane = 0;
+        std::unordered_map<std::size_t, std::optional<QPointF>> labelPlaces;
     };
 
-    void work();
-    void take(const Key& key, std::shared_ptr<const reference::Layer> layer, const QImage& image);
-    const QImage* find(const Key& key);
+    std::vector<WantedLayer> wanted(const ViewTransform& view, double pixelRatio);
     LineStyle styleOf(const ReferenceSource& source, const ViewTransform& view);
-    void paintSource(QPainter& painter, const ViewTransform& view, const ReferenceSource& source,
-                     std::vector<Wish>& wishes);
-    void paintStandIn(QPainter& painter, const ViewTransform& view, const Key& key, const QRectF& target);
+    Shown& shown(const ReferenceSource& source) { return m_shown.at(source.layer.get()); }
 
+    TileBoard m_board;
     std::vector<ReferenceSource> m_sources;
     std::map<const void*, Shown> m_shown; ///< by layer
-    std::map<Key, Tile> m_tiles;
-    std::list<Key> m_byUse; ///< the most recently used first
-    qint64 m_cachedBytes = 0;
-    bool m_complete = true;
-
-    std::mutex m_mutex; ///< over what follows
-    std::condition_variable m_wake;
-    std::vector<Wish> m_wishes;
-    std::vector<Key> m_underWay;
-    bool m_stop = false;
-    std::vector<std::thread> m_workers;
+    std::uint64_t m_nextNumber = 1;
+    QTimer m_release;
 };
 
 } // namespace fencewright::desktop

@@ -3,8 +3,25 @@
 #include <QElapsedTimer>
 
 #include <cmath>
+#include <cstring>
 
 namespace fencewright::desktop {
+namespace {
+
+/// Moves what the picture shows, in place; what comes in from the edges is left as it was.
+void scroll(QImage& picture, const QPoint& by) {
+    const int width = picture.width() - std::abs(by.x()), height = picture.height() - std::abs(by.y());
+    const int fromX = std::max(-by.x(), 0), toX = std::max(by.x(), 0);
+    uchar* bits = picture.bits();
+    const qsizetype line = picture.bytesPerLine();
+    for (int i = 0; i < height; ++i) {
+        // Downwards from the last row, so that no row is overwritten before it has moved.
+        const int from = by.y() > 0 ? height - 1 - i : i - by.y();
+        std::memmove(bits + (from + by.y()) * line + toX * 4, bits + from * line + fromX * 4, std::size_t(width) * 4);
+    }
+}
+
+} // namespace
 
 /// How far the picture moves to fit the view, in device pixels; nothing where it does not fit by moving.
 std::optional<QPoint> RetainedLayer::shiftTo(const ViewTransform& view, qreal ratio) const {
@@ -36,14 +53,7 @@ void RetainedLayer::paint(QPainter& painter, const ViewTransform& view, const Re
         m_fullPaintMilliseconds = double(timer.nsecsElapsed()) / 1e6;
     } else {
         if (!shift->isNull()) {
-            QImage moved{m_picture.size(), QImage::Format_ARGB32_Premultiplied};
-            moved.setDevicePixelRatio(ratio);
-            {
-                QPainter mover{&moved};
-                mover.setCompositionMode(QPainter::CompositionMode_Source);
-                mover.drawImage(QPointF{*shift} / ratio, m_picture);
-            }
-            m_picture.swap(moved);
+            scroll(m_picture, *shift);
             const int width = m_picture.width(), height = m_picture.height();
             const int x = shift->x(), y = shift->y();
             if (x != 0)

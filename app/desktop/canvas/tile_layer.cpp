@@ -1,7 +1,5 @@
 #include "desktop/canvas/tile_layer.h"
 
-#include "fault.h"
-#include "raster/dataset.h"
 #include "raster/warp.h"
 
 #include <algorithm>
@@ -10,10 +8,15 @@
 namespace fencewright::desktop {
 namespace {
 
-constexpr int kWorkers = 2;
-constexpr int kCoarserFirst = 3; // levels: a picture of all that is seen, out of one tile or two
-constexpr int kStandInLevels = 8;
-constexpr int kDatasetsAWorker = 8;
+// A pixel of a tile takes from 0.7 to 1.4 of the screen: sharp, and cheap to paint.
+constexpr double kMostStretched = 1.42;
+constexpr double kLeastStretched = 0.5; // of a pyramid that has no coarser level
+constexpr double kCoarseFirst = 8.0;    // times as coarse: a picture of all that is seen, out of one tile or two
+constexpr double kWorthAStandIn = 4.0;
+constexpr int kCoarserWarped = 3; // levels
+constexpr double kShareOfCache = 0.8;
+constexpr int kMostCoarser = 4;
+constexpr double kFarMetres = 300'000.0; // across: more, and edges bulge far beyond their corners
 
 QImage imageOf(const raster::RgbaImage& read) {
     bool any = false, all = true;
@@ -28,259 +31,217 @@ QImage imageOf(const raster::RgbaImage& read) {
     return image.convertToFormat(all ? QImage::Format_RGB32 : QImage::Format_ARGB32_Premultiplied);
 }
 
+/// Without a copy.
+QImage imageOf(const raster::PaintedPixels& read) {
+    if (!read.words)
+        return {};
+    auto* kept = new std::shared_ptr<std::uint32_t[]>{read.words};
+    return {reinterpret_cast<const uchar*>(read.words.get()),
+            read.width,
+            read.height,
+            qsizetype{read.width} * 4,
+            read.opaque ? QImage::Format_RGB32 : QImage::Format_ARGB32_Premultiplied,
+            [](void* info) { delete static_cast<std::shared_ptr<std::uint32_t[]>*>(info); },
+            kept};
+}
+
+TileJob::Lane laneOf(const ImagerySource& source) {
+    return source.path.contains("://") ? TileJob::Lane::Server : TileJob::Lane::Local;
+}
+
+/// Whether its rows run east and its columns south: then it is painted by scaling alone.
+bool isNorthUp(const raster::RasterDescription& raster) {
+    const auto& g = raster.geotransform;
+    return raster.georeferenced && g[2] == 0.0 && g[4] == 0.0 && g[1] > 0.0 && g[5] < 0.0 &&
+           std::abs(std::log2(-g[5] / g[1])) < 0.5;
+}
+
+/// Columns and rows of a grid of squares that meet the rectangle.
+struct Cells {
+    int fromX, toX, fromY, toY;
+};
+Cells cellsIn(const QRectF& rect, double size) {
+    return {int(std::floor(rect.left() / size)), int(std::floor(rect.right() / size)),
+            int(std::floor(rect.top() / size)), int(std::floor(rect.bottom() / size))};
+}
+
 } // namespace
 
-TileLayer::TileLayer(QObject* parent) : QObject{parent} {}
-
-TileLayer::~TileLayer() {
-    {
-        const std::lock_guard lock{m_mutex};
-        m_stop = true;
-        m_wishes.clear();
-    }
-    m_wake.notify_all();
-    for (std::thread& worker : m_workers)
-        worker.join();
+TileLayer::TileLayer(TileQueue& queue, QObject* parent) : QObject{parent}, m_board{queue, kCacheBytes}, m_queue{queue} {
+    connect(&m_board, &TileBoard::arrived, this, &TileLayer::tileArrived);
+    connect(&m_board, &TileBoard::failed, this, [this](quint64 number, const QString& words) {
+        for (const Layer& layer : m_layers)
+            if (layer.number == number && m_failed.insert(number).second)
+                emit sourceFailed(layer.source.id, words);
+    });
 }
 
 void TileLayer::setSources(std::vector<ImagerySource> sources) {
     std::vector<Layer> layers;
+    std::vector<std::uint64_t> numbers;
     for (ImagerySource& source : sources) {
         const auto same = std::find_if(m_layers.begin(), m_layers.end(), [&](const Layer& layer) {
-            return layer.source.id == source.id && layer.source.path == source.path && layer.source.crs == source.crs;
+            const raster::OpenOptions &a = layer.source.opening, &b = source.opening;
+            return layer.source.id == source.id && layer.source.path == source.path && a.crs == b.crs &&
+                   a.appearance == b.appearance && a.pyramid == b.pyramid && layer.source.raster == source.raster;
         });
-        const bool known = same != m_layers.end();
-        layers.push_back({std::move(source), known ? same->number : m_nextNumber++, known && same->failed});
+        Layer layer;
+        if (same != m_layers.end()) {
+            layer = *same;
+        } else {
+            layer.number = m_nextNumber++;
+            layer.opening = std::make_shared<const RasterOpening>(source.path.toStdString(), source.opening);
+        }
+        layer.source = std::move(source);
+        numbers.push_back(layer.number);
+        layers.push_back(std::move(layer));
     }
     m_layers = std::move(layers);
-    if (!m_layers.empty() && m_workers.empty())
-        for (int i = 0; i < kWorkers; ++i)
-            m_workers.emplace_back([this] { work(); });
+    m_board.keepOnly(numbers);
+    m_queue.closeUnused();
 }
 
-void TileLayer::work() {
-    struct Open {
-        std::string path;
-        std::string crs;
-        std::unique_ptr<raster::Dataset> dataset;
-    };
-    std::list<Open> open;
-    std::optional<geodesy::MapPlane> plane;
-
-    while (true) {
-        Wish wish;
-        {
-            std::unique_lock lock{m_mutex};
-            m_wake.wait(lock, [this] { return m_stop || !m_wishes.empty(); });
-            if (m_stop)
-                return;
-            wish = m_wishes.front();
-            m_wishes.erase(m_wishes.begin());
-            m_underWay.push_back(wish.key);
-        }
-        QImage image;
-        QString fault;
-        bool cancelled = false;
-        try {
-            auto at = std::find_if(open.begin(), open.end(),
-                                   [&](const Open& one) { return one.path == wish.path && one.crs == wish.crs; });
-            if (at == open.end()) {
-                if (open.size() >= kDatasetsAWorker)
-                    open.pop_back();
-                open.push_front({wish.path, wish.crs,
-                                 std::make_unique<raster::Dataset>(wish.path, raster::OpenOptions{.crs = wish.crs})});
-                at = open.begin();
-            }
-            if (!plane || plane->definition() != wish.plane) {
-                plane.emplace(wish.plane);
-            }
-            const double size = kTilePixels * std::exp2(wish.key.level);
-            const raster::FrameWindow window{wish.key.x * size, wish.key.y * size, (wish.key.x + 1) * size,
-                                             (wish.key.y + 1) * size};
-            // The view takes what it no longer wants off the list.
-            const Progress progress{[&](double, std::string_view) {
-                const std::lock_guard lock{m_mutex};
-                return !m_stop && std::find(m_underWay.begin(), m_underWay.end(), wish.key) != m_underWay.end();
-            }};
-            image = imageOf(raster::warped(*at->dataset, *plane, window, kTilePixels, kTilePixels, progress));
-        } catch (const Cancelled&) {
-            cancelled = true;
-        } catch (const Fault& problem) {
-            fault = QString::fromUtf8(problem.what());
-        } catch (const std::exception& problem) {
-            fault = QString::fromUtf8(problem.what());
-        }
-        {
-            const std::lock_guard lock{m_mutex};
-            std::erase(m_underWay, wish.key);
-        }
-        if (!cancelled)
-            QMetaObject::invokeMethod(
-                this, [this, key = wish.key, image, fault] { take(key, image, fault); }, Qt::QueuedConnection);
-    }
-}
-
-void TileLayer::take(const Key& key, const QImage& image, const QString& fault) {
-    if (m_tiles.contains(key))
+void TileLayer::show(const ViewTransform& view, double pixelRatio) {
+    // Where a great screen shows many sources, coarser tiles must do: else they would push each other out of the cache.
+    for (int coarser = 0;; ++coarser) {
+        std::vector<WantedLayer> layers = wanted(view, pixelRatio, coarser);
+        double bytes = 0.0;
+        for (std::size_t i = 0; i < layers.size(); ++i) // in the order of m_layers
+            for (const WantedTile& tile : layers[i].tiles)
+                bytes += 4.0 * std::pow(tile.key.plane == 0 ? m_layers[i].source.tilePixels : kTilePixels, 2);
+        if (coarser < kMostCoarser && bytes > kShareOfCache * double(kCacheBytes))
+            continue;
+        m_board.show(std::move(layers), view);
         return;
-    m_byUse.push_front(key);
-    m_tiles.emplace(key, Tile{image, m_byUse.begin()});
-    m_cachedBytes += image.sizeInBytes();
-    while (m_cachedBytes > kCacheBytes && m_byUse.size() > 1) {
-        const auto oldest = m_tiles.find(m_byUse.back());
-        m_cachedBytes -= oldest->second.image.sizeInBytes();
-        m_tiles.erase(oldest);
-        m_byUse.pop_back();
     }
-    if (!fault.isEmpty())
-        for (Layer& layer : m_layers)
-            if (layer.number == key.source && !std::exchange(layer.failed, true))
-                emit sourceFailed(layer.source.id, fault);
-    emit tileArrived();
 }
 
-const QImage* TileLayer::find(const Key& key) {
-    const auto at = m_tiles.find(key);
-    if (at == m_tiles.end())
-        return nullptr;
-    m_byUse.splice(m_byUse.begin(), m_byUse, at->second.use);
-    return &at->second.image;
+void TileLayer::paintPart(QPainter& painter, const ViewTransform& view, const QRectF& seen, TileQuality quality) {
+    m_board.paint(painter, view, seen, quality);
 }
 
 void TileLayer::paint(QPainter& painter, const ViewTransform& view) {
-    std::vector<Wish> wishes;
-    painter.save();
-    for (const Layer& layer : m_layers) {
-        painter.setOpacity(layer.source.opacity);
-        paintLayer(painter, view, layer, wishes);
-    }
-    painter.restore();
-    m_complete = wishes.empty();
-    {
-        const std::lock_guard lock{m_mutex};
-        const auto wanted = [&](const Key& key) {
-            return std::any_of(wishes.begin(), wishes.end(), [&](const Wish& wish) { return wish.key == key; });
-        };
-        // What is under way and not wanted any more stops at its next report of progress.
-        std::erase_if(m_underWay, [&](const Key& key) { return !wanted(key); });
-        std::erase_if(wishes, [&](const Wish& wish) {
-            return std::find(m_underWay.begin(), m_underWay.end(), wish.key) != m_underWay.end();
-        });
-        m_wishes = std::move(wishes);
-    }
-    m_wake.notify_all();
+    show(view, painter.device()->devicePixelRatioF());
+    paintPart(painter, view, QRectF{QPointF{}, view.size()}, TileQuality::Fine);
 }
 
-void TileLayer::paintLayer(QPainter& painter, const ViewTransform& view, const Layer& layer,
-                           std::vector<Wish>& wishes) {
-    QRectF extent;
-    const std::vector<QPointF> corners = view.planeOf(layer.source.corners);
-    for (const QPointF& corner : corners)
-        extent =
-            extent.isNull() ? QRectF{corner, QSizeF{1e-6, 1e-6}} : extent.united(QRectF{corner, QSizeF{1e-6, 1e-6}});
-    // Edges of the image may bulge between its corners.
-    extent.adjust(-extent.width() / 50, -extent.height() / 50, extent.width() / 50, extent.height() / 50);
-    const QRectF visible = view.visiblePlane();
-    const QRectF wanted = corners.empty() ? visible : visible.intersected(extent);
-    if (wanted.isEmpty())
-        return;
+std::vector<WantedLayer> TileLayer::wanted(const ViewTransform& view, double pixelRatio, int coarser) {
+    const double scale = view.metresPerPixel() / pixelRatio * std::exp2(coarser);
+    std::vector<WantedLayer> all;
+    for (Layer& layer : m_layers) {
+        WantedLayer one;
+        one.layer = layer.number;
+        one.opacity = layer.source.opacity;
+        if (!addNative(one, layer, view, scale))
+            addWarped(one, layer, view, scale);
+        all.push_back(std::move(one));
+    }
+    return all;
+}
 
-    const double native = layer.source.pixelSize.inMetres();
-    const int finest = native > 0.0 ? int(std::floor(std::log2(native))) : -8;
-    const int level = std::max(int(std::round(std::log2(view.metresPerPixel()))), finest);
-    const auto tilesAt = [&](int at) {
-        const double size = kTilePixels * std::exp2(at);
-        return std::array{int(std::floor(wanted.left() / size)), int(std::floor(wanted.right() / size)),
-                          int(std::floor(wanted.top() / size)), int(std::floor(wanted.bottom() / size))};
-    };
-    const auto wish = [&](const Key& key) {
-        wishes.push_back(
-            {key, layer.source.path.toStdString(), layer.source.crs.toStdString(), view.plane().definition()});
-    };
-    const auto rectOf = [&](const Key& key) {
-        const double size = kTilePixels * std::exp2(key.level);
-        // Edges on whole pixels, so that neighbours meet without a seam.
-        const QPointF upperLeft = view.toWidget(QPointF{key.x * size, (key.y + 1) * size});
-        const QPointF lowerRight = view.toWidget(QPointF{(key.x + 1) * size, key.y * size});
-        return QRectF{QPointF{std::round(upperLeft.x()), std::round(upperLeft.y())},
-                      QPointF{std::round(lowerRight.x()), std::round(lowerRight.y())}};
-    };
+bool TileLayer::addNative(WantedLayer& wanted, const Layer& layer, const ViewTransform& view, double scale) const {
+    const geodesy::MapPlane::Definition& plane = view.plane().definition();
+    const raster::RasterDescription* raster = layer.source.raster.get();
+    const auto& levels = layer.source.levels;
+    if (!raster || levels.empty() || layer.source.tilePixels <= 0 || plane.crs.empty() ||
+        plane.crs != raster->crsDefinition || plane.upAzimuthDegrees != 0.0 || !isNorthUp(*raster))
+        return false;
+    const auto origin = view.plane().originInCrs();
+    if (!origin)
+        return false;
+    const auto& g = raster->geotransform;
+    wanted.crsOrigin = QPointF{origin->x, origin->y};
 
-    const auto coarse = tilesAt(level + kCoarserFirst);
-    for (int x = coarse[0]; x <= coarse[1]; ++x)
-        for (int y = coarse[2]; y <= coarse[3]; ++y)
-            if (const Key key{layer.number, view.planeNumber(), level + kCoarserFirst, x, y};
-                !find(key) && !layer.failed)
-                wish(key);
+    const auto metresOf = [&](std::size_t level) { return g[1] * levels[level].scaleX; };
+    std::size_t chosen = 0;
+    std::optional<std::size_t> coarse;
+    for (std::size_t level = 0; level < levels.size(); ++level)
+        if (metresOf(level) <= kMostStretched * scale)
+            chosen = level;
+    if (metresOf(chosen) < kLeastStretched * scale)
+        return false;
+    for (std::size_t level = 0; level < levels.size(); ++level)
+        if (const double times = metresOf(level) / metresOf(chosen); times >= kWorthAStandIn)
+            if (!coarse || std::abs(std::log2(times / kCoarseFirst)) <
+                               std::abs(std::log2(metresOf(*coarse) / metresOf(chosen) / kCoarseFirst)))
+                coarse = level;
 
-    std::vector<std::pair<double, Key>> missing;
-    const auto range = tilesAt(level);
-    for (int x = range[0]; x <= range[1]; ++x)
-        for (int y = range[2]; y <= range[3]; ++y) {
-            const Key key{layer.number, view.planeNumber(), level, x, y};
-            if (const QImage* image = find(key)) {
-                if (image->isNull())
-                    continue;
-                const QRectF target = rectOf(key);
-                painter.setRenderHint(QPainter::SmoothPixmapTransform, target.size() != QSizeF{image->size()});
-                painter.drawImage(target, *image);
-                continue;
+    const QRectF seen = view.visiblePlane().translated(*wanted.crsOrigin);
+    const int size = layer.source.tilePixels;
+    const auto add = [&](std::size_t number, bool standIn) {
+        const raster::PyramidLevel& level = levels[number];
+        // What is seen, in pixels of the level; rows run south.
+        const auto column = [&](double x) { return (x - g[0]) / g[1] / level.scaleX - level.offsetX; };
+        const auto row = [&](double y) { return (y - g[3]) / g[5] / level.scaleY - level.offsetY; };
+        const auto x = [&](double c) { return g[0] + g[1] * level.scaleX * (c + level.offsetX); };
+        const auto y = [&](double r) { return g[3] + g[5] * level.scaleY * (r + level.offsetY); };
+        const double left = std::max(column(seen.left()), 0.0),
+                     right = std::min(column(seen.right()), level.width - 1.0);
+        const double top = std::max(row(seen.bottom()), 0.0), bottom = std::min(row(seen.top()), level.height - 1.0);
+        if (!(left <= right && top <= bottom))
+            return;
+        for (int c = int(left) / size; c <= int(right) / size; ++c)
+            for (int r = int(top) / size; r <= int(bottom) / size; ++r) {
+                const double toX = x(std::min((c + 1) * size, level.width)),
+                             toY = y(std::min((r + 1) * size, level.height));
+                const TileKey key{layer.number, 0, int(number), metresOf(number), c, r};
+                wanted.tiles.push_back(
+                    {key, QRectF{QPointF{x(c * size), toY}, QPointF{toX, y(r * size)}}, laneOf(layer.source), standIn});
             }
-            const double size = kTilePixels * std::exp2(level);
-            missing.emplace_back(std::hypot((x + 0.5) * size - view.centre().x(), (y + 0.5) * size - view.centre().y()),
-                                 key);
-            paintStandIn(painter, view, key);
-        }
-    if (layer.failed)
-        return;
-    std::sort(missing.begin(), missing.end());
-    for (const auto& [distance, key] : missing)
-        wish(key);
+    };
+    add(chosen, false);
+    if (coarse)
+        add(*coarse, true);
+    wanted.maker = [opening = layer.opening](const WantedTile& tile) {
+        return [opening, key = tile.key](TileBench& bench, const Progress& progress) {
+            return imageOf(bench.dataset(opening).tile(std::size_t(key.kind), key.x, key.y, progress));
+        };
+    };
+    return true;
 }
 
-bool TileLayer::paintStandIn(QPainter& painter, const ViewTransform& view, const Key& key) {
-    const double size = kTilePixels * std::exp2(key.level);
-    const QRectF target = QRectF{view.toWidget(QPointF{key.x * size, (key.y + 1) * size}),
-                                 view.toWidget(QPointF{(key.x + 1) * size, key.y * size})};
-    const QRectF whole{std::round(target.left()), std::round(target.top()),
-                       std::round(target.right()) - std::round(target.left()),
-                       std::round(target.bottom()) - std::round(target.top())};
-    painter.setRenderHint(QPainter::SmoothPixmapTransform, true);
-    // Four finer ones, where the view has just moved away from them.
-    bool finer = true;
-    std::array<const QImage*, 4> quarters{};
-    for (int i = 0; i < 4; ++i) {
-        quarters[std::size_t(i)] = find({key.source, key.plane, key.level - 1, key.x * 2 + i % 2, key.y * 2 + i / 2});
-        finer = finer && quarters[std::size_t(i)];
-    }
-    if (finer) {
-        const QPointF middle{std::round(whole.center().x()), std::round(whole.center().y())};
-        for (int i = 0; i < 4; ++i)
-            if (!quarters[std::size_t(i)]->isNull())
-                painter.drawImage(
-                    QRectF{QPointF{i % 2 ? middle.x() : whole.left(), i / 2 ? whole.top() : middle.y()},
-                           QPointF{i % 2 ? whole.right() : middle.x(), i / 2 ? middle.y() : whole.bottom()}},
-                    *quarters[std::size_t(i)]);
-        return true;
-    }
-    int x = key.x, y = key.y;
-    double left = 0.0, top = 0.0, share = 1.0; // the part of the coarser tile, from its upper left
-    for (int up = 1; up <= kStandInLevels; ++up) {
-        const int parentX = x >> 1, parentY = y >> 1;
-        left = (left + (x - parentX * 2)) / 2.0;
-        top = (top + (1 - (y - parentY * 2))) / 2.0;
-        share /= 2.0;
-        x = parentX;
-        y = parentY;
-        if (const QImage* image = find({key.source, key.plane, key.level + up, x, y})) {
-            if (!image->isNull())
-                painter.drawImage(
-                    whole, *image,
-                    QRectF{left * kTilePixels, top * kTilePixels, share * kTilePixels, share * kTilePixels});
-            return true;
+void TileLayer::addWarped(WantedLayer& wanted, Layer& layer, const ViewTransform& view, double scale) const {
+    const raster::RasterDescription* raster = layer.source.raster.get();
+    if (layer.extentPlane != view.planeNumber()) {
+        layer.extentPlane = view.planeNumber();
+        layer.extent.reset();
+        if (raster)
+            for (const QPointF& corner : view.planeOf(raster->corners)) {
+                const QRectF dot{corner, QSizeF{1e-6, 1e-6}};
+                layer.extent = layer.extent ? layer.extent->united(dot) : dot;
+            }
+        if (layer.extent) {
+            const double far = std::max(layer.extent->width(), layer.extent->height());
+            const double bulge = far > kFarMetres ? 0.25 : 0.02;
+            const double x = layer.extent->width() * bulge, y = layer.extent->height() * bulge;
+            layer.extent->adjust(-x, -y, x, y);
         }
     }
-    return false;
+    const QRectF visible = view.visiblePlane();
+    const QRectF seen = layer.extent ? visible.intersected(*layer.extent) : visible;
+    if (seen.isEmpty())
+        return;
+
+    const double native = raster && raster->pixelSize ? raster->pixelSize->inMetres() : 0.0;
+    const int finest = native > 0.0 ? int(std::floor(std::log2(native))) : -8;
+    const int chosen = std::max(int(std::round(std::log2(scale))), finest);
+    const auto add = [&](int level, bool standIn) {
+        const double metres = std::exp2(level), size = kTilePixels * metres;
+        const Cells cells = cellsIn(seen, size);
+        for (int x = cells.fromX; x <= cells.toX; ++x)
+            for (int y = cells.fromY; y <= cells.toY; ++y)
+                wanted.tiles.push_back({TileKey{layer.number, view.planeNumber(), 0, metres, x, y},
+                                        QRectF{x * size, y * size, size, size}, laneOf(layer.source), standIn});
+    };
+    add(chosen, false);
+    add(chosen + kCoarserWarped, true);
+    wanted.maker = [opening = layer.opening, plane = view.plane().definition()](const WantedTile& tile) {
+        return [opening, plane, ground = tile.ground](TileBench& bench, const Progress& progress) {
+            const raster::FrameWindow window{ground.left(), ground.top(), ground.right(), ground.bottom()};
+            return imageOf(
+                raster::warped(bench.dataset(opening), bench.plane(plane), window, kTilePixels, kTilePixels, progress));
+        };
+    };
 }
 
 } // namespace fencewright::desktop

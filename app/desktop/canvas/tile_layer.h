@@ -1,19 +1,13 @@
 #pragma once
 
-#include <QImage>
 #include <QObject>
 #include <QPainter>
 
-#include "desktop/canvas/view_transform.h"
+#include "desktop/canvas/tile_board.h"
 
-#include <condition_variable>
-#include <cstdint>
-#include <list>
-#include <map>
-#include <mutex>
+#include <memory>
 #include <optional>
-#include <thread>
-#include <tuple>
+#include <set>
 #include <vector>
 
 namespace fencewright::desktop {
@@ -21,83 +15,65 @@ namespace fencewright::desktop {
 /// An image source as the map shows it.
 struct ImagerySource {
     QString id;
-    QString path;
-    QString crs;      ///< the person's word; empty: its own
-    Length pixelSize; ///< on the ground: nothing finer is asked for
-    std::vector<model::Position> corners;
+    QString path; ///< file, folder, or an address with "://"
+    raster::OpenOptions opening;
+    std::shared_ptr<const raster::RasterDescription> raster;
+    std::vector<raster::PyramidLevel> levels; ///< see raster::Dataset::levels(); empty: it is always warped
+    int tilePixels = 0;                       ///< see raster::Dataset::tilePixels()
     double opacity = 1.0;
 };
 
-/// Imagery as tiles of the map's own plane, read and warped on threads of its own; what is seen comes first, what is no
-/// longer seen is not read any more. Until a tile is there, a coarser or finer one stands in.
+/// Imagery in tiles. Where the map is drawn in a raster's own plane these are parts of its own pyramid, painted as they
+/// lie in the file; elsewhere they are warped into the plane, at powers of two of a metre a pixel.
+///
+/// Error: a pixel is painted within half a pixel of the screen of its true place, plus the 0.125 of raster::warped.
 class TileLayer : public QObject {
     Q_OBJECT
 
 public:
-    static constexpr int kTilePixels = 512;
-    static constexpr qint64 kCacheBytes = 256LL * 1024 * 1024;
+    static constexpr int kTilePixels = 512; ///< of a warped tile
+    static constexpr qint64 kCacheBytes = 160LL * 1024 * 1024;
 
-    explicit TileLayer(QObject* parent = nullptr);
-    ~TileLayer() override;
+    explicit TileLayer(TileQueue& queue, QObject* parent = nullptr);
 
     /// In drawing order.
     void setSources(std::vector<ImagerySource> sources);
-    /// Paints what is there, and asks for what is missing.
+    /// Makes the view the one that is shown: asks for what is missing in it.
+    void show(const ViewTransform& view, double pixelRatio);
+    /// Paints of the view shown what reaches into `seen`, in widget pixels.
+    void paintPart(QPainter& painter, const ViewTransform& view, const QRectF& seen, TileQuality quality);
+    /// Shows the view and paints all of it.
     void paint(QPainter& painter, const ViewTransform& view);
-    /// Whether all that the last painting wanted was there.
-    bool isComplete() const { return m_complete; }
-    qint64 cachedBytes() const { return m_cachedBytes; }
+
+    /// See TileBoard.
+    std::uint64_t arrangement() const { return m_board.arrangement(); }
+    bool isComplete() const { return m_board.isComplete(); }
+    qint64 cachedBytes() const { return m_board.bytes(); }
 
 signals:
-    void tileArrived();
-    /// A source could not be read; said once for each.
+    /// What is seen in that part of the plane changed.
+    void tileArrived(const QRectF& plane);
+    /// A part of a source could not be read; said once for each.
     void sourceFailed(const QString& id, const QString& words);
 
 private:
-    /// Level n has 2^n metres a pixel.
-    struct Key {
-        std::uint64_t source = 0;
-        std::uint64_t plane = 0;
-        int level = 0;
-        int x = 0;
-        int y = 0;
-        auto operator<=>(const Key&) const = default;
-    };
-    struct Wish {
-        Key key;
-        std::string path;
-        std::string crs;
-        geodesy::MapPlane::Definition plane;
-    };
-    struct Tile {
-        QImage image; ///< null: nothing is there
-        std::list<Key>::iterator use;
-    };
     struct Layer {
         ImagerySource source;
-        std::uint64_t number = 0; ///< another path, another number
-        bool failed = false;
+        std::uint64_t number = 0; ///< another path, another look: another number
+        std::shared_ptr<const RasterOpening> opening;
+        std::uint64_t extentPlane = 0; ///< the number of the plane that the extent is of
+        std::optional<QRectF> extent;  ///< nothing: somewhere
     };
 
-    void work();
-    void take(const Key& key, const QImage& image, const QString& fault);
-    const QImage* find(const Key& key);
-    void paintLayer(QPainter& painter, const ViewTransform& view, const Layer& layer, std::vector<Wish>& wishes);
-    bool paintStandIn(QPainter& painter, const ViewTransform& view, const Key& key);
+    std::vector<WantedLayer> wanted(const ViewTransform& view, double pixelRatio, int coarser);
+    bool addNative(WantedLayer& wanted, const Layer& layer, const ViewTransform& view, double scale) const;
+    void addWarped(WantedLayer& wanted, Layer& layer, const ViewTransform& view, double scale) const;
 
+    TileBoard m_board;
+    TileQueue& m_queue;
     std::vector<Layer> m_layers;
+    std::set<std::uint64_t> m_failed; ///< of which it was said
     std::uint64_t m_nextNumber = 1;
-    std::map<Key, Tile> m_tiles;
-    std::list<Key> m_byUse; ///< the most recently used first
-    qint64 m_cachedBytes = 0;
-    bool m_complete = true;
-
-    std::mutex m_mutex; ///< guards what follows
-    std::condition_variable m_wake;
-    std::vector<Wish> m_wishes; ///< the most wanted first
-    std::vector<Key> m_underWay;
-    bool m_stop = false;
-    std::vector<std::thread> m_workers;
 };
 
 } // namespace fencewright::desktop

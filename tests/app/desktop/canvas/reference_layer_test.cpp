@@ -140,7 +140,8 @@ private slots:
     }
 
     void layer_paintsSoon_standsIn_andForgets() {
-        ReferenceLayer layer;
+        TileQueue queue;
+        ReferenceLayer layer{queue};
         ViewTransform view;
         view.setSize({800, 600});
         view.setOrigin({-8.495, 42.005});

@@ -1,0 +1,95 @@
+#pragma once
+
+#include <QObject>
+#include <QPainter>
+
+#include "desktop/canvas/tile_queue.h"
+#include "desktop/canvas/tile_store.h"
+#include "desktop/canvas/view_transform.h"
+
+#include <chrono>
+#include <optional>
+
+namespace fencewright::desktop {
+
+/// How well tiles are painted.
+enum class TileQuality {
+    Fast, ///< amid a motion
+    Fine
+};
+
+/// A tile that a view needs.
+struct WantedTile {
+    TileKey key;
+    QRectF ground; ///< as TileStore::Tile
+    TileJob::Lane lane = TileJob::Lane::Local;
+    bool standIn = false; ///< coarse: not painted itself, but where finer ones are missing
+};
+
+/// What one source shows in a view.
+struct WantedLayer {
+    std::uint64_t layer = 0;
+    double opacity = 1.0;
+    std::optional<QPointF> crsOrigin; ///< of the plane, where the raster's own tiles lie in it without warping
+    std::vector<WantedTile> tiles;
+    /// What a thread does to make one of them.
+    std::function<decltype(TileJob::make)(const WantedTile& tile)> maker;
+};
+
+/// Tiles of several sources in a view: asks the queue for those that are missing, keeps what was made, paints what is
+/// there. Where a tile is missing, the nearest coarser or finer ones stand in.
+class TileBoard : public QObject {
+    Q_OBJECT
+
+public:
+    TileBoard(TileQueue& queue, qint64 byteLimit, QObject* parent = nullptr);
+    ~TileBoard() override;
+
+    /// What the view shows from now on, in drawing order. Those that are missing are asked for.
+    void show(std::vector<WantedLayer> layers, const ViewTransform& view);
+    /// The same, but nothing is asked for: the next view follows at once.
+    void showWithoutAsking(std::vector<WantedLayer> layers, const ViewTransform& view);
+    /// Drops the tiles of all other layers.
+    void keepOnly(const std::vector<std::uint64_t>& layers);
+
+    /// Paints what reaches into `seen`, in widget pixels.
+    void paint(QPainter& painter, const ViewTransform& view, const QRectF& seen, TileQuality quality);
+
+    /// Counts up whenever what was painted before is void: other sources, another order, opacity, style or level.
+    std::uint64_t arrangement() const { return m_arrangement; }
+    /// Whether everything of the last view is there.
+    bool isComplete() const { return m_complete; }
+    qint64 bytes() const { return m_store.bytes(); }
+    qint64 byteLimit() const { return m_store.byteLimit(); }
+
+signals:
+    /// What is seen in that part of the plane changed.
+    void arrived(const QRectF& plane);
+    void failed(quint64 layer, const QString& words);
+
+private:
+    using Clock = std::chrono::steady_clock;
+    /// A tile that may stand in for others.
+    struct Other {
+        TileKey key;
+        QRectF plane;
+        const QImage* image = nullptr;
+    };
+
+    std::vector<TileJob> arrange(std::vector<WantedLayer> layers, const ViewTransform& view);
+    void take(MadeTile made);
+    std::vector<Other> othersOf(const WantedLayer& layer, const QRectF& seenPlane) const;
+    void paintStandIn(QPainter& painter, const ViewTransform& view, const WantedTile& missing, const QRectF& plane,
+                      const std::vector<Other>& others);
+
+    TileQueue& m_queue;
+    TileQueue::Client m_client;
+    TileStore m_store;
+    std::vector<WantedLayer> m_layers;
+    std::map<TileKey, Clock::time_point> m_failed; ///< when it is tried again
+    std::uint64_t m_planeNumber = 0;
+    std::uint64_t m_arrangement = 0;
+    bool m_complete = true;
+};
+
+} // namespace fencewright::desktop

@@ -1,0 +1,86 @@
+#include "desktop/canvas/underlay.h"
+
+#include <QTimer>
+
+#include <algorithm>
+
+namespace fencewright::desktop {
+namespace {
+
+// Of the view's area, what arrived tiles may cost one frame: while they come in, frames take about as long as others.
+constexpr double kAreaAFrame = 0.3;
+
+} // namespace
+
+Underlay::Underlay(QObject* parent) : QObject{parent} {
+    connect(&m_tiles, &TileLayer::tileArrived, this, &Underlay::addChange);
+    connect(&m_references, &ReferenceLayer::tileArrived, this, &Underlay::addChange);
+    connect(&m_references, &ReferenceLayer::ready, this, &Underlay::ready);
+}
+
+void Underlay::setImagery(std::vector<ImagerySource> sources) {
+    m_tiles.setSources(std::move(sources));
+    m_picture.invalidate();
+    emit ready();
+}
+
+void Underlay::setReferences(std::vector<ReferenceSource> sources) {
+    m_references.setSources(std::move(sources));
+    m_picture.invalidate();
+    emit ready();
+}
+
+void Underlay::addChange(const QRectF& plane) {
+    if (std::none_of(m_changes.begin(), m_changes.end(), [&](const QRectF& one) { return one.contains(plane); }))
+        m_changes.push_back(plane);
+    emit ready();
+}
+
+void Underlay::paint(QPainter& painter, const ViewTransform& view, TileQuality quality) {
+    const double ratio = painter.device()->devicePixelRatioF();
+    m_tiles.show(view, ratio);
+    m_references.show(view, ratio, quality);
+    const QRectF widget{QPointF{}, view.size()};
+    if (quality == TileQuality::Fast) {
+        m_picture.invalidate();
+        m_changes.clear();
+        paintParts(painter, view, widget, quality);
+        return;
+    }
+    const bool isAnother = m_plane != view.planeNumber() || m_metresPerPixel != view.metresPerPixel() ||
+                           m_tilesArrangement != m_tiles.arrangement() ||
+                           m_referencesArrangement != m_references.arrangement();
+    if (isAnother) {
+        m_plane = view.planeNumber();
+        m_metresPerPixel = view.metresPerPixel();
+        m_tilesArrangement = m_tiles.arrangement();
+        m_referencesArrangement = m_references.arrangement();
+        m_changes.clear();
+        m_picture.invalidate();
+    }
+    double area = 0.0;
+    auto change = m_changes.begin();
+    for (; change != m_changes.end(); ++change) {
+        const QRectF place = QRectF{view.toWidget(QPointF{change->left(), change->bottom()}),
+                                    view.toWidget(QPointF{change->right(), change->top()})}
+                                 .intersected(widget);
+        if (place.isEmpty())
+            continue;
+        area += place.width() * place.height();
+        if (area > kAreaAFrame * widget.width() * widget.height() && change != m_changes.begin())
+            break;
+        m_picture.invalidate(place.adjusted(-1, -1, 1, 1)); // edges are rounded to whole pixels
+    }
+    m_changes.erase(m_changes.begin(), change);
+    if (!m_changes.empty())
+        QTimer::singleShot(0, this, &Underlay::ready);
+    m_picture.paint(painter, view,
+                    [&](QPainter& into, const QRectF& seen) { paintParts(into, view, seen, TileQuality::Fine); });
+}
+
+void Underlay::paintParts(QPainter& painter, const ViewTransform& view, const QRectF& seen, TileQuality quality) {
+    m_tiles.paintPart(painter, view, seen, quality);
+    m_references.paintPart(painter, view, seen, quality);
+}
+
+} // namespace fencewright::desktop

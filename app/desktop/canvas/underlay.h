@@ -1,0 +1,49 @@
+#pragma once
+
+#include <QObject>
+#include <QPainter>
+
+#include "desktop/canvas/reference_layer.h"
+#include "desktop/canvas/retained_layer.h"
+#include "desktop/canvas/tile_layer.h"
+#include "desktop/canvas/tile_queue.h"
+
+#include <vector>
+
+namespace fencewright::desktop {
+
+/// What lies under the fences: imagery, and reference layers over it. Kept as one picture, so that a pan paints only
+/// the strips that came into sight, and a tile that arrived only its own place.
+class Underlay : public QObject {
+    Q_OBJECT
+
+public:
+    explicit Underlay(QObject* parent = nullptr);
+
+    TileLayer& tiles() { return m_tiles; }
+    ReferenceLayer& references() { return m_references; }
+
+    void setImagery(std::vector<ImagerySource> sources);
+    void setReferences(std::vector<ReferenceSource> sources);
+
+    void paint(QPainter& painter, const ViewTransform& view, TileQuality quality);
+
+signals:
+    /// There is more to see: paint again.
+    void ready();
+
+private:
+    void addChange(const QRectF& plane);
+    void paintParts(QPainter& painter, const ViewTransform& view, const QRectF& seen, TileQuality quality);
+
+    TileQueue m_queue; ///< before those that it works for
+    TileLayer m_tiles{m_queue};
+    ReferenceLayer m_references{m_queue};
+    RetainedLayer m_picture;
+    std::vector<QRectF> m_changes; ///< in the plane: not yet in the picture
+    /// What the picture was painted for.
+    std::uint64_t m_plane = 0, m_tilesArrangement = 0, m_referencesArrangement = 0;
+    double m_metresPerPixel = 0.0;
+};
+
+} // namespace fencewright::desktop
