@@ -2,6 +2,7 @@
 
 #include "exchange/vector_reader.h"
 #include "geodesy/map_plane.h"
+#include "raster/block_cache.h"
 #include "reference/layer_cache.h"
 
 #include <QDir>
@@ -18,14 +19,17 @@ constexpr std::size_t kMostFeatures = 10'000'000;
 constexpr std::size_t kMostCorners = 100'000'000;
 constexpr std::chrono::minutes kPatience{15};
 
+constexpr std::size_t kBlockBytes = 64 << 20; // of decoded blocks, of all rasters together
+
 /// Whether the file must be read again, and not only be shown differently.
 bool needsReading(const model::Source& before, const model::Source& after) {
     return before.kind != after.kind || before.path != after.path || before.layer != after.layer ||
            before.crs != after.crs || before.filter != after.filter;
 }
 
-raster::OpenOptions openingOf(const model::Source& source) {
+raster::OpenOptions openingOf(const model::Source& source, std::shared_ptr<raster::BlockCache> blocks) {
     raster::OpenOptions options;
+    options.blocks = std::move(blocks);
     options.crs = source.crs;
     options.appearance = {source.bands, source.stretch};
     return options;
@@ -34,6 +38,8 @@ raster::OpenOptions openingOf(const model::Source& source) {
 /// What one look at a raster tells.
 struct OpenedRaster {
     std::shared_ptr<const raster::RasterDescription> description;
+    std::vector<raster::PyramidLevel> levels;
+    int tilePixels = 0;
     bool servesAsPlane = false;
 };
 
@@ -41,6 +47,8 @@ OpenedRaster openedRaster(const std::string& path, const raster::OpenOptions& op
     const raster::Dataset dataset{path, options};
     OpenedRaster opened;
     opened.description = std::make_shared<const raster::RasterDescription>(dataset.description());
+    opened.levels = dataset.levels();
+    opened.tilePixels = dataset.tilePixels();
     if (const geometry::Box box = geometry::boxOf(opened.description->corners); !box.empty())
         opened.servesAsPlane = geodesy::MapPlane::serves(opened.description->crsDefinition,
                                                          {(box.minX + box.maxX) / 2.0, (box.minY + box.maxY) / 2.0});
@@ -52,7 +60,7 @@ OpenedRaster openedRaster(const std::string& path, const raster::OpenOptions& op
 SourceLibrary::SourceLibrary(OpenDocument& document, BackgroundJobs& jobs, QString readerProgram, QString layerFolder,
                              QObject* parent)
     : QObject{parent}, m_document{document}, m_jobs{jobs}, m_readerProgram{std::move(readerProgram)},
-      m_layerFolder{std::move(layerFolder)} {
+      m_layerFolder{std::move(layerFolder)}, m_blocks{std::make_shared<raster::BlockCache>(kBlockBytes)} {
     connect(&document, &OpenDocument::changed, this, &SourceLibrary::follow);
     follow(DocumentChange{.sources = true, .whole = true});
 }
@@ -107,7 +115,7 @@ void SourceLibrary::follow(const DocumentChange& change) {
             continue;
         const bool read = added || needsReading(*loaded.source, *source);
         loaded.source = source;
-        loaded.opening.appearance = openingOf(*source).appearance;
+        loaded.opening.appearance = {source->bands, source->stretch};
         if (read)
             load(loaded);
         else
@@ -121,7 +129,7 @@ void SourceLibrary::load(LoadedSource& loaded) {
     loaded = LoadedSource{};
     loaded.source = source;
     loaded.path = resolvedPath(*source, m_document.path());
-    loaded.opening = openingOf(*source);
+    loaded.opening = openingOf(*source, m_blocks);
     // The answer counts only if the document still has the very same source waiting for it.
     const auto settle = [this, source, path = loaded.path](auto&& change) {
         const auto at = m_loaded.find(source->id);
@@ -147,6 +155,8 @@ void SourceLibrary::load(LoadedSource& loaded) {
             [settle](OpenedRaster opened) {
                 settle([&](LoadedSource& one) {
                     one.raster = std::move(opened.description);
+                    one.levels = std::move(opened.levels);
+                    one.tilePixels = opened.tilePixels;
                     one.servesAsPlane = opened.servesAsPlane;
                     one.state = LoadedSource::State::Ready;
                 });

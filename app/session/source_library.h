@@ -83,6 +83,7 @@ private:
     BackgroundJobs& m_jobs;
     QString m_readerProgram;
     QString m_layerFolder;
+    std::shared_ptr<raster::BlockCache> m_blocks;
     std::map<model::SourceId, LoadedSource> m_loaded;
 };
 

@@ -18,19 +18,6 @@ constexpr double kShareOfCache = 0.8;
 constexpr int kMostCoarser = 4;
 constexpr double kFarMetres = 300'000.0; // across: more, and edges bulge far beyond their corners
 
-QImage imageOf(const raster::RgbaImage& read) {
-    bool any = false, all = true;
-    for (std::size_t i = 3; i < read.pixels.size(); i += 4) {
-        any = any || read.pixels[i] != 0;
-        all = all && read.pixels[i] == 255;
-    }
-    if (!any)
-        return {};
-    const QImage image{read.pixels.data(), read.width, read.height, read.width * 4, QImage::Format_RGBA8888};
-    // The formats that are painted without conversion.
-    return image.convertToFormat(all ? QImage::Format_RGB32 : QImage::Format_ARGB32_Premultiplied);
-}
-
 /// Without a copy.
 QImage imageOf(const raster::PaintedPixels& read) {
     if (!read.words)
@@ -238,8 +225,8 @@ void TileLayer::addWarped(WantedLayer& wanted, Layer& layer, const ViewTransform
     wanted.maker = [opening = layer.opening, plane = view.plane().definition()](const WantedTile& tile) {
         return [opening, plane, ground = tile.ground](TileBench& bench, const Progress& progress) {
             const raster::FrameWindow window{ground.left(), ground.top(), ground.right(), ground.bottom()};
-            return imageOf(
-                raster::warped(bench.dataset(opening), bench.plane(plane), window, kTilePixels, kTilePixels, progress));
+            return imageOf(raster::warpedForPainting(bench.dataset(opening), bench.plane(plane), window, kTilePixels,
+                                                     kTilePixels, progress));
         };
     };
 }

@@ -26,7 +26,8 @@ struct ImagerySource {
 /// Imagery in tiles. Where the map is drawn in a raster's own plane these are parts of its own pyramid, painted as they
 /// lie in the file; elsewhere they are warped into the plane, at powers of two of a metre a pixel.
 ///
-/// Error: a pixel is painted within half a pixel of the screen of its true place, plus the 0.125 of raster::warped.
+/// Error: a pixel is painted within half a pixel of the screen of its true place, plus the 0.125 of
+/// raster::warpedForPainting.
 class TileLayer : public QObject {
     Q_OBJECT
 
