@@ -2,55 +2,28 @@
 
 #include "fault.h"
 #include "geodesy/geodesic.h"
-#include "raster/detail/gdal_pixels.h"
+#include "raster/detail/open_source.h"
 #include "raster/detail/parts.h"
 #include "raster/detail/resampling.h"
-#include "raster/detail/server_pixels.h"
-#include "raster/detail/tile_folder.h"
+#include "raster/tile_server.h"
 
-#include <filesystem>
 #include <sstream>
 
 namespace fencewright::raster {
 
-namespace fs = std::filesystem;
 using geodesy::PlanePoint;
 
 namespace {
 
 constexpr int kLargestPicture = 16384; // pixels a side
 
-std::string existing(const std::string& path) {
-    std::error_code failed;
-    if (path.empty() || !fs::exists(path, failed))
-        throw Fault{"There is no such file or folder.", path, "Check the name, or look where it was moved to."};
-    // From here on GDAL cannot take the name for anything but a file.
-    return fs::absolute(path).lexically_normal().string();
-}
-
-std::unique_ptr<detail::PixelSource> pixelsOf(const std::string& path, const OpenOptions& options) {
-    if (fs::is_directory(path))
-        return std::make_unique<detail::TileFolder>(path);
-    if (!fs::is_regular_file(path))
-        throw Fault{"This is neither a file nor a folder.", path,
-                    "Choose a raster file, or a folder of tiles z/x/y or of GeoTIFFs."};
-    return std::make_unique<detail::GdalPixels>(path, options.appearance, options.pyramid);
-}
-
-std::string stateOf(const std::string& path) {
-    std::error_code failed;
-    const auto time = fs::last_write_time(path, failed).time_since_epoch().count();
-    const bool isFile = fs::is_regular_file(path, failed);
-    return path + '\n' + std::to_string(time) + '\n' + (isFile ? std::to_string(fs::file_size(path, failed)) : "");
-}
-
 // Whatever changes a pixel of a level.
 std::string identityOf(const std::string& path, const std::string& state, const OpenOptions& options) {
     std::ostringstream identity;
     identity.precision(17);
-    identity << stateOf(path) << '\n' << state << '\n';
+    identity << detail::stateOf(path) << '\n' << state << '\n';
     if (!options.pyramid.empty())
-        identity << stateOf(options.pyramid);
+        identity << detail::stateOf(options.pyramid);
     if (options.appearance.bands)
         for (const int band : *options.appearance.bands)
             identity << "\nband " << band;
@@ -198,15 +171,8 @@ RgbaImage Dataset::Parts::wholePixels(const PixelWindow& window, const Progress&
 }
 
 Dataset::Dataset(const std::string& path, const OpenOptions& options) : m_parts{std::make_unique<Parts>()} {
-    if (isServerAddress(path)) {
-        m_parts->pixels = std::make_unique<detail::SharedBlocks>(
-            std::make_unique<detail::ServerPixels>(path, options.servers), options.blocks, path);
-        m_parts->description.path = path;
-        m_parts->place(options.crs);
-        return;
-    }
-    const std::string file = existing(path);
-    auto source = pixelsOf(file, options);
+    const std::string file = isServerAddress(path) ? path : detail::existing(path);
+    auto source = detail::openSource(file, options);
     const std::string identity = identityOf(file, source->header().state, options);
     m_parts->pixels = std::make_unique<detail::SharedBlocks>(std::move(source), options.blocks, identity);
     m_parts->description.path = file;

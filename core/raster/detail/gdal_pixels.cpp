@@ -262,7 +262,7 @@ void GdalPixels::addLevel(void* dataset, int overview, int width, int height) {
     const PyramidLevel level{
         width, height, static_cast<double>(m_header.width) / width, static_cast<double>(m_header.height) / height,
         0,     0};
-    Place place{dataset, overview, nullptr, kMask};
+    const Place place{dataset, overview, dataset != m_dataset.get(), nullptr, kMask};
     m_levels.push_back(level);
     m_places.push_back(place);
     const std::size_t index = m_levels.size() - 1;
@@ -330,6 +330,7 @@ void GdalPixels::addPyramid(const std::string& path) {
         refuse(path, "This pyramid cannot be used with the raster " + m_path + ". " + withDot(problem),
                "Have it built again.");
     };
+    m_pyramidPath = path;
     const gdal::ErrorCapture said;
     const char* const drivers[] = {"GTiff", nullptr};
     m_pyramid.reset(
@@ -345,14 +346,20 @@ void GdalPixels::addPyramid(const std::string& path) {
             GDALGetRasterDataType(GDALGetRasterBand(m_dataset.get(), number)))
             doesNotFit("Band " + std::to_string(number) + " holds values of another type");
     GDALRasterBandH first = GDALGetRasterBand(m_pyramid.get(), 1);
+    int factor = 0;
     for (int index = -1; index < std::min(GDALGetOverviewCount(first), kMostOverviews); ++index) {
         GDALRasterBandH band = index < 0 ? first : GDALGetOverview(first, index);
         const int width = band ? GDALGetRasterBandXSize(band) : 0;
         const int height = band ? GDALGetRasterBandYSize(band) : 0;
-        // Each is half the one before, rounded up.
-        const int factor = 1 << (index + 2);
-        if (index + 2 > 30 || width != (m_header.width + factor - 1) / factor ||
-            height != (m_header.height + factor - 1) / factor)
+        const auto fits = [&](int by) {
+            return width == (m_header.width - 1) / by + 1 && height == (m_header.height - 1) / by + 1;
+        };
+        // The first takes up where the raster's own levels end; each is half the one before, rounded up.
+        int next = factor ? factor * 2 : 2;
+        while (factor == 0 && next < 1 << 29 && !fits(next))
+            next *= 2;
+        factor = next;
+        if (factor > 1 << 29 || !fits(factor))
             doesNotFit("A picture in it has " + std::to_string(width) + " x " + std::to_string(height) +
                        " pixels, which is no half of the one before");
         if (width < m_levels.back().width || height < m_levels.back().height)

@@ -20,6 +20,9 @@ public:
     [[nodiscard]] int rowsForOne(std::size_t level, PixelRect part, int width, int height) const override;
     [[nodiscard]] Cost cost() const override { return m_cost; }
 
+    /// The raster's own GDALDatasetH.
+    [[nodiscard]] void* handle() const { return m_dataset.get(); }
+
 private:
     enum class Colours { Rgb, Grey, Palette };
     enum class Coverage { Everywhere, AlphaBand, MaskBand, NoData };
@@ -39,6 +42,7 @@ private:
     struct Place {
         void* dataset = nullptr; ///< the raster's or the pyramid's
         int overview = -1;       ///< of it; -1: itself
+        bool ofPyramid = false;
         /// A dataset whose bands are the level's, so that all can be read at once; null: each on its own.
         void* together = nullptr;
         int coverageBand = kMask; ///< where the mask is kept, of a raster that has one
@@ -73,7 +77,7 @@ private:
     void readAlpha(std::size_t level, PixelRect part, int width, int height, std::uint8_t* target, int spacing,
                    const Progress& progress);
     void countBlocks(std::size_t level, PixelRect part);
-    [[noreturn]] void failed(PixelRect part, const std::string& reason) const;
+    [[noreturn]] void failed(std::size_t level, PixelRect part, const std::string& reason) const;
 
     [[nodiscard]] Values readValues(std::size_t level, PixelRect part, int width, int height, const Progress& progress);
     [[nodiscard]] bool isNoData(std::size_t colour, float value) const;
@@ -87,6 +91,7 @@ private:
     std::string m_path;
     gdal::DatasetHandle m_dataset;
     gdal::DatasetHandle m_pyramid;
+    std::string m_pyramidPath;
     Header m_header;
     std::vector<PyramidLevel> m_levels;
     std::vector<Place> m_places; ///< of each level

@@ -96,10 +96,11 @@ void GdalPixels::countBlocks(std::size_t level, PixelRect part) {
                      covered(part.y, part.height, height, m_levels[level].height);
 }
 
-void GdalPixels::failed(PixelRect part, const std::string& reason) const {
+void GdalPixels::failed(std::size_t level, PixelRect part, const std::string& reason) const {
     throw Fault{"The picture cannot be decoded. " + withDot(reason),
-                m_path + ", columns " + std::to_string(part.x) + " to " + std::to_string(part.x + part.width - 1) +
-                    ", rows " + std::to_string(part.y) + " to " + std::to_string(part.y + part.height - 1),
+                (m_places[level].ofPyramid ? m_pyramidPath : m_path) + ", columns " + std::to_string(part.x) + " to " +
+                    std::to_string(part.x + part.width - 1) + ", rows " + std::to_string(part.y) + " to " +
+                    std::to_string(part.y + part.height - 1),
                 "The file is damaged or cut off there: get it again from its source."};
 }
 
@@ -141,9 +142,9 @@ void GdalPixels::call(std::size_t level, PixelRect part, int width, int height, 
     const auto& messages = said.messages();
     const auto lost = std::find_if(messages.begin(), messages.end(), meansLostPixels);
     if (lost != messages.end())
-        failed(part, lost->text);
+        failed(level, part, lost->text);
     if (result != CE_None)
-        failed(part, said.firstError("The reason is not known"));
+        failed(level, part, said.firstError("The reason is not known"));
 }
 
 bool GdalPixels::isAveraged(PixelRect part, int width, int height) const {
