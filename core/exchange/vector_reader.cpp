@@ -2,6 +2,7 @@
 
 #include "exchange/detail/attribute_text.h"
 #include "exchange/detail/csv_columns.h"
+#include "exchange/detail/database_table.h"
 #include "exchange/detail/foreign_file.h"
 #include "exchange/detail/layer_reading.h"
 #include "exchange/detail/source_layer.h"
@@ -77,6 +78,9 @@ MissingCrs::MissingCrs(const std::string& path)
     : Fault{"The file does not say in which coordinate reference system (CRS) its coordinates are.", path,
             "Say which, such as EPSG:25829; whoever made the file knows."} {}
 
+MissingCrs::MissingCrs(const std::string& path, const std::string& problem)
+    : Fault{problem, path, "Say which, such as EPSG:25829; whoever made the data knows."} {}
+
 VectorDescription describeVector(const std::string& path) {
     try {
         gdal::ErrorCapture said;
@@ -113,10 +117,21 @@ VectorContent readVectorInto(const ReadRequest& request, const std::function<voi
         const DriverOptions options{request.encoding};
         ReadingAccount account;
         progress.report(0.0, "Opening " + request.path);
-        ForeignFile file = openForeign(request.path, request.encoding, account);
+        ForeignFile file = isDatabaseAddress(request.path) ? openTable(request, account)
+                                                           : openForeign(request.path, request.encoding, account);
         return readLayer(request, file, account, said, take, progress);
     } catch (const std::bad_alloc&) {
         throw outOfMemory(request.path);
+    }
+}
+
+void checkFilter(const ReadRequest& request, const Progress& progress) {
+    struct Enough {};
+    try {
+        // What a filter may make of the features, it shows at the first.
+        (void)readVectorInto(
+            request, [](Feature&&) { throw Enough{}; }, progress);
+    } catch (const Enough&) {
     }
 }
 

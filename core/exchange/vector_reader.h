@@ -12,8 +12,9 @@ namespace fencewright::exchange {
 
 /// What to read and what the person says about it.
 struct ReadRequest {
-    std::string path;
-    std::string layer; ///< empty: the first
+    std::string path;     ///< of a file; or the address of a database (see database_address.h)
+    std::string password; ///< of a database; handed on to the process that reads, and nowhere else
+    std::string layer;    ///< empty: the first; of a database: a table (see parseTableName)
     std::string
         crs; ///< for files that have none; empty: fail and ask. Never overrides the file's own CRS unless forceCrs.
     bool forceCrs = false;
@@ -27,15 +28,29 @@ struct ReadRequest {
 class MissingCrs : public Fault {
 public:
     explicit MissingCrs(const std::string& path);
+    MissingCrs(const std::string& path, const std::string& problem);
+};
+
+/// The filter is no condition of this layer: it is the filter that is to be changed.
+class FilterFault : public Fault {
+public:
+    using Fault::Fault;
 };
 
 /// What is in a foreign vector file. Any format of the table vectorFormats(); the driver is chosen by us, never guessed
 /// from content alone: no driver that opens network or database addresses, runs SQL of a file, or is known to crash.
 /// @throws Fault  not readable: names the file, the place and a remedy.
 [[nodiscard]] VectorDescription describeVector(const std::string& path);
+/// The same of a database: its tables with geometry. Only for the process that admits databases (gdal/library.h).
+/// @param request  of which address and password count.
+[[nodiscard]] VectorDescription describeDatabase(const ReadRequest& request);
+/// In which state a table is: another text after any change of it, or of what is read of it. Empty where that cannot be
+/// told without reading it all, as of a view.
+/// @throws Fault, MissingCrs, FilterFault  as the reading would.
+[[nodiscard]] std::string stateOfTable(const ReadRequest& request);
 
 /// Reads one layer into WGS 84.
-/// @throws Fault, MissingCrs, Cancelled
+/// @throws Fault, MissingCrs, FilterFault, Cancelled
 [[nodiscard]] VectorContent readVector(const ReadRequest& request, const Progress& progress);
 
 /// Reads one layer feature by feature, for whoever keeps them in another way.
@@ -45,17 +60,27 @@ public:
 [[nodiscard]] VectorContent readVectorInto(const ReadRequest& request, const std::function<void(Feature&&)>& take,
                                            const Progress& progress);
 
+/// Whether the filter of the request is a condition that its layer understands.
+/// @throws FilterFault  it is none; Fault, Cancelled  the layer cannot be read.
+void checkFilter(const ReadRequest& request, const Progress& progress);
+
 /// Bounds on a child process that reads a foreign file.
 struct ChildLimits {
     std::chrono::seconds time{120};
     std::size_t memoryBytes = std::size_t{4} << 30;
 };
 
-/// The same two in a child process, so that a driver that crashes, hangs or eats memory takes nothing along.
+/// The same in a child process, so that a driver that crashes, hangs or eats memory takes nothing along.
 /// @param reader  the program to start: fencewright-cli, whose hidden subcommand "foreign" answers.
 /// @throws Fault  also when the child crashed, ran out of time or memory: says so and names the file.
 [[nodiscard]] VectorDescription describeVectorApart(const std::string& reader, const std::string& path,
                                                     const ChildLimits& limits, const Progress& progress);
+[[nodiscard]] VectorDescription describeDatabaseApart(const std::string& reader, const ReadRequest& request,
+                                                      const ChildLimits& limits, const Progress& progress);
+[[nodiscard]] std::string stateOfTableApart(const std::string& reader, const ReadRequest& request,
+                                            const ChildLimits& limits, const Progress& progress);
+void checkFilterApart(const std::string& reader, const ReadRequest& request, const ChildLimits& limits,
+                      const Progress& progress);
 [[nodiscard]] VectorContent readVectorApart(const std::string& reader, const ReadRequest& request,
                                             const ChildLimits& limits, const Progress& progress);
 

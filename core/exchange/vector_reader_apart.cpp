@@ -1,4 +1,6 @@
+#include "exchange/database_address.h"
 #include "exchange/detail/child_process.h"
+#include "exchange/detail/database_table.h"
 #include "exchange/detail/wire.h"
 #include "exchange/vector_reader.h"
 
@@ -115,7 +117,11 @@ auto answerOf(const std::string& reader, const ForeignRequest& request, Message 
                        }});
                 progress.report(fraction, doing);
             } else if (part->kind == Message::Missing) {
-                throw MissingCrs{request.read.path};
+                const Fault fault = decodeFault(part->bytes);
+                throw MissingCrs{request.read.path, fault.problem()};
+            } else if (part->kind == Message::Filter) {
+                const Fault fault = decodeFault(part->bytes);
+                throw FilterFault{fault.problem(), fault.place(), fault.remedy()};
             } else if (part->kind == Message::Failure) {
                 throw decodeFault(part->bytes);
             } else if (part->kind == wanted) {
@@ -211,10 +217,27 @@ Progress toParent() {
 
 VectorDescription describeVectorApart(const std::string& reader, const std::string& path, const ChildLimits& limits,
                                       const Progress& progress) {
-    ForeignRequest request{ForeignRequest::Kind::Describe, {}, limits};
-    request.read.path = path;
-    return answerOf(reader, request, Message::Description, progress,
+    ReadRequest request;
+    request.path = path;
+    return describeDatabaseApart(reader, request, limits, progress);
+}
+
+VectorDescription describeDatabaseApart(const std::string& reader, const ReadRequest& request,
+                                        const ChildLimits& limits, const Progress& progress) {
+    return answerOf(reader, {ForeignRequest::Kind::Describe, request, limits}, Message::Description, progress,
                     [](std::string_view bytes) { return decodeDescription(bytes); });
+}
+
+std::string stateOfTableApart(const std::string& reader, const ReadRequest& request, const ChildLimits& limits,
+                              const Progress& progress) {
+    return answerOf(reader, {ForeignRequest::Kind::State, request, limits}, Message::State, progress,
+                    [](std::string_view bytes) { return std::string{bytes}; });
+}
+
+void checkFilterApart(const std::string& reader, const ReadRequest& request, const ChildLimits& limits,
+                      const Progress& progress) {
+    answerOf(reader, {ForeignRequest::Kind::CheckFilter, request, limits}, Message::End, progress,
+             [](std::string_view) {});
 }
 
 VectorContent readVectorApart(const std::string& reader, const ReadRequest& request, const ChildLimits& limits,
@@ -236,9 +259,20 @@ int answerForeignRequest(const StreamedReading& streamed) {
         const ForeignRequest request = decodeRequest(readAll());
         path = request.read.path;
         confine(request.limits);
+        const bool database = isDatabaseAddress(path);
+        if (database)
+            speakTo(parseDatabaseAddress(path), request.read.password, request.limits.time);
         switch (request.kind) {
         case ForeignRequest::Kind::Describe:
-            sent = send(Message::Description, encode(describeVector(request.read.path)));
+            sent = send(Message::Description,
+                        encode(database ? describeDatabase(request.read) : describeVector(request.read.path)));
+            break;
+        case ForeignRequest::Kind::State:
+            sent = send(Message::State, stateOfTable(request.read));
+            break;
+        case ForeignRequest::Kind::CheckFilter:
+            checkFilter(request.read, toParent());
+            sent = send(Message::End, {});
             break;
         case ForeignRequest::Kind::Read:
             sent = send(Message::Content, encode(readVector(request.read, toParent())));
@@ -250,8 +284,10 @@ int answerForeignRequest(const StreamedReading& streamed) {
             streamed(request.read, stream, toParent());
             sent = send(Message::End, {});
         }
-    } catch (const MissingCrs&) {
-        sent = send(Message::Missing, {});
+    } catch (const MissingCrs& fault) {
+        sent = send(Message::Missing, encode(static_cast<const Fault&>(fault)));
+    } catch (const FilterFault& fault) {
+        sent = send(Message::Filter, encode(static_cast<const Fault&>(fault)));
     } catch (const Fault& fault) {
         sent = send(Message::Failure, encode(fault));
     } catch (const std::bad_alloc&) {

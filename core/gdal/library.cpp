@@ -7,6 +7,7 @@
 #include <cpl_vsi_virtual.h>
 #include <gdal.h>
 #include <ogr_srs_api.h>
+#include <ogrsf_frmts.h>
 
 #include <mutex>
 #include <set>
@@ -105,6 +106,16 @@ void CPL_STDCALL keep(CPLErr severity, CPLErrorNum number, const char* text) {
 void prepareLibrary() {
     static std::once_flag once;
     std::call_once(once, prepare);
+}
+
+void admitDatabases() {
+    prepareLibrary();
+    RegisterOGRPG();
+}
+
+bool admitsDatabases() {
+    prepareLibrary();
+    return GDALGetDriverByName("PostgreSQL") != nullptr;
 }
 
 ErrorCapture::ErrorCapture() {

@@ -9,6 +9,11 @@ namespace fencewright::gdal {
 /// huge folders, bounded block cache, errors never to the terminal. Everything that touches GDAL calls it first.
 void prepareLibrary();
 
+/// Lets this process, and it alone, open the tables of PostgreSQL databases; for the process that does nothing but
+/// answer one request to read one of them. Every other stays without a driver for them.
+void admitDatabases();
+[[nodiscard]] bool admitsDatabases();
+
 /// Catches what GDAL says on this thread while it lives, instead of letting it go to the terminal.
 class ErrorCapture {
 public:

@@ -1,6 +1,7 @@
 #include "reference/layer_cache.h"
 
 #include "exchange/checksum.h"
+#include "exchange/database_address.h"
 #include "fault.h"
 #include "reference/detail/layer_form.h"
 
@@ -36,9 +37,12 @@ std::string stateOf(const fs::path& path) {
 
 /// What of the request tells one kept layer from another.
 std::string identityOf(const exchange::ReadRequest& request) {
+    const std::string where = exchange::isDatabaseAddress(request.path)
+                                  ? request.path
+                                  : fs::absolute(request.path).lexically_normal().string();
     std::string identity;
-    for (const std::string& word : {fs::absolute(request.path).lexically_normal().string(), request.layer, request.crs,
-                                    std::string{request.forceCrs ? "forced" : ""}, request.encoding, request.where})
+    for (const std::string& word : {where, request.layer, request.crs, std::string{request.forceCrs ? "forced" : ""},
+                                    request.encoding, request.where})
         identity += std::to_string(word.size()) + ":" + word + "\n";
     return identity;
 }
@@ -124,6 +128,8 @@ void tidy(const LayerCache& cache, const fs::path& keep) {
 } // namespace
 
 std::string layerKey(const exchange::ReadRequest& request) {
+    if (exchange::isDatabaseAddress(request.path))
+        return identityOf(request);
     const fs::path path{request.path};
     const std::string own = stateOf(path);
     if (own == "none")
@@ -153,6 +159,12 @@ std::shared_ptr<const Layer> openLayer(const exchange::StreamedReading& reading,
             // Damaged or out of date: made anew.
         }
     }
+    return keepLayer(reading, request, cache, key, progress);
+}
+
+std::shared_ptr<const Layer> keepLayer(const exchange::StreamedReading& reading, const exchange::ReadRequest& request,
+                                       const LayerCache& cache, const std::string& key, const Progress& progress) {
+    const fs::path path = layerPath(cache, request);
     std::error_code failed;
     fs::create_directories(cache.folder, failed);
     if (!failed)

@@ -18,7 +18,7 @@ struct LayerCache {
 };
 
 /// What a layer file is made of: the file's path, size and time of change, those of the files that belong to it, and
-/// all of the request that matters.
+/// all of the request that matters. Of a table in a database only the latter: its state is the server's to tell.
 /// @throws Fault  the file is not there.
 [[nodiscard]] std::string layerKey(const exchange::ReadRequest& request);
 /// Where the layer of that request is kept, whatever state of its file it was made of.
@@ -36,5 +36,11 @@ struct LayerCache {
 [[nodiscard]] std::shared_ptr<const Layer> openLayer(const exchange::StreamedReading& reading,
                                                      const exchange::ReadRequest& request, const LayerCache& cache,
                                                      const Progress& progress);
+
+/// Reads and keeps the layer, whatever is kept already.
+/// @param key  what it is made of.
+[[nodiscard]] std::shared_ptr<const Layer> keepLayer(const exchange::StreamedReading& reading,
+                                                     const exchange::ReadRequest& request, const LayerCache& cache,
+                                                     const std::string& key, const Progress& progress);
 
 } // namespace fencewright::reference

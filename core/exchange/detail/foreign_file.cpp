@@ -302,6 +302,10 @@ private:
 
 } // namespace
 
+void ReleaseResult::operator()(void* result) const {
+    GDALDatasetReleaseResultSet(static_cast<GDALDatasetH>(dataset), static_cast<OGRLayerH>(result));
+}
+
 std::string plainWords(std::string text) {
     // Folders in memory mean nothing to a person.
     constexpr std::string_view kMemory = "/vsimem/";

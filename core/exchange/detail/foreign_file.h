@@ -8,16 +8,27 @@
 #include "gdal/library.h"
 
 #include <memory>
+#include <optional>
 #include <string>
 
 namespace fencewright::exchange::detail {
+
+/// What a query of a data set has found: an OGRLayerH that goes before its data set does.
+struct ReleaseResult {
+    void* dataset = nullptr;
+    void operator()(void* result) const;
+};
+using ResultHandle = std::unique_ptr<void, ReleaseResult>;
 
 /// A foreign file that its driver has opened, and what was seen on the way.
 struct ForeignFile {
     const FormatRow* format = nullptr;
     std::unique_ptr<MemoryFolder> memory; ///< outlives the data set in it
     gdal::DatasetHandle dataset;
-    GeoJsonFaults json; ///< of a GeoJSON text
+    GeoJsonFaults json;                  ///< of a GeoJSON text
+    ResultHandle result;                 ///< of a database: the one layer, filtered already
+    std::optional<int> idColumn;         ///< which column of the result tells its features apart
+    std::optional<std::size_t> expected; ///< about how many features there are
 
     /// Rows of text, whose geometry is in columns that are told by name.
     [[nodiscard]] bool isTable() const { return format->driver == "CSV"; }

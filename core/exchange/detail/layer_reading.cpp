@@ -2,6 +2,7 @@
 
 #include "exchange/detail/attribute_text.h"
 #include "exchange/detail/csv_columns.h"
+#include "exchange/detail/database_table.h"
 #include "exchange/detail/earth_projection.h"
 #include "exchange/detail/source_layer.h"
 #include "units/number_notation.h"
@@ -33,7 +34,7 @@ public:
         m_content.path = m_request.path;
         m_content.format = m_file.format->name;
         m_layer = chosenLayer();
-        m_content.layer = OGR_L_GetName(m_layer);
+        m_content.layer = m_file.result ? m_request.layer : OGR_L_GetName(m_layer);
         m_attributes.emplace(m_layer, m_request.encoding, m_account);
         m_content.fields = m_attributes->fields();
         m_column = geometryColumnOf(m_layer);
@@ -52,6 +53,8 @@ public:
 
 private:
     OGRLayerH chosenLayer() {
+        if (m_file.result)
+            return static_cast<OGRLayerH>(m_file.result.get());
         auto dataset = static_cast<GDALDatasetH>(m_file.dataset.get());
         const int count = GDALDatasetGetLayerCount(dataset);
         if (count == 0)
@@ -111,7 +114,11 @@ private:
             wgs84 = true;
             m_account.warn("", "longitudes and latitudes are taken to be WGS 84: the table does not say.");
         } else {
-            throw MissingCrs{m_request.path};
+            throw m_file.result
+                ? MissingCrs{m_request.path, "The server does not say in which coordinate reference system (CRS) the "
+                                             "shapes of " +
+                                                 m_request.layer + " are: it knows no definition of their SRID."}
+                : MissingCrs{m_request.path};
         }
         try {
             m_projection.emplace(crs, wgs84 ? EarthProjection::Datum::Wgs84 : EarthProjection::Datum::Other);
@@ -151,7 +158,7 @@ private:
     }
 
     void filter() {
-        if (m_request.where.empty())
+        if (m_request.where.empty() || m_file.result)
             return;
         m_unfiltered = OGR_L_GetFeatureCount(m_layer, TRUE);
         if (OGR_L_SetAttributeFilter(m_layer, m_request.where.c_str()) != OGRERR_NONE)
@@ -159,15 +166,17 @@ private:
     }
 
     [[noreturn]] void refuseFilter(const std::string& why) const {
-        throw Fault{"The filter \"" + m_request.where + "\" is not understood: " + plainWords(why) + ".",
-                    m_request.path, "Write it like: category = 'lease' AND area > 500."};
+        throw FilterFault{"The filter \"" + m_request.where + "\" is not understood: " + plainWords(why) + ".",
+                          m_request.path, "Write it like: category = 'lease' AND area > 500."};
     }
 
     void readAll() {
         const std::set<GIntBig> faulty = faultyIds();
         filter();
-        const bool counts = OGR_L_TestCapability(m_layer, OLCFastFeatureCount) != 0;
-        const GIntBig claimed = counts ? OGR_L_GetFeatureCount(m_layer, FALSE) : -1;
+        const bool counts = !m_file.result && OGR_L_TestCapability(m_layer, OLCFastFeatureCount) != 0;
+        const GIntBig claimed = counts            ? OGR_L_GetFeatureCount(m_layer, FALSE)
+                                : m_file.expected ? static_cast<GIntBig>(*m_file.expected)
+                                                  : -1;
         // What was said so far came of looking for layers and counting: each text is told only once.
         std::size_t heard = 0;
         const std::string early = news(heard, "");
@@ -197,9 +206,12 @@ private:
         // A database finds out only now what it does not understand.
         if (!trouble.empty() && seen == 0 && !m_request.where.empty())
             refuseFilter(trouble);
+        if (m_file.result && !trouble.empty())
+            throw Fault{"The server broke off " + end + ": " + serverWords(trouble) + ".", m_request.path,
+                        "Try again; nothing was kept of it."};
         if (!trouble.empty())
             m_account.leftOut(end, "the file is damaged: " + trouble + ". What follows is not read.");
-        else if (m_request.where.empty() && claimed >= 0 && static_cast<std::size_t>(claimed) != seen)
+        else if (counts && m_request.where.empty() && claimed >= 0 && static_cast<std::size_t>(claimed) != seen)
             m_account.warn("", "the file says that it holds " + std::to_string(claimed) + " features, but " +
                                    std::to_string(seen) + " are in it.");
         if (m_unfiltered && static_cast<std::size_t>(*m_unfiltered) > seen) {
@@ -230,7 +242,8 @@ private:
 
     void take(OGRFeatureH feature, const std::string& place, const std::string& trouble) {
         Feature result;
-        result.id = std::to_string(OGR_F_GetFID(feature));
+        result.id =
+            m_file.idColumn ? OGR_F_GetFieldAsString(feature, *m_file.idColumn) : std::to_string(OGR_F_GetFID(feature));
         const bool wellKnownText = m_table && m_table->form == CoordinateColumns::Form::Wkt;
         result.attributes =
             m_attributes->valuesOf(feature, place, wellKnownText ? std::optional{m_table->x} : std::nullopt);

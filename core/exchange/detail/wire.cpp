@@ -109,8 +109,9 @@ template <class Way, class T> void passOptional(Way& way, T& value) {
 }
 
 template <class Way> void pass(Way& way, Passed<Way, ForeignRequest> request) {
-    passChoice(way, request.kind, 3);
+    passChoice(way, request.kind, 5);
     way.text(request.read.path);
+    way.text(request.read.password);
     way.text(request.read.layer);
     way.text(request.read.crs);
     passChoice(way, request.read.forceCrs, 2);
@@ -128,6 +129,7 @@ template <class Way> void pass(Way& way, Passed<Way, LayerDescription> layer) {
     passOptional(way, layer.features);
     way.text(layer.crs);
     way.list(layer.fields, [&](auto& field) { way.text(field); });
+    way.text(layer.remark);
 }
 
 template <class Way> void pass(Way& way, Passed<Way, VectorDescription> description) {

@@ -12,9 +12,9 @@ namespace fencewright::exchange::detail {
 
 /// What the parent asks.
 struct ForeignRequest {
-    enum class Kind { Read, Describe, Stream };
+    enum class Kind { Read, Describe, Stream, State, CheckFilter };
     Kind kind = Kind::Read;
-    ReadRequest read; ///< of a description, the path alone counts
+    ReadRequest read; ///< of a description, path and password alone count
     ChildLimits limits;
 };
 
@@ -25,8 +25,10 @@ enum class Message : char {
     Content = 'C',
     Bytes = 'B', ///< a piece of a stream
     End = 'E',   ///< of a stream
+    State = 'S', ///< of a table
     Failure = 'F',
-    Missing = 'M'
+    Missing = 'M', ///< a failure: the CRS is missing
+    Filter = 'W'   ///< a failure: the filter is no condition
 };
 
 // Both sides run on one machine and are built together: numbers are in its own byte order, and there is no version.
