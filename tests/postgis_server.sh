@@ -6,7 +6,8 @@
 #   tests/postgis_server.sh stop FOLDER    ends it and removes the folder
 set -euo pipefail
 programs=$(ls -d /usr/lib/postgresql/*/bin | sort -V | tail -1)
-folder=$2
+folder=$(realpath -m "$2")
+cd / # where every account may stand
 
 # The server refuses to run as root.
 as_owner() {

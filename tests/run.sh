@@ -12,7 +12,7 @@ if [ "${1:-}" = --sanitize ]; then
     shift
 fi
 install_packages "${BUILD_PACKAGES[@]}" qt6-base-dev-tools libgeographiclib-dev geographiclib-tools \
-    libxml2-utils gdal-bin xvfb xauth clang-format || exit 1
+    libxml2-utils gdal-bin xvfb xauth clang-format postgresql-15 postgresql-client-15 postgresql-15-postgis-3 || exit 1
 command -v npm >/dev/null || install_packages nodejs npm || exit 1
 
 # The linters that read our GeoJSON; versions are pinned in tests/lint/package.json.
@@ -31,7 +31,13 @@ build "$type" all || exit 1
 exec 8>"$BUILD_FOLDER/display"
 Xvfb -displayfd 8 -screen 0 1920x1080x24 -nolisten tcp >/dev/null 2>&1 &
 screen=$!
-trap 'kill $screen 2>/dev/null' EXIT
+# And a database server of our own; its tests fail without it.
+server=$(mktemp -u /tmp/fencewright-server-XXXXXX)
+trap 'kill $screen 2>/dev/null; bash tests/postgis_server.sh stop "$server" >/dev/null 2>&1' EXIT
+{ read -r FENCEWRIGHT_TEST_DATABASE && read -r FENCEWRIGHT_TEST_DATABASE_PASSWORD; } \
+    < <(bash tests/postgis_server.sh start "$server")
+export FENCEWRIGHT_TEST_DATABASE FENCEWRIGHT_TEST_DATABASE_PASSWORD FENCEWRIGHT_REQUIRE_DATABASE=1
+
 for _ in $(seq 100); do
     [ -s "$BUILD_FOLDER/display" ] && break
     sleep 0.1

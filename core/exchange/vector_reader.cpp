@@ -78,9 +78,6 @@ MissingCrs::MissingCrs(const std::string& path)
     : Fault{"The file does not say in which coordinate reference system (CRS) its coordinates are.", path,
             "Say which, such as EPSG:25829; whoever made the file knows."} {}
 
-MissingCrs::MissingCrs(const std::string& path, const std::string& problem)
-    : Fault{problem, path, "Say which, such as EPSG:25829; whoever made the data knows."} {}
-
 VectorDescription describeVector(const std::string& path) {
     try {
         gdal::ErrorCapture said;

@@ -28,7 +28,7 @@ struct ReadRequest {
 class MissingCrs : public Fault {
 public:
     explicit MissingCrs(const std::string& path);
-    MissingCrs(const std::string& path, const std::string& problem);
+    using Fault::Fault;
 };
 
 /// The filter is no condition of this layer: it is the filter that is to be changed.

@@ -118,7 +118,7 @@ auto answerOf(const std::string& reader, const ForeignRequest& request, Message 
                 progress.report(fraction, doing);
             } else if (part->kind == Message::Missing) {
                 const Fault fault = decodeFault(part->bytes);
-                throw MissingCrs{request.read.path, fault.problem()};
+                throw MissingCrs{fault.problem(), fault.place(), fault.remedy()};
             } else if (part->kind == Message::Filter) {
                 const Fault fault = decodeFault(part->bytes);
                 throw FilterFault{fault.problem(), fault.place(), fault.remedy()};

@@ -52,9 +52,14 @@ ResultHandle query(const gdal::DatasetHandle& database, const std::string& state
     return result;
 }
 
-/// @param statement  all of whose columns are text.
-std::vector<std::vector<std::string>> rows(const gdal::DatasetHandle& database, const std::string& statement) {
-    const ResultHandle result = query(database, statement);
+/// What is selected of a query, each as text. The driver finds columns by their names, small or capital: so each has a
+/// name of ours.
+std::vector<std::vector<std::string>> rows(const gdal::DatasetHandle& database,
+                                           const std::vector<std::string>& selected, const std::string& from) {
+    std::string statement = "SELECT ";
+    for (std::size_t i = 0; i < selected.size(); ++i)
+        statement += (i ? ", (" : "(") + selected[i] + ")::text AS c" + std::to_string(i);
+    const ResultHandle result = query(database, statement + " FROM " + from);
     auto layer = static_cast<OGRLayerH>(result.get());
     gdal::ErrorCapture said;
     std::vector<std::vector<std::string>> all;
@@ -110,9 +115,9 @@ gdal::DatasetHandle connect(const std::string& path) {
 
 /// The schema that PostGIS is installed in, as an identifier.
 std::string postgisSchema(const gdal::DatasetHandle& database, const std::string& path) {
-    const auto found = rows(database, "SELECT n.nspname::text FROM pg_catalog.pg_extension e JOIN "
-                                      "pg_catalog.pg_namespace n ON n.oid = e.extnamespace "
-                                      "WHERE e.extname = 'postgis'");
+    const auto found = rows(database, {"n.nspname"},
+                            "pg_catalog.pg_extension e JOIN pg_catalog.pg_namespace n ON n.oid = e.extnamespace "
+                            "WHERE e.extname = 'postgis'");
     if (found.empty())
         throw Fault{"The database has no PostGIS, so there are no geometries in it.", path,
                     "Check the name of the database, or ask whoever keeps the server to CREATE EXTENSION postgis."};
@@ -142,19 +147,19 @@ struct Table {
 Table tableOf(const gdal::DatasetHandle& database, const ReadRequest& request, const std::string& postgis) {
     Table table{parseTableName(request.layer), 'r', std::nullopt, {}};
     const auto found =
-        rows(database, "SELECT a.attname::text, t.typname::text, a.atttypmod::text, c.relkind::text, "
-                       "c.reltuples::bigint::text, (pg_catalog.has_schema_privilege(n.oid, 'USAGE') AND "
-                       "pg_catalog.has_column_privilege(c.oid, a.attnum, 'SELECT'))::text, "
-                       "EXISTS (SELECT 1 FROM pg_catalog.pg_index i WHERE i.indrelid = c.oid AND i.indisprimary AND "
-                       "i.indnatts = 1 AND i.indkey[0] = a.attnum)::text, "
-                       "CASE WHEN t.typname IN ('geometry', 'geography') THEN " +
-                           postgis +
-                           ".postgis_typmod_srid(a.atttypmod) ELSE 0 END::text "
-                           "FROM pg_catalog.pg_class c JOIN pg_catalog.pg_namespace n ON n.oid = c.relnamespace JOIN "
-                           "pg_catalog.pg_attribute a ON a.attrelid = c.oid JOIN pg_catalog.pg_type t ON t.oid = "
-                           "a.atttypid WHERE c.relkind IN ('r', 'v', 'm', 'f', 'p') AND n.nspname = " +
-                           literal(table.name.schema) + " AND c.relname = " + literal(table.name.table) +
-                           " AND a.attnum > 0 AND NOT a.attisdropped ORDER BY a.attnum");
+        rows(database,
+             {"a.attname", "t.typname", "a.atttypmod", "c.relkind", "c.reltuples::bigint",
+              "pg_catalog.has_schema_privilege(n.oid, 'USAGE') AND "
+              "pg_catalog.has_column_privilege(c.oid, a.attnum, 'SELECT')",
+              "EXISTS (SELECT 1 FROM pg_catalog.pg_index i WHERE i.indrelid = c.oid AND i.indisprimary AND "
+              "i.indnatts = 1 AND i.indkey[0] = a.attnum)",
+              "CASE WHEN t.typname IN ('geometry', 'geography') THEN " + postgis +
+                  ".postgis_typmod_srid(a.atttypmod) ELSE 0 END"},
+             "pg_catalog.pg_class c JOIN pg_catalog.pg_namespace n ON n.oid = c.relnamespace JOIN "
+             "pg_catalog.pg_attribute a ON a.attrelid = c.oid JOIN pg_catalog.pg_type t ON t.oid = a.atttypid "
+             "WHERE c.relkind IN ('r', 'v', 'm', 'f', 'p') AND n.nspname = " +
+                 literal(table.name.schema) + " AND c.relname = " + literal(table.name.table) +
+                 " AND a.attnum > 0 AND NOT a.attisdropped ORDER BY a.attnum");
     if (found.empty())
         throw Fault{"There is no table " + request.layer + " in the database.", request.path,
                     "Choose another one, or ask whoever keeps the server what became of it."};
@@ -188,10 +193,9 @@ const Column& geometryOf(const Table& table, const ReadRequest& request) {
 
 /// The columns that are not taken as they are: numbers with more digits than a double keeps are taken as text.
 std::string selected(const Column& column) {
-    const std::string name = identifier(column.name);
     const bool longNumber =
         column.type == "numeric" && (column.modifier < 4 || ((column.modifier - 4) >> 16 & 0xffff) > 15);
-    return longNumber || column.type == "oid" ? name + "::text AS " + name : name;
+    return identifier(column.name) + (longNumber || column.type == "oid" ? "::text" : "");
 }
 
 bool isUnread(const Column& column) {
@@ -200,14 +204,14 @@ bool isUnread(const Column& column) {
 
 /// The one query that the table is read by.
 struct Selection {
-    std::string list; ///< of columns
-    std::string from; ///< FROM and WHERE
+    std::string list; ///< of columns, under names of ours as in rows()
+    std::string from; ///< with WHERE
+    std::vector<std::string> fields;
     std::optional<int> idColumn;
 };
 
 Selection selectionOf(const Table& table, const Column& geometry, const ReadRequest& request, ReadingAccount& account) {
     Selection selection;
-    int columns = 0;
     for (const Column& column : table.columns) {
         if (&column == &geometry)
             continue;
@@ -219,12 +223,12 @@ Selection selectionOf(const Table& table, const Column& geometry, const ReadRequ
             continue;
         }
         if (column.key)
-            selection.idColumn = columns;
-        ++columns;
-        selection.list += selected(column) + ", ";
+            selection.idColumn = static_cast<int>(selection.fields.size());
+        selection.list += selected(column) + " AS c" + std::to_string(selection.fields.size()) + ", ";
+        selection.fields.push_back(column.name);
     }
-    selection.list += identifier(geometry.name);
-    selection.from = " FROM " + table.quoted();
+    selection.list += identifier(geometry.name) + " AS shape";
+    selection.from = table.quoted();
     if (!request.where.empty())
         selection.from += " WHERE (" + request.where + ")";
     return selection;
@@ -233,6 +237,30 @@ Selection selectionOf(const Table& table, const Column& geometry, const ReadRequ
 [[noreturn]] void refuseFilter(const ReadRequest& request, const std::string& why) {
     throw FilterFault{"The filter \"" + request.where + "\" is not understood: " + why + ".", request.path,
                       "Write it like: category = 'lease' AND area > 500."};
+}
+
+/// The systems of coordinates by SRID; without those that the server does not know.
+std::map<std::string, CrsHandle> systemsOf(const gdal::DatasetHandle& database, const std::string& postgis,
+                                           const std::set<std::string>& srids) {
+    std::map<std::string, CrsHandle> systems;
+    std::string list;
+    for (const std::string& srid : srids)
+        list += (list.empty() ? "" : ", ") + srid;
+    if (list.empty())
+        return systems;
+    gdal::ErrorCapture unheard; // what cannot be read is not known
+    for (const auto& row : rows(database, {"srid", "auth_name", "auth_srid", "srtext"},
+                                postgis + ".spatial_ref_sys WHERE srid IN (" + list + ")")) {
+        CrsHandle handle{OSRNewSpatialReference(nullptr)};
+        auto crs = static_cast<OGRSpatialReferenceH>(handle.get());
+        OSRSetAxisMappingStrategy(crs, OAMS_TRADITIONAL_GIS_ORDER);
+        std::string definition = row[3];
+        char* at = definition.data();
+        if (row[1] == "EPSG" ? OSRImportFromEPSG(crs, std::atoi(row[2].c_str())) == OGRERR_NONE
+                             : OSRImportFromWkt(crs, &at) == OGRERR_NONE)
+            systems[row[0]] = std::move(handle);
+    }
+    return systems;
 }
 
 /// A table, opened, and what was found out about it on the way.
@@ -258,61 +286,48 @@ OpenedTable open(const ReadRequest& request, ReadingAccount& account) {
         if (const auto why = whyNoCondition(request.where))
             refuseFilter(request, *why);
     opened.selection = selectionOf(opened.table, geometry, request, account);
+    file.fields = opened.selection.fields;
     file.idColumn = opened.selection.idColumn;
     file.expected = opened.table.expected;
     // First without the filter, so that it is known what a refusal is about.
     (void)query(file.dataset, "SELECT " + opened.selection.list + " FROM " + opened.table.quoted() + " LIMIT 0");
+    std::string srid = geometry.srid == 0 && geometry.type == "geography" ? "4326" : std::to_string(geometry.srid);
     try {
-        if (geometry.srid == 0 && geometry.type == "geometry") {
+        if (srid == "0") {
             const std::string name = identifier(geometry.name);
-            const auto srids = rows(
-                file.dataset, "SELECT DISTINCT " + postgis + ".st_srid(" + name + ")::text" + opened.selection.from +
-                                  (request.where.empty() ? " WHERE " : " AND ") + name + " IS NOT NULL LIMIT 9");
+            const auto srids =
+                rows(file.dataset, {"srid"},
+                     "(SELECT DISTINCT " + postgis + ".st_srid(" + name + ") AS srid FROM " + opened.selection.from +
+                         (request.where.empty() ? " WHERE " : " AND ") + name + " IS NOT NULL LIMIT 9) AS found");
             if (srids.size() > 1) {
                 std::string list;
-                for (const auto& srid : srids)
-                    list += (list.empty() ? "" : ", ") + srid.front();
+                for (const auto& one : srids)
+                    list += (list.empty() ? "" : ", ") + one.front();
                 throw Fault{"The shapes of " + request.layer + " are in several coordinate systems: SRID " + list + ".",
                             request.path,
                             "Read those of one by a filter: ST_SRID(" + name + ") = " + srids.front().front() + "."};
             }
+            if (!srids.empty())
+                srid = srids.front().front();
         }
-        file.result = query(file.dataset, "SELECT " + opened.selection.list + opened.selection.from);
+        auto systems = systemsOf(file.dataset, postgis, {srid});
+        if (const auto known = systems.find(srid); known != systems.end())
+            file.crs = std::move(known->second);
+        file.result = query(file.dataset, "SELECT " + opened.selection.list + " FROM " + opened.selection.from);
     } catch (const Refusal& refusal) {
         if (request.where.empty())
             throw;
         refuseFilter(request, refusal.words);
     }
+    // The driver looks for the system as well, and says once that there is none.
+    gdal::ErrorCapture unheard;
+    (void)crsOf(file.result.get());
     return opened;
 }
 
 [[noreturn]] void refused(const ReadRequest& request, const Refusal& refusal) {
     throw Fault{"The server does not give the table: " + refusal.words + ".", request.path,
                 "Ask whoever keeps the server."};
-}
-
-/// How systems of coordinates are named, by SRID; without those that the server does not know.
-std::map<std::string, std::string> crsNames(const gdal::DatasetHandle& database, const std::string& postgis,
-                                            const std::set<std::string>& srids) {
-    std::map<std::string, std::string> names;
-    std::string list;
-    for (const std::string& srid : srids)
-        list += (list.empty() ? "" : ", ") + srid;
-    if (list.empty())
-        return names;
-    for (const auto& row : rows(database, "SELECT srid::text, coalesce(auth_name, ''), coalesce(auth_srid, 0)::text, "
-                                          "coalesce(srtext, '') FROM " +
-                                              postgis + ".spatial_ref_sys WHERE srid IN (" + list + ")")) {
-        OGRSpatialReferenceH crs = OSRNewSpatialReference(nullptr);
-        std::string definition = row[3];
-        char* at = definition.data();
-        const bool known = row[1] == "EPSG" ? OSRImportFromEPSG(crs, std::atoi(row[2].c_str())) == OGRERR_NONE
-                                            : OSRImportFromWkt(crs, &at) == OGRERR_NONE;
-        if (known)
-            names[row[0]] = crsName(crs);
-        OSRDestroySpatialReference(crs);
-    }
-    return names;
 }
 
 std::string geometryWords(const std::string& type) {
@@ -385,18 +400,17 @@ std::string stateOfTable(const ReadRequest& request) {
         const OpenedTable opened = open(request, unheard);
         if (opened.table.kind != 'r' && opened.table.kind != 'm' && opened.table.kind != 'p')
             return {};
-        void* crs = crsOf(opened.file.result.get());
-        std::string state = "SELECT " + opened.selection.list + opened.selection.from + "\n";
+        void* crs = opened.file.crs.get();
+        std::string state = opened.selection.list + " FROM " + opened.selection.from + "\n";
         for (const Column& column : opened.table.columns)
             state += column.name + " " + column.type + " " + std::to_string(column.modifier) + "\n";
         state += (crs ? crsText(crs) : "no CRS") + "\n";
         // Each version of a row has a place of its own and the number of the transaction that wrote it: any change of
         // any row changes their sum. hashtextextended is PostgreSQL's own since version 11.
-        const auto sum =
-            rows(opened.file.dataset,
-                 "SELECT count(*)::text, coalesce(sum(pg_catalog.hashtextextended(tableoid::text || ' ' || "
-                 "ctid::text || ' ' || xmin::text, 0)), 0)::text" +
-                     opened.selection.from);
+        const auto sum = rows(opened.file.dataset,
+                              {"count(*)", "coalesce(sum(pg_catalog.hashtextextended(tableoid::text || ' ' || "
+                                           "ctid::text || ' ' || xmin::text, 0)), 0)"},
+                              opened.selection.from);
         return sum.empty() ? "" : state + sum.front()[0] + " " + sum.front()[1];
     } catch (const Refusal&) {
         return {}; // an older server, or no right to these columns: the table is read anew each time
@@ -408,26 +422,26 @@ VectorDescription describeDatabase(const ReadRequest& request) {
         const gdal::DatasetHandle database = connect(request.path);
         const std::string postgis = postgisSchema(database, request.path);
         const std::string tables =
-            " FROM pg_catalog.pg_attribute a JOIN pg_catalog.pg_class c ON c.oid = a.attrelid JOIN "
-            "pg_catalog.pg_namespace n ON n.oid = c.relnamespace JOIN pg_catalog.pg_type t ON t.oid = a.atttypid "
-            "WHERE a.attnum > 0 AND NOT a.attisdropped AND c.relkind IN ('r', 'v', 'm', 'f', 'p') AND "
-            "NOT c.relispartition AND n.nspname !~ '^pg_' AND n.nspname <> 'information_schema'";
-        const std::string geometries = tables + " AND t.typname IN ('geometry', 'geography')";
-        const auto found = rows(
-            database, "SELECT n.nspname::text, c.relname::text, a.attname::text, t.typname::text, " + postgis +
-                          ".postgis_typmod_type(a.atttypmod)::text, " + postgis +
-                          ".postgis_typmod_srid(a.atttypmod)::text, c.reltuples::bigint::text, c.relkind::text, "
-                          "(pg_catalog.has_schema_privilege(n.oid, 'USAGE') AND pg_catalog.has_column_privilege(c.oid, "
-                          "a.attnum, 'SELECT'))::text, (pg_catalog.pg_relation_size(c.oid) < " +
-                          kCountedBytes + ")::text" + geometries + " ORDER BY 1, 2, a.attnum LIMIT " +
-                          std::to_string(kMostTables));
+            "pg_catalog.pg_attribute a JOIN pg_catalog.pg_class c ON c.oid = a.attrelid JOIN pg_catalog.pg_namespace n "
+            "ON n.oid = c.relnamespace JOIN pg_catalog.pg_type t ON t.oid = a.atttypid WHERE a.attnum > 0 AND NOT "
+            "a.attisdropped AND c.relkind IN ('r', 'v', 'm', 'f', 'p') AND NOT c.relispartition AND "
+            "n.nspname !~ '^pg_' AND n.nspname <> 'information_schema' AND t.typname ";
+        const auto found =
+            rows(database,
+                 {"n.nspname", "c.relname", "a.attname", "t.typname", postgis + ".postgis_typmod_type(a.atttypmod)",
+                  postgis + ".postgis_typmod_srid(a.atttypmod)", "c.reltuples::bigint", "c.relkind",
+                  "pg_catalog.has_schema_privilege(n.oid, 'USAGE') AND "
+                  "pg_catalog.has_column_privilege(c.oid, a.attnum, 'SELECT')",
+                  std::string{"pg_catalog.pg_relation_size(c.oid) < "} + kCountedBytes},
+                 tables + "IN ('geometry', 'geography') ORDER BY n.nspname, c.relname, a.attnum LIMIT " +
+                     std::to_string(kMostTables));
         std::map<std::pair<std::string, std::string>, std::vector<std::string>> columns;
-        for (const auto& row : rows(database, "SELECT n.nspname::text, c.relname::text, a.attname::text" + tables +
-                                                  " AND t.typname NOT IN ('geometry', 'geography', 'raster', 'bytea') "
-                                                  "AND EXISTS (SELECT 1 FROM pg_catalog.pg_attribute g JOIN "
-                                                  "pg_catalog.pg_type y ON y.oid = g.atttypid WHERE g.attrelid = c.oid "
-                                                  "AND NOT g.attisdropped AND y.typname IN ('geometry', 'geography')) "
-                                                  "ORDER BY 1, 2, a.attnum"))
+        for (const auto& row :
+             rows(database, {"n.nspname", "c.relname", "a.attname"},
+                  tables + "NOT IN ('geometry', 'geography', 'raster', 'bytea') AND EXISTS (SELECT 1 FROM "
+                           "pg_catalog.pg_attribute g JOIN pg_catalog.pg_type y ON y.oid = g.atttypid WHERE "
+                           "g.attrelid = c.oid AND NOT g.attisdropped AND y.typname IN ('geometry', 'geography')) "
+                           "ORDER BY n.nspname, c.relname, a.attnum"))
             columns[{row[0], row[1]}].push_back(row[2]);
         VectorDescription description{request.path, kFormat, {}};
         std::vector<std::string> srids;
@@ -442,33 +456,37 @@ VectorDescription describeDatabase(const ReadRequest& request) {
             layer.name = text(TableName{row[0], row[1], several ? row[2] : ""});
             layer.geometry = geometryWords(row[4]);
             layer.fields = columns[{row[0], row[1]}];
-            const std::string from = " FROM " + identifier(row[0]) + "." + identifier(row[1]);
+            const std::string from = identifier(row[0]) + "." + identifier(row[1]);
             const bool view = row[7] == "v";
             std::string srid = row[5];
             if (row[8] != "true") {
                 layer.remark = "no right to read it";
             } else {
-                if (!view && !row[6].starts_with('-'))
-                    layer.features = static_cast<std::size_t>(std::atoll(row[6].c_str()));
-                else if (!view && row[9] == "true" && looks++ < kMostLookedInto)
-                    layer.features = static_cast<std::size_t>(
-                        std::atoll(rows(database, "SELECT count(*)::text" + from).front().front().c_str()));
-                if (srid == "0" && row[3] == "geometry" && looks++ < kMostLookedInto) {
-                    const std::string name = identifier(row[2]);
-                    const auto first = rows(database, "SELECT " + postgis + ".st_srid(" + name + ")::text" + from +
-                                                          " WHERE " + name + " IS NOT NULL LIMIT 1");
-                    srid = first.empty() ? "0" : first.front().front();
+                try {
+                    if (!view && !row[6].starts_with('-'))
+                        layer.features = static_cast<std::size_t>(std::atoll(row[6].c_str()));
+                    else if (!view && row[9] == "true" && looks++ < kMostLookedInto)
+                        layer.features = static_cast<std::size_t>(
+                            std::atoll(rows(database, {"count(*)"}, from).front().front().c_str()));
+                    if (srid == "0" && row[3] == "geometry" && looks++ < kMostLookedInto) {
+                        const std::string name = identifier(row[2]);
+                        const auto first = rows(database, {postgis + ".st_srid(" + name + ")"},
+                                                from + " WHERE " + name + " IS NOT NULL LIMIT 1");
+                        srid = first.empty() ? "0" : first.front().front();
+                    }
+                } catch (const Refusal& refusal) {
+                    layer.remark = refusal.words;
                 }
             }
             srids.push_back(row[3] == "geography" && srid == "0" ? "4326" : srid);
             description.layers.push_back(std::move(layer));
         }
-        const auto names = crsNames(database, postgis, {srids.begin(), srids.end()});
+        const auto systems = systemsOf(database, postgis, {srids.begin(), srids.end()});
         for (std::size_t i = 0; i < srids.size(); ++i) {
             LayerDescription& layer = description.layers[i];
-            const auto known = names.find(srids[i]);
-            if (known != names.end())
-                layer.crs = known->second;
+            const auto known = systems.find(srids[i]);
+            if (known != systems.end())
+                layer.crs = crsName(known->second.get());
             else if (srids[i] != "0" && layer.remark.empty())
                 layer.remark = "the server does not know its SRID " + srids[i];
         }

@@ -3,6 +3,7 @@
 #include "exchange/detail/geojson_check.h"
 #include "exchange/detail/memory_folder.h"
 #include "exchange/detail/reading_account.h"
+#include "exchange/detail/source_layer.h"
 #include "exchange/detail/vector_format_table.h"
 #include "gdal/handles.h"
 #include "gdal/library.h"
@@ -10,6 +11,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace fencewright::exchange::detail {
 
@@ -25,8 +27,11 @@ struct ForeignFile {
     const FormatRow* format = nullptr;
     std::unique_ptr<MemoryFolder> memory; ///< outlives the data set in it
     gdal::DatasetHandle dataset;
-    GeoJsonFaults json;                  ///< of a GeoJSON text
-    ResultHandle result;                 ///< of a database: the one layer, filtered already
+    GeoJsonFaults json; ///< of a GeoJSON text
+    // Of a database only:
+    ResultHandle result;                 ///< the one layer, filtered already
+    CrsHandle crs;                       ///< null: not known
+    std::vector<std::string> fields;     ///< how its columns are called on the server
     std::optional<int> idColumn;         ///< which column of the result tells its features apart
     std::optional<std::size_t> expected; ///< about how many features there are
 

@@ -36,7 +36,7 @@ public:
         m_layer = chosenLayer();
         m_content.layer = m_file.result ? m_request.layer : OGR_L_GetName(m_layer);
         m_attributes.emplace(m_layer, m_request.encoding, m_account);
-        m_content.fields = m_attributes->fields();
+        m_content.fields = m_file.result ? m_file.fields : m_attributes->fields();
         m_column = geometryColumnOf(m_layer);
         if (OGR_FD_GetGeomFieldCount(OGR_L_GetLayerDefn(m_layer)) > 1)
             m_account.leftOut("", "each feature has several geometries; only \"" +
@@ -96,7 +96,9 @@ private:
     }
 
     void chooseProjection() {
-        void* own = m_file.json.namesCrs && !takesCrsOfJson() ? nullptr : crsOf(m_layer);
+        void* own = m_file.result                               ? m_file.crs.get()
+                    : m_file.json.namesCrs && !takesCrsOfJson() ? nullptr
+                                                                : crsOf(m_layer);
         std::string crs;
         bool wgs84 = false;
         if (!m_request.crs.empty() && (m_request.forceCrs || !own)) {

@@ -34,12 +34,9 @@ std::string wordsFor(OGRwkbGeometryType type) {
     }
 }
 
-struct DestroyCrs {
-    void operator()(void* crs) const { OSRDestroySpatialReference(static_cast<OGRSpatialReferenceH>(crs)); }
-};
-using CrsHandle = std::unique_ptr<void, DestroyCrs>;
-
 } // namespace
+
+void DestroyCrs::operator()(void* crs) const { OSRDestroySpatialReference(static_cast<OGRSpatialReferenceH>(crs)); }
 
 std::string geometryWordsOf(void* layer) { return wordsFor(OGR_L_GetGeomType(static_cast<OGRLayerH>(layer))); }
 

@@ -1,10 +1,17 @@
 #pragma once
 
+#include <memory>
 #include <string>
 
 namespace fencewright::exchange::detail {
 
 // What a layer says of itself. A layer is an OGRLayerH, a CRS an OGRSpatialReferenceH that the layer owns.
+
+struct DestroyCrs {
+    void operator()(void* crs) const;
+};
+/// An OGRSpatialReferenceH of our own.
+using CrsHandle = std::unique_ptr<void, DestroyCrs>;
 
 /// "Point", "Line", "Polygon", "mixed" or "none".
 [[nodiscard]] std::string geometryWordsOf(void* layer);
