@@ -116,11 +116,11 @@ private:
             wgs84 = true;
             m_account.warn("", "longitudes and latitudes are taken to be WGS 84: the table does not say.");
         } else {
-            throw m_file.result
-                ? MissingCrs{m_request.path, "The server does not say in which coordinate reference system (CRS) the "
-                                             "shapes of " +
-                                                 m_request.layer + " are: it knows no definition of their SRID."}
-                : MissingCrs{m_request.path};
+            if (m_file.result)
+                throw MissingCrs{"The server does not say in which coordinate reference system (CRS) the shapes of " +
+                                     m_request.layer + " are: it knows no definition of their SRID.",
+                                 m_request.path, "Say which, such as EPSG:25829; whoever made the table knows."};
+            throw MissingCrs{m_request.path};
         }
         try {
             m_projection.emplace(crs, wgs84 ? EarthProjection::Datum::Wgs84 : EarthProjection::Datum::Other);
