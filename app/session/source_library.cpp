@@ -3,15 +3,22 @@
 #include "exchange/vector_reader.h"
 #include "geodesy/map_plane.h"
 #include "raster/block_cache.h"
+#include "raster/pyramid.h"
 #include "reference/layer_cache.h"
+#include "session/quiet_thread.h"
 
 #include <QDir>
 #include <QFileInfo>
 #include <QStandardPaths>
 
+#include <algorithm>
 #include <chrono>
+#include <filesystem>
 
 namespace fencewright::session {
+
+namespace fs = std::filesystem;
+
 namespace {
 
 // A layer is not taken into memory: a county may be in it.
@@ -19,7 +26,8 @@ constexpr std::size_t kMostFeatures = 10'000'000;
 constexpr std::size_t kMostCorners = 100'000'000;
 constexpr std::chrono::minutes kPatience{15};
 
-constexpr std::size_t kBlockBytes = 64 << 20; // of decoded blocks, of all rasters together
+constexpr std::uintmax_t kPyramidBytes = std::uintmax_t{16} << 30; // of all that are kept in the cache folder
+constexpr std::size_t kBlockBytes = 64 << 20;                      // of decoded blocks, of all rasters together
 
 /// Whether the file must be read again, and not only be shown differently.
 bool needsReading(const model::Source& before, const model::Source& after) {
@@ -41,11 +49,38 @@ struct OpenedRaster {
     std::vector<raster::PyramidLevel> levels;
     int tilePixels = 0;
     bool servesAsPlane = false;
+    bool wantsPyramid = false;
+    std::string pyramid; ///< that it was opened with; empty: none
 };
 
-OpenedRaster openedRaster(const std::string& path, const raster::OpenOptions& options) {
-    const raster::Dataset dataset{path, options};
+bool isOnDisk(const std::string& path) { return path.find("://") == std::string::npos; }
+
+/// The raster with the pyramid that was built for it in that folder, if there is one and it can be read.
+std::pair<raster::Dataset, std::string> withPyramid(const std::string& path, raster::OpenOptions options,
+                                                    const std::string& pyramidFolder) {
+    std::error_code ignored;
+    if (isOnDisk(path) && fs::exists(path, ignored)) {
+        if (const fs::path kept = raster::pyramidPath(pyramidFolder, path); fs::exists(kept, ignored)) {
+            options.pyramid = kept.string();
+            try {
+                raster::Dataset dataset{path, options};
+                fs::last_write_time(kept, fs::file_time_type::clock::now(), ignored); // used: it goes last
+                return {std::move(dataset), options.pyramid};
+            } catch (const Fault&) {
+                fs::remove(kept, ignored);
+                options.pyramid.clear();
+            }
+        }
+    }
+    return {raster::Dataset{path, options}, std::string{}};
+}
+
+OpenedRaster openedRaster(const std::string& path, const raster::OpenOptions& options,
+                          const std::string& pyramidFolder) {
+    const auto [dataset, pyramid] = withPyramid(path, options, pyramidFolder);
     OpenedRaster opened;
+    opened.pyramid = pyramid;
+    opened.wantsPyramid = isOnDisk(path) && raster::wantsPyramid(dataset);
     opened.description = std::make_shared<const raster::RasterDescription>(dataset.description());
     opened.levels = dataset.levels();
     opened.tilePixels = dataset.tilePixels();
@@ -55,18 +90,55 @@ OpenedRaster openedRaster(const std::string& path, const raster::OpenOptions& op
     return opened;
 }
 
+void takeInto(LoadedSource& loaded, OpenedRaster opened) {
+    loaded.raster = std::move(opened.description);
+    loaded.levels = std::move(opened.levels);
+    loaded.tilePixels = opened.tilePixels;
+    loaded.servesAsPlane = opened.servesAsPlane;
+    loaded.opening.pyramid = opened.pyramid;
+    loaded.pyramid = opened.wantsPyramid      ? PyramidState::Wanted
+                     : opened.pyramid.empty() ? PyramidState::None
+                                              : PyramidState::Ready;
+}
+
+/// Removes those not used for longest until the rest is small enough.
+void prunePyramids(const fs::path& folder) {
+    struct Kept {
+        fs::file_time_type used;
+        std::uintmax_t size;
+        fs::path path;
+    };
+    std::error_code failed;
+    std::vector<Kept> all;
+    std::uintmax_t bytes = 0;
+    for (const fs::directory_entry& entry : fs::directory_iterator{folder, failed})
+        if (entry.is_regular_file(failed)) {
+            all.push_back({entry.last_write_time(failed), entry.file_size(failed), entry.path()});
+            bytes += all.back().size;
+        }
+    std::sort(all.begin(), all.end(), [](const Kept& a, const Kept& b) { return a.used < b.used; });
+    for (std::size_t i = 0; i + 1 < all.size() && bytes > kPyramidBytes; ++i)
+        if (fs::remove(all[i].path, failed))
+            bytes -= all[i].size;
+}
+
 } // namespace
 
 SourceLibrary::SourceLibrary(OpenDocument& document, BackgroundJobs& jobs, QString readerProgram, QString layerFolder,
-                             QObject* parent)
+                             QString pyramidFolder, QObject* parent)
     : QObject{parent}, m_document{document}, m_jobs{jobs}, m_readerProgram{std::move(readerProgram)},
-      m_layerFolder{std::move(layerFolder)}, m_blocks{std::make_shared<raster::BlockCache>(kBlockBytes)} {
+      m_layerFolder{std::move(layerFolder)},
+      m_pyramidFolder{std::move(pyramidFolder)}, m_blocks{std::make_shared<raster::BlockCache>(kBlockBytes)} {
     connect(&document, &OpenDocument::changed, this, &SourceLibrary::follow);
     follow(DocumentChange{.sources = true, .whole = true});
 }
 
 QString SourceLibrary::usualLayerFolder() {
     return QStandardPaths::writableLocation(QStandardPaths::GenericCacheLocation) + "/fencewright/layers";
+}
+
+QString SourceLibrary::usualPyramidFolder() {
+    return QStandardPaths::writableLocation(QStandardPaths::GenericCacheLocation) + "/fencewright/pyramids";
 }
 
 const LoadedSource* SourceLibrary::find(const model::SourceId& id) const {
@@ -107,6 +179,10 @@ void SourceLibrary::follow(const DocumentChange& change) {
         return;
     const auto& sources = m_document.set().sources;
     std::erase_if(m_loaded, [&](const auto& entry) { return change.whole || !sources.find(entry.first); });
+    if (m_building && !m_loaded.contains(m_building->id)) {
+        m_building->isAbandoned = true;
+        m_building->job->cancel();
+    }
     for (std::size_t i = 0; i < sources.size(); ++i) {
         const auto& source = sources.pointer(i);
         const auto [at, added] = m_loaded.try_emplace(source->id);
@@ -149,17 +225,16 @@ void SourceLibrary::load(LoadedSource& loaded) {
     if (source->kind == model::SourceKind::Imagery) {
         m_jobs.start(
             title,
-            [path = loaded.path.toStdString(), options = loaded.opening](const Progress&) {
-                return openedRaster(path, options);
-            },
-            [settle](OpenedRaster opened) {
+            [path = loaded.path.toStdString(), options = loaded.opening, pyramids = m_pyramidFolder.toStdString()](
+                const Progress&) { return openedRaster(path, options, pyramids); },
+            [this, settle](OpenedRaster opened) {
                 settle([&](LoadedSource& one) {
-                    one.raster = std::move(opened.description);
-                    one.levels = std::move(opened.levels);
-                    one.tilePixels = opened.tilePixels;
-                    one.servesAsPlane = opened.servesAsPlane;
+                    takeInto(one, std::move(opened));
                     one.state = LoadedSource::State::Ready;
+                    if (one.pyramid == PyramidState::Wanted && !m_pyramidsDeclined.contains(one.path))
+                        m_pyramidsAsked.emplace_back(one.source->id, PyramidPlace::Cache);
                 });
+                buildNextPyramid();
             },
             failed);
     } else {
@@ -187,6 +262,85 @@ void SourceLibrary::load(LoadedSource& loaded) {
             failed);
     }
     emit sourceChanged(QString::fromStdString(source->id.value));
+}
+
+void SourceLibrary::buildPyramid(const model::SourceId& id, PyramidPlace place) {
+    if (const LoadedSource* loaded = find(id))
+        m_pyramidsDeclined.erase(loaded->path);
+    m_pyramidsAsked.emplace_front(id, place);
+    buildNextPyramid();
+}
+
+void SourceLibrary::cancelPyramid(const model::SourceId& id) {
+    std::erase_if(m_pyramidsAsked, [&](const auto& asked) { return asked.first == id; });
+    if (const LoadedSource* loaded = find(id))
+        m_pyramidsDeclined.insert(loaded->path);
+    if (m_building && m_building->id == id)
+        m_building->job->cancel();
+}
+
+/// One at a time: the threads for background work are few, and others wait for them too.
+void SourceLibrary::buildNextPyramid() {
+    while (!m_building && !m_pyramidsAsked.empty()) {
+        const auto [id, place] = m_pyramidsAsked.front();
+        m_pyramidsAsked.pop_front();
+        const auto at = m_loaded.find(id);
+        if (at == m_loaded.end() || !at->second.raster || !isOnDisk(at->second.path.toStdString()) ||
+            (place == PyramidPlace::Cache && at->second.pyramid == PyramidState::Ready))
+            continue;
+        LoadedSource& loaded = at->second;
+        loaded.pyramid = PyramidState::Building;
+        loaded.pyramidWords.clear();
+        const auto settle = [this, id = id, path = loaded.path](auto&& change) {
+            if (const auto found = m_loaded.find(id); found != m_loaded.end() && found->second.path == path)
+                change(found->second);
+        };
+        raster::OpenOptions options = loaded.opening;
+        options.pyramid.clear();
+        BackgroundJob* job = m_jobs.start(
+            tr("Preparing %1 for quick viewing").arg(QString::fromStdString(loaded.source->name)),
+            [path = loaded.path.toStdString(), options, place = place,
+             folder = m_pyramidFolder.toStdString()](const Progress& progress) {
+                OpenedRaster opened;
+                runQuietly([&] {
+                    const fs::path to =
+                        place == PyramidPlace::Beside ? raster::pyramidBeside(path) : raster::pyramidPath(folder, path);
+                    raster::buildPyramid(path, to, progress);
+                    if (place == PyramidPlace::Cache)
+                        prunePyramids(folder);
+                    opened = openedRaster(path, options, folder);
+                });
+                return opened;
+            },
+            [settle](OpenedRaster opened) {
+                settle([&](LoadedSource& one) {
+                    takeInto(one, std::move(opened));
+                    one.pyramid = PyramidState::Ready;
+                });
+            },
+            [settle](const Fault& fault) {
+                settle([&](LoadedSource& one) {
+                    one.pyramid = PyramidState::Failed;
+                    one.pyramidWords = QString::fromUtf8(fault.what());
+                });
+            });
+        m_building = Building{id, loaded.path, job, false};
+        connect(job, &BackgroundJob::finished, this, &SourceLibrary::settlePyramid);
+        emit sourceChanged(QString::fromStdString(id.value));
+    }
+}
+
+void SourceLibrary::settlePyramid() {
+    const Building built = *std::exchange(m_building, std::nullopt);
+    const auto at = m_loaded.find(built.id);
+    const bool isThere = at != m_loaded.end() && at->second.path == built.path;
+    if (built.job->isCancelled() && !built.isAbandoned)
+        m_pyramidsDeclined.insert(built.path);
+    if (isThere && at->second.pyramid == PyramidState::Building)
+        at->second.pyramid = PyramidState::Wanted;
+    if (isThere)
+        emit sourceChanged(QString::fromStdString(built.id.value));
+    buildNextPyramid();
 }
 
 } // namespace fencewright::session

@@ -9,12 +9,30 @@
 #include "session/background_jobs.h"
 #include "session/open_document.h"
 
+#include <deque>
 #include <map>
 #include <memory>
 #include <optional>
+#include <set>
+#include <utility>
 #include <vector>
 
 namespace fencewright::session {
+
+/// The smaller pictures that a raster lacks, so that looking at all of it is quick. It is used without them meanwhile.
+enum class PyramidState {
+    None, ///< it needs none, or has its own
+    Wanted,
+    Building,
+    Ready,
+    Failed
+};
+
+/// Where smaller pictures are kept.
+enum class PyramidPlace {
+    Cache,
+    Beside ///< the file, where other programs find them too
+};
 
 /// A source of the document as far as it has been read.
 struct LoadedSource {
@@ -31,6 +49,8 @@ struct LoadedSource {
     raster::OpenOptions opening;                             ///< of imagery: how it is opened as the document shows it
     std::vector<raster::PyramidLevel> levels;                ///< of imagery
     int tilePixels = 0;                                      ///< of imagery: see raster::Dataset::tilePixels()
+    PyramidState pyramid = PyramidState::None;               ///< of imagery
+    QString pyramidWords;                                    ///< why it could not be built
     bool servesAsPlane = false; ///< of imagery: the map around its middle may be drawn in its coordinate system
 };
 
@@ -47,10 +67,13 @@ class SourceLibrary : public QObject {
 public:
     /// @param readerProgram  fencewright-cli, which reads foreign vector files apart (see exchange/vector_reader.h).
     /// @param layerFolder  where read layers are kept (see reference/layer_cache.h).
+    /// @param pyramidFolder  where the smaller pictures of rasters are kept (see raster/pyramid.h).
     SourceLibrary(OpenDocument& document, BackgroundJobs& jobs, QString readerProgram,
-                  QString layerFolder = usualLayerFolder(), QObject* parent = nullptr);
+                  QString layerFolder = usualLayerFolder(), QString pyramidFolder = usualPyramidFolder(),
+                  QObject* parent = nullptr);
 
     static QString usualLayerFolder();
+    static QString usualPyramidFolder();
 
     /// Null where the document has no such source.
     const LoadedSource* find(const model::SourceId& id) const;
@@ -61,6 +84,11 @@ public:
 
     /// Reads a failed one again.
     void retry(const model::SourceId& id);
+
+    /// Builds the smaller pictures of a raster, in the background, one raster after the other. Those in the cache are
+    /// built by themselves where a raster wants them, unless that was cancelled since the program started.
+    void buildPyramid(const model::SourceId& id, PyramidPlace place);
+    void cancelPyramid(const model::SourceId& id);
 
     /// Absolute path of a source of a document at `documentPath`.
     static QString resolvedPath(const model::Source& source, const QString& documentPath);
@@ -78,13 +106,27 @@ signals:
 private:
     void follow(const DocumentChange& change);
     void load(LoadedSource& loaded);
+    void buildNextPyramid();
+    void settlePyramid();
+
+    /// What is being built.
+    struct Building {
+        model::SourceId id;
+        QString path;
+        BackgroundJob* job = nullptr;
+        bool isAbandoned = false; ///< the document has it no more; nobody said that it is not wanted
+    };
 
     OpenDocument& m_document;
     BackgroundJobs& m_jobs;
     QString m_readerProgram;
     QString m_layerFolder;
+    QString m_pyramidFolder;
     std::shared_ptr<raster::BlockCache> m_blocks;
     std::map<model::SourceId, LoadedSource> m_loaded;
+    std::deque<std::pair<model::SourceId, PyramidPlace>> m_pyramidsAsked;
+    std::optional<Building> m_building;
+    std::set<QString> m_pyramidsDeclined; ///< paths of rasters
 };
 
 } // namespace fencewright::session

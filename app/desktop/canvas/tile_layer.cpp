@@ -70,15 +70,15 @@ void TileLayer::setSources(std::vector<ImagerySource> sources) {
         const auto same = std::find_if(m_layers.begin(), m_layers.end(), [&](const Layer& layer) {
             const raster::OpenOptions &a = layer.source.opening, &b = source.opening;
             return layer.source.id == source.id && layer.source.path == source.path && a.crs == b.crs &&
-                   a.appearance == b.appearance && a.pyramid == b.pyramid && layer.source.raster == source.raster;
+                   a.appearance == b.appearance && (a.pyramid != b.pyramid || layer.source.raster == source.raster);
         });
         Layer layer;
-        if (same != m_layers.end()) {
-            layer = *same;
-        } else {
-            layer.number = m_nextNumber++;
-            layer.opening = std::make_shared<const RasterOpening>(source.path.toStdString(), source.opening);
-        }
+        layer.number = same != m_layers.end() ? same->number : m_nextNumber++;
+        // With a pyramid that was built meanwhile the picture is the same: what is there may stay.
+        const bool isOpenAlready = same != m_layers.end() && same->source.opening.pyramid == source.opening.pyramid;
+        layer.opening = isOpenAlready
+                            ? same->opening
+                            : std::make_shared<const RasterOpening>(source.path.toStdString(), source.opening);
         layer.source = std::move(source);
         numbers.push_back(layer.number);
         layers.push_back(std::move(layer));

@@ -1,15 +1,12 @@
 #include "desktop/canvas/tile_queue.h"
 
 #include "fault.h"
+#include "session/quiet_thread.h"
 
 #include <QTimer>
 
 #include <algorithm>
 #include <tuple>
-
-#ifdef __linux__
-#include <sys/resource.h>
-#endif
 
 namespace fencewright::desktop {
 namespace {
@@ -17,13 +14,6 @@ namespace {
 constexpr std::size_t kOpenDatasets = 8; // of a thread
 constexpr int kServerWorkers = 4;        // they wait more than they work
 constexpr std::size_t kDelivered = 4;    // tiles at once: between them the window's thread does its other work
-
-/// On a machine with two cores the window's thread comes before those that work for it.
-void yieldToTheWindow() {
-#ifdef __linux__
-    setpriority(PRIO_PROCESS, 0, 10); // of this thread alone, on Linux
-#endif
-}
 
 } // namespace
 
@@ -140,7 +130,7 @@ std::optional<TileQueue::Wanted> TileQueue::next(TileJob::Lane lane) {
 }
 
 void TileQueue::work(TileJob::Lane lane) {
-    yieldToTheWindow();
+    session::comeAfterTheWindow();
     TileBench bench;
     std::uint64_t closed = 0;
     while (true) {
