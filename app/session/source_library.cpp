@@ -4,6 +4,7 @@
 #include "geodesy/map_plane.h"
 #include "raster/block_cache.h"
 #include "raster/pyramid.h"
+#include "raster/tile_server.h"
 #include "reference/layer_cache.h"
 #include "session/quiet_thread.h"
 
@@ -53,7 +54,7 @@ struct OpenedRaster {
     std::string pyramid; ///< that it was opened with; empty: none
 };
 
-bool isOnDisk(const std::string& path) { return path.find("://") == std::string::npos; }
+bool isOnDisk(const std::string& path) { return !raster::isServerAddress(path); }
 
 /// The raster with the pyramid that was built for it in that folder, if there is one and it can be read.
 std::pair<raster::Dataset, std::string> withPyramid(const std::string& path, raster::OpenOptions options,

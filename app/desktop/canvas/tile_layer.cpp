@@ -1,5 +1,6 @@
 #include "desktop/canvas/tile_layer.h"
 
+#include "raster/tile_server.h"
 #include "raster/warp.h"
 
 #include <algorithm>
@@ -33,7 +34,7 @@ QImage imageOf(const raster::PaintedPixels& read) {
 }
 
 TileJob::Lane laneOf(const ImagerySource& source) {
-    return source.path.contains("://") ? TileJob::Lane::Server : TileJob::Lane::Local;
+    return raster::isServerAddress(source.path.toStdString()) ? TileJob::Lane::Server : TileJob::Lane::Local;
 }
 
 /// Whether its rows run east and its columns south: then it is painted by scaling alone.
