@@ -2,6 +2,7 @@
 
 #include "fault.h"
 #include "geodesy/geodesic.h"
+#include "raster/detail/crs_definition.h"
 #include "raster/detail/open_source.h"
 #include "raster/detail/parts.h"
 #include "raster/detail/resampling.h"
@@ -56,12 +57,15 @@ void Dataset::Parts::place(const std::string& crsOfPerson) {
     if (!header.crs.empty()) {
         try {
             transform.emplace(header.crs);
+            description.crsDefinition = detail::crsDefinition(header.crs);
         } catch (const Fault&) {
             // A CRS of a building site or a camera: the raster is shown, but has no place unless the person gives one.
         }
     }
-    if (!transform && !crsOfPerson.empty())
+    if (!transform && !crsOfPerson.empty()) {
         transform.emplace(crsOfPerson);
+        description.crsDefinition = detail::crsDefinition(crsOfPerson);
+    }
     if (transform)
         description.crs = transform->name();
     description.georeferenced = transform.has_value() && header.hasGeotransform;

@@ -1,6 +1,7 @@
 #include "raster/dataset.h"
 
 #include "fault.h"
+#include "geodesy/crs_transform.h"
 #include "geodesy/geodesic.h"
 #include "support/made_raster.h"
 
@@ -181,6 +182,54 @@ private slots:
         const Dataset dataset{imagery("linz_aerial.tif"), {.crs = "EPSG:3857"}};
         QCOMPARE(QString::fromStdString(dataset.description().crs),
                  QStringLiteral("NZGD2000 / New Zealand Transverse Mercator 2000"));
+    }
+    void crsDefinition_isTheCodeWhereItIsThatOne_data() {
+        QTest::addColumn<QString>("path");
+        QTest::addColumn<QString>("definition"); // empty: WKT
+        const auto real = [](const char* name) { return QString::fromStdString(imagery(name)); };
+        // The codes: as gdalinfo of GDAL 3.6.2 prints them, and shared with whoever cut the files.
+        QTest::newRow("UTM") << real("naip_m_3607824_se_17_1_20160620_sub.tif") << "EPSG:26917";
+        QTest::newRow("northing first") << real("linz_aerial.tif") << "EPSG:2193";
+        QTest::newRow("Web Mercator") << real("rasterio_alpha.tif") << "EPSG:3857";
+        QTest::newRow("tiles in Web Mercator") << real("world_l1.mbtiles") << "EPSG:3857";
+        QTest::newRow("Albers, the code found by its parameters, as gdalsrsinfo -o epsg does")
+            << real("stars_lc.tif") << "EPSG:5070";
+        // The same parameters as a published system, under another name and without its code; and nearly the same.
+        const char* zone29 =
+            "PROJCS[\"my grid\",GEOGCS[\"ETRS89\",DATUM[\"European_Terrestrial_Reference_System_1989\","
+            "SPHEROID[\"GRS 1980\",6378137,298.257222101]],PRIMEM[\"Greenwich\",0],"
+            "UNIT[\"degree\",0.0174532925199433]],PROJECTION[\"Transverse_Mercator\"],"
+            "PARAMETER[\"latitude_of_origin\",0],PARAMETER[\"central_meridian\",-9],"
+            "PARAMETER[\"scale_factor\",0.9996],PARAMETER[\"false_easting\",%1],"
+            "PARAMETER[\"false_northing\",0],UNIT[\"metre\",1]]";
+        for (const auto& [name, easting, definition] :
+             {std::tuple{"nameless", 500000, "EPSG:25829"}, {"shifted", 500001, ""}}) {
+            test::MadeRaster made;
+            made.width = made.height = 8;
+            made.crs = QString{zone29}.arg(easting).toStdString();
+            made.geotransform = {520000, 0.5, 0, 5117000, 0, -0.5};
+            made.value = [](int, int, int) { return 1; };
+            const std::string path = m_folder.filePath(QString{name} + ".png").toStdString();
+            made.driver = "PNG"; // keeps the text as it is, in the file beside it
+            test::make(made, path);
+            QTest::newRow(name) << QString::fromStdString(path) << definition;
+        }
+    }
+    void crsDefinition_isTheCodeWhereItIsThatOne() {
+        QFETCH(QString, path);
+        QFETCH(QString, definition);
+        const Dataset dataset{path.toStdString()};
+        const std::string& own = dataset.description().crsDefinition;
+        if (definition.isEmpty())
+            QVERIFY2(own.find('[') != std::string::npos, own.c_str());
+        else
+            QCOMPARE(QString::fromStdString(own), definition);
+        // It is what the raster is placed by.
+        const geodesy::CrsTransform transform{own};
+        const auto& g = dataset.description().geotransform;
+        const auto there = transform.toWgs84(std::vector{geodesy::PlanePoint{g[0], g[3]}});
+        const auto corner = dataset.toEarth({{0, 0}});
+        QCOMPARE_LE(geodesy::inverse(*there[0], *corner[0]).length.inMetres(), 1e-3);
     }
     void dataset_refusesAnUnknownCrs() {
         QVERIFY_EXCEPTION_THROWN((Dataset{imagery("rasterio_rotated.tif"), {.crs = "EPSG:999999"}}), Fault);
