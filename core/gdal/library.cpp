@@ -76,6 +76,7 @@ void prepare() {
     CPLSetConfigOption("GDAL_DRIVER_PATH", "disable");          // no plug-ins that an environment variable names
     CPLSetConfigOption("GDAL_DISABLE_READDIR_ON_OPEN", "TRUE"); // side-car files are looked for by name, not by listing
     CPLSetConfigOption("GDAL_VRT_ENABLE_PYTHON", "NO");
+    CPLSetConfigOption("VRT_SHARED_SOURCE", "NO"); // two mosaics on two threads must not read through one open file
     CPLSetConfigOption("GML_DOWNLOAD_SCHEMA", "NO");
     CPLSetConfigOption("GML_SKIP_RESOLVE_ELEMS", "ALL");  // follows xlink:href otherwise
     CPLSetConfigOption("OGR_SQLITE_LOAD_EXTENSIONS", ""); // an environment variable could name a library to load

@@ -26,19 +26,6 @@ constexpr double kSmallEnough = 4096.0 * 4096.0; // pixels that are read for one
 constexpr int kSmallestLevel = 256;              // pixels of its longer side
 constexpr std::size_t kMostFiles = 100'000;
 
-// FNV-1a of 64 bits (Fowler, Noll, Vo); twice, with two starts, names one of very many files.
-std::string digest(const std::string& text) {
-    std::string digits;
-    for (const std::uint64_t start : {14695981039346656037ULL, 0x9e3779b97f4a7c15ULL}) {
-        std::uint64_t hash = start;
-        for (const char letter : text)
-            hash = (hash ^ static_cast<unsigned char>(letter)) * 1099511628211ULL;
-        for (int shift = 60; shift >= 0; shift -= 4)
-            digits += "0123456789abcdef"[hash >> shift & 15U];
-    }
-    return digits;
-}
-
 // Of this thread alone.
 class Settings {
 public:
@@ -180,7 +167,8 @@ void chooseForm(GDALDataset& raster, Settings& settings) {
         settings.set("PREDICTOR_OVERVIEW", GDALDataTypeIsFloating(type) ? "3" : "2");
 }
 
-void build(GDALDataset& raster, std::vector<int> factors, const fs::path& target, const Progress& progress) {
+void build(GDALDataset& raster, const std::string& path, std::vector<int> factors, const fs::path& target,
+           const Progress& progress) {
     Settings settings;
     chooseForm(raster, settings);
     std::vector<int> bands;
@@ -204,7 +192,7 @@ void build(GDALDataset& raster, std::vector<int> factors, const fs::path& target
     if (result != CE_None || !error.empty())
         throw Fault{"The pyramid cannot be built: " + (error.empty() ? std::string{"the reason is not known"} : error) +
                         "." + freeRoom(target.parent_path()),
-                    raster.GetDescription(), "Make room on the disk, or have the pyramid kept in another folder."};
+                    path, "Make room on the disk, or have the pyramid kept in another folder."};
 }
 
 // So that after a power cut there is a whole file under the name or none.
@@ -221,10 +209,12 @@ void toDisk(const fs::path& path) {
 
 // The last pixel of each level: what was not written whole cannot be read there.
 void readBack(const std::string& raster, const fs::path& pyramid) {
-    detail::GdalPixels pixels{raster, {}, pyramid.string()};
-    for (std::size_t level = 1; level < pixels.levels().size(); ++level) {
-        const PyramidLevel& last = pixels.levels()[level];
-        (void)pixels.read(level, {last.width - 1, last.height - 1, 1, 1}, 1, 1, {});
+    OpenOptions options;
+    options.pyramid = pyramid.string();
+    const auto pixels = detail::openSource(raster, options);
+    for (std::size_t level = 1; level < pixels->levels().size(); ++level) {
+        const PyramidLevel& last = pixels->levels()[level];
+        (void)pixels->read(level, {last.width - 1, last.height - 1, 1, 1}, 1, 1, {});
     }
 }
 
@@ -250,7 +240,7 @@ fs::path pyramidPath(const fs::path& cacheFolder, const std::string& raster) {
         for (const std::string& file : files)
             state += '\n' + file;
     }
-    return cacheFolder / (digest(state) + ".ovr");
+    return cacheFolder / (detail::digest(state) + ".ovr");
 }
 
 fs::path pyramidBeside(const std::string& raster) {
@@ -287,7 +277,7 @@ void buildPyramid(const std::string& raster, const fs::path& to, const Progress&
                     "Choose a folder that may be written to."};
     const WorkFolder work{folder};
     const fs::path unfinished = work.path() / "levels";
-    build(*dataset, factors, unfinished, progress);
+    build(*dataset, path, factors, unfinished, progress);
     const fs::path built = unfinished.string() + ".ovr";
     readBack(path, built);
     toDisk(built);

@@ -53,6 +53,19 @@ bool finite(const std::array<double, 6>& numbers) {
 GdalPixels::GdalPixels(const std::string& path, const Appearance& appearance, const std::string& pyramid)
     : m_path{path} {
     open();
+    describe(appearance, pyramid);
+}
+
+GdalPixels::GdalPixels(Opened opened, const Appearance& appearance, const std::string& pyramid)
+    : m_path{std::move(opened.path)}, m_dataset{std::move(opened.dataset)} {
+    m_header.format = std::move(opened.format);
+    m_header.notes = std::move(opened.notes);
+    m_header.state = std::move(opened.state);
+    describe(appearance, pyramid);
+}
+
+void GdalPixels::describe(const Appearance& appearance, const std::string& pyramid) {
+    describePlace();
     describeBands();
     findColours(appearance);
     findLevels();
@@ -91,15 +104,16 @@ void GdalPixels::open() {
     }
 
     m_header.format = format;
-    m_header.width = GDALGetRasterXSize(m_dataset.get());
-    m_header.height = GDALGetRasterYSize(m_dataset.get());
-
     // Overviews may lie in a file that the raster names; it is theirs only if it lies beside it.
     const char* overviews = GDALGetMetadataItem(m_dataset.get(), "OVERVIEW_FILE", "OVERVIEWS");
     if (overviews && std::string_view{overviews}.find_first_of("/\\") != std::string_view::npos)
         refuse(m_path, std::string{"The raster keeps its overviews in another place: "} + overviews + ".",
                "Delete the .aux.xml file beside it, or put the overviews into the raster.");
+}
 
+void GdalPixels::describePlace() {
+    m_header.width = GDALGetRasterXSize(m_dataset.get());
+    m_header.height = GDALGetRasterYSize(m_dataset.get());
     std::array<double, 6> geotransform{};
     double inverse[6];
     if (GDALGetGeoTransform(m_dataset.get(), geotransform.data()) == CE_None && finite(geotransform) &&

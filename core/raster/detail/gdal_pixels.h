@@ -12,6 +12,16 @@ public:
     /// @throws Fault  as Dataset's constructor.
     explicit GdalPixels(const std::string& path, const Appearance& appearance = {}, const std::string& pyramid = {});
 
+    /// One that was put together of files already looked at.
+    struct Opened {
+        gdal::DatasetHandle dataset;
+        std::string path;
+        std::string format;
+        std::vector<std::string> notes;
+        std::string state;
+    };
+    GdalPixels(Opened opened, const Appearance& appearance, const std::string& pyramid);
+
     [[nodiscard]] const Header& header() const override { return m_header; }
     [[nodiscard]] const std::vector<PyramidLevel>& levels() const override { return m_levels; }
     [[nodiscard]] BlockSize block(std::size_t level) const override;
@@ -56,6 +66,8 @@ private:
     };
 
     void open();
+    void describe(const Appearance& appearance, const std::string& pyramid);
+    void describePlace();
     void describeBands();
     void findColours(const Appearance& appearance);
     void takeBands(const std::array<int, 3>& bands);

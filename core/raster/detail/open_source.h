@@ -18,4 +18,7 @@ namespace fencewright::raster::detail {
 /// Another text for another state of the file, or of the folder's list.
 [[nodiscard]] std::string stateOf(const std::string& path);
 
+/// A short text for a long one, another for another.
+[[nodiscard]] std::string digest(const std::string& text);
+
 } // namespace fencewright::raster::detail

@@ -29,7 +29,24 @@ std::optional<int> number(const std::string& text) {
 
 bool isTileSuffix(const std::string& suffix) { return suffix == ".png" || suffix == ".jpg" || suffix == ".jpeg"; }
 
+std::vector<int> zoomsIn(const fs::path& folder) {
+    std::vector<int> zooms;
+    for (const fs::directory_entry& entry : fs::directory_iterator{folder})
+        if (const auto zoom = number(entry.path().filename().string());
+            zoom && *zoom <= kDeepestZoom && entry.is_directory())
+            zooms.push_back(*zoom);
+    return zooms;
+}
+
 } // namespace
+
+bool TileFolder::hasZooms(const std::string& folder) {
+    try {
+        return !zoomsIn(folder).empty();
+    } catch (const fs::filesystem_error&) {
+        return false; // the constructor says why
+    }
+}
 
 TileFolder::TileFolder(const std::string& folder) : m_folder{folder} {
     try {
@@ -42,11 +59,7 @@ TileFolder::TileFolder(const std::string& folder) : m_folder{folder} {
 
 void TileFolder::findZooms() {
     m_rowsFromSouth = fs::exists(fs::path{m_folder} / "tilemapresource.xml");
-    std::vector<int> zooms;
-    for (const fs::directory_entry& entry : fs::directory_iterator{m_folder})
-        if (const auto zoom = number(entry.path().filename().string());
-            zoom && *zoom <= kDeepestZoom && entry.is_directory())
-            zooms.push_back(*zoom);
+    std::vector<int> zooms = zoomsIn(m_folder);
     std::sort(zooms.rbegin(), zooms.rend());
 
     Zoom deepest{0, 0, 0, -1, -1};
@@ -58,7 +71,8 @@ void TileFolder::findZooms() {
     }
     if (deepest.maxX < 0)
         throw Fault{"There are no tiles in this folder.", m_folder,
-                    "A folder of tiles holds PNG or JPEG files named zoom/column/row, such as 17/66012/43218.png."};
+                    "A folder of tiles holds PNG or JPEG files named zoom/column/row, such as 17/66012/43218.png; a "
+                    "folder that makes one picture holds GeoTIFFs."};
     findTileForm(deepest);
 
     for (const int zoom : zooms) {

@@ -16,6 +16,9 @@ public:
     /// @throws Fault  no tiles in it, or too many.
     explicit TileFolder(const std::string& folder);
 
+    /// Whether there are folders named as zooms in it.
+    [[nodiscard]] static bool hasZooms(const std::string& folder);
+
     [[nodiscard]] const Header& header() const override { return m_header; }
     [[nodiscard]] const std::vector<PyramidLevel>& levels() const override { return m_levels; }
     [[nodiscard]] BlockSize block(std::size_t) const override { return {m_tileSize, m_tileSize}; }
