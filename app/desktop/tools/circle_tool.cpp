@@ -44,7 +44,7 @@ ToolAnswer CircleTool::handle(const ToolEvent& event, const ToolScene& scene) {
         }
         return finish(sizing->centre, units::parseLength(event.text, scene.units), scene);
     case Kind::OtherKind:
-        m_kind = m_kind == model::FenceKind::KeepOut ? model::FenceKind::KeepIn : model::FenceKind::KeepOut;
+        m_kind = otherKind(m_kind);
         break;
     case Kind::StepBack:
         m_state = Idle{};
@@ -68,14 +68,8 @@ ToolAnswer CircleTool::finish(const model::Position& centre, StatedLength radius
     if (!(radius.length > Length{}))
         throw Fault{"The radius of the circle is zero.", "",
                     "Click a place on its rim, or type a radius such as \"150 ft\"."};
-    model::Fence fence;
-    fence.id = model::freshId<model::Fence>();
-    fence.kind = m_kind;
-    fence.name = defaultFenceName(scene.set, m_kind);
-    fence.shape = model::Circle{centre, std::move(radius)};
     m_state = Idle{};
-    const model::FenceId id = fence.id;
-    return {.edit = model::addFence(scene.set, std::move(fence)), .select = Selection{id}};
+    return addedFence(scene, m_kind, model::Circle{centre, std::move(radius)});
 }
 
 ToolPreview CircleTool::preview(const ToolScene& scene) const {
@@ -96,9 +90,7 @@ ToolPreview CircleTool::preview(const ToolScene& scene) const {
 }
 
 QString CircleTool::hint(const ToolScene&) const {
-    const QString kind = m_kind == model::FenceKind::KeepIn ? tr("Keep-in") : tr("Keep-out");
-    const QString other =
-        m_kind == model::FenceKind::KeepIn ? tr("K makes it a keep-out.") : tr("K makes it a keep-in.");
+    const QString kind = kindWords(m_kind), other = otherKindWords(m_kind);
     return (std::holds_alternative<Sizing>(m_state)
                 ? tr("%1: click a place on the rim, or type the radius. %2")
                 : tr("%1: click the centre of the circle, or type its coordinates. %2"))

@@ -1,6 +1,7 @@
 #include "desktop/tools/leg.h"
 
 #include "fault.h"
+#include "geodesy/bearing_notation.h"
 #include "geodesy/geodesic.h"
 #include "units/number_notation.h"
 
@@ -30,6 +31,10 @@ std::optional<double> bearingWord(std::string_view word) {
 
 Leg parseLeg(std::string_view text, units::System unitless) {
     text = trimmed(text);
+    // A quadrant bearing comes first, as deeds write it.
+    if (!text.empty() && std::string_view{"NSns"}.find(text.front()) != std::string_view::npos)
+        if (const auto bearing = geodesy::leadingBearing(text))
+            return {units::parseLength(trimmed(text.substr(bearing->length)), unitless), bearing->azimuth};
     const auto gap = text.find_last_of(" \t");
     if (gap == std::string_view::npos)
         return {units::parseLength(text, unitless), std::nullopt};

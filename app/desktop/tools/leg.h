@@ -17,7 +17,8 @@ struct Leg {
     std::optional<Angle> bearing; ///< none: where the pointer shows
 };
 
-/// Reads "120 m 45", "1/4 mi 274.5", "120 45" (the first in the person's unit), "120 ft".
+/// Reads "120 m 45", "1/4 mi 274.5", "120 45" (the first in the person's unit), "120 ft"; and the courses of deeds,
+/// "S 68°05'35\" W 472.68 ft" (see geometry/traverse.h).
 /// @throws Fault  not a length, or the bearing is not in 0 to 360: shows an example.
 Leg parseLeg(std::string_view text, units::System unitless);
 

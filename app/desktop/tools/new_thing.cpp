@@ -52,6 +52,30 @@ std::string defaultSiteName(const model::FenceSet& set) {
     return name + " " + std::to_string(highestNumber(set.sites, name) + 1);
 }
 
+model::FenceKind otherKind(model::FenceKind kind) {
+    return kind == model::FenceKind::KeepOut ? model::FenceKind::KeepIn : model::FenceKind::KeepOut;
+}
+
+QString kindWords(model::FenceKind kind) {
+    return kind == model::FenceKind::KeepIn ? QCoreApplication::translate("NewThing", "Keep-in")
+                                            : QCoreApplication::translate("NewThing", "Keep-out");
+}
+
+QString otherKindWords(model::FenceKind kind) {
+    return kind == model::FenceKind::KeepIn ? QCoreApplication::translate("NewThing", "K makes it a keep-out.")
+                                            : QCoreApplication::translate("NewThing", "K makes it a keep-in.");
+}
+
+ToolAnswer addedFence(const ToolScene& scene, model::FenceKind kind, model::Shape shape) {
+    model::Fence fence;
+    fence.id = model::freshId<model::Fence>();
+    fence.kind = kind;
+    fence.name = defaultFenceName(scene.set, kind);
+    fence.shape = std::move(shape);
+    const model::FenceId id = fence.id;
+    return {.edit = model::addFence(scene.set, std::move(fence)), .select = Selection{id}};
+}
+
 model::Position continued(const model::Position& place, const model::Position& former) {
     // Left alone where it is continuous already, so that a snapped longitude stays the very same number.
     if (std::abs(place.lon - former.lon) <= 180.0)

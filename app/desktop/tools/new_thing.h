@@ -1,5 +1,6 @@
 #pragma once
 
+#include "desktop/tools/tool.h"
 #include "model/fence_set.h"
 
 #include <string>
@@ -12,6 +13,15 @@ std::string defaultFenceName(const model::FenceSet& set, model::FenceKind kind);
 std::string defaultHomeName(const model::FenceSet& set, model::HomeKind kind);
 /// "Site 4".
 std::string defaultSiteName(const model::FenceSet& set);
+
+model::FenceKind otherKind(model::FenceKind kind);
+/// "Keep-out".
+QString kindWords(model::FenceKind kind);
+/// "K makes it a keep-in."
+QString otherKindWords(model::FenceKind kind);
+
+/// Adds a fence of that kind and shape under its default name, and selects it.
+ToolAnswer addedFence(const ToolScene& scene, model::FenceKind kind, model::Shape shape);
 
 /// The place with the longitude that continues `former`'s.
 model::Position continued(const model::Position& place, const model::Position& former);

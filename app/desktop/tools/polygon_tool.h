@@ -2,10 +2,8 @@
 
 #include <QCoreApplication>
 
+#include "desktop/tools/line_entry.h"
 #include "desktop/tools/tool.h"
-
-#include <optional>
-#include <variant>
 
 namespace fencewright::desktop {
 
@@ -19,25 +17,12 @@ public:
     ToolAnswer handle(const ToolEvent& event, const ToolScene& scene) override;
     ToolPreview preview(const ToolScene& scene) const override;
     QString hint(const ToolScene& scene) const override;
-    QString typedPrompt() const override;
+    QString typedPrompt() const override { return m_line.typedPrompt(); }
     bool wantsSnap() const override { return true; }
 
 private:
-    struct Idle {};
-    struct Drawing {
-        model::LineString corners;
-        model::Position pointer;
-        std::optional<model::Position> typed; ///< where what is being typed would lead
-    };
-
-    void addCorner(const model::Position& place);
-    void enter(const std::string& text, const ToolScene& scene);
-    /// @throws Fault  the text is no place, no leg, or a leg of no length.
-    static model::Position placeFrom(const std::string& text, const Drawing& drawing, const ToolScene& scene);
-    ToolAnswer finish(const Drawing& drawing, const ToolScene& scene);
-
     model::FenceKind m_kind;
-    std::variant<Idle, Drawing> m_state;
+    LineEntry m_line{LineEntry::Closing::Ring};
 };
 
 } // namespace fencewright::desktop

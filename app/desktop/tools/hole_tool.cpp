@@ -1,0 +1,91 @@
+#include "desktop/tools/hole_tool.h"
+
+#include "desktop/tools/new_thing.h"
+#include "fault.h"
+#include "geometry/containment.h"
+
+#include <algorithm>
+
+namespace fencewright::desktop {
+namespace {
+
+constexpr std::size_t kFewestCorners = 3;
+
+const model::DrawnPolygon* drawnOf(const ToolScene& scene, const model::FenceId& id) {
+    const model::Fence* fence = scene.set.fences.find(id);
+    return fence ? std::get_if<model::DrawnPolygon>(&fence->shape) : nullptr;
+}
+
+model::MultiPolygon shellOf(const model::DrawnPolygon& drawn) { return {{{drawn.polygon.shell, {}}}}; }
+
+} // namespace
+
+std::optional<model::FenceId> HoleTool::fenceFor(const model::Position& first, const ToolScene& scene) const {
+    if (const auto* id = std::get_if<model::FenceId>(&scene.selection))
+        if (const auto* drawn = drawnOf(scene, *id); drawn && geometry::contains(shellOf(*drawn), first))
+            return *id;
+    // The last of those under the corner lies on top.
+    for (std::size_t i = scene.set.fences.size(); i-- > 0;)
+        if (const auto* drawn = drawnOf(scene, scene.set.fences[i].id);
+            drawn && geometry::contains(shellOf(*drawn), first))
+            return scene.set.fences[i].id;
+    return std::nullopt;
+}
+
+ToolAnswer HoleTool::handle(const ToolEvent& event, const ToolScene& scene) {
+    const bool begun = !m_line.empty();
+    const LineEntry before = m_line;
+    const LineEntry::Outcome outcome = m_line.handle(event, scene);
+    if (outcome == LineEntry::Outcome::Leave)
+        return {.edit = {}, .select = {}, .leave = true};
+    if (m_line.empty()) {
+        m_fence.reset();
+        return {};
+    }
+    if (!begun) {
+        m_fence = fenceFor(m_line.places().front(), scene);
+        if (!m_fence) {
+            m_line = before;
+            throw Fault{"There is no drawn polygon here to make a hole in.", "",
+                        "Click inside a fence that was drawn corner by corner."};
+        }
+        return {.edit = {}, .select = Selection{*m_fence}};
+    }
+    if (outcome != LineEntry::Outcome::Done)
+        return {};
+    if (m_line.places().size() < kFewestCorners)
+        throw Fault{"A hole needs at least three corners.", "", "Click the next corner, or press Escape."};
+    const auto* drawn = m_fence ? drawnOf(scene, *m_fence) : nullptr;
+    if (!drawn)
+        throw Fault{"The fence that the hole was for is gone.", "", "Press Escape and begin again."};
+    model::Fence fence = *scene.set.fences.find(*m_fence);
+    const model::Ring hole{onFirstTurn(m_line.places())};
+    if (!geometry::contains(shellOf(*drawn), model::MultiPolygon{{{hole, {}}}}))
+        throw Fault{"The hole does not lie inside " + fence.name + ".", "",
+                    "Take the corner outside back with Backspace, or press Escape and begin again."};
+    std::get<model::DrawnPolygon>(fence.shape).polygon.holes.push_back(hole);
+    const std::string title = tr("Make a hole in %1").arg(QString::fromStdString(fence.name)).toStdString();
+    m_line.clear();
+    m_fence.reset();
+    return {.edit = model::replaceFence(scene.set, std::move(fence), title), .select = {}};
+}
+
+ToolPreview HoleTool::preview(const ToolScene& scene) const {
+    ToolPreview preview;
+    const model::Fence* fence = m_fence ? scene.set.fences.find(*m_fence) : nullptr;
+    m_line.showIn(preview, scene.units);
+    // Inside the hole is what is outside the fence: the comb stands on its other side.
+    if (fence)
+        preview.kind = otherKind(fence->kind);
+    return preview;
+}
+
+QString HoleTool::hint(const ToolScene&) const {
+    if (m_line.empty())
+        return tr("Hole: click its first corner inside a drawn polygon.");
+    if (m_line.places().size() < kFewestCorners)
+        return tr("Hole: click the next corner, or type distance and bearing. Esc drops it.");
+    return tr("Hole: click the next corner, or type distance and bearing. Enter closes.");
+}
+
+} // namespace fencewright::desktop

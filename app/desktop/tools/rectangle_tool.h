@@ -1,0 +1,39 @@
+#pragma once
+
+#include <QCoreApplication>
+
+#include "desktop/tools/line_entry.h"
+#include "desktop/tools/tool.h"
+
+namespace fencewright::desktop {
+
+/// Draws a rectangle at any angle: the two ends of one side, then how far it reaches from that side.
+class RectangleTool final : public Tool {
+    Q_DECLARE_TR_FUNCTIONS(RectangleTool)
+
+public:
+    ToolAnswer handle(const ToolEvent& event, const ToolScene& scene) override;
+    ToolPreview preview(const ToolScene& scene) const override;
+    QString hint(const ToolScene& scene) const override;
+    QString typedPrompt() const override;
+    bool wantsSnap() const override { return true; }
+
+private:
+    /// One side stands, and the depth is being set.
+    struct Deepening {
+        model::Position from, to;
+        model::Position pointer;
+        std::optional<Length> typed; ///< to the side of the pointer
+    };
+
+    static Length depthOf(const Deepening& deepening);
+    static model::LineString cornersOf(const Deepening& deepening);
+    ToolAnswer deepen(const ToolEvent& event, const ToolScene& scene);
+    ToolAnswer finish(const ToolScene& scene);
+
+    model::FenceKind m_kind = model::FenceKind::KeepOut;
+    LineEntry m_line{LineEntry::Closing::Open};
+    std::optional<Deepening> m_deepening;
+};
+
+} // namespace fencewright::desktop

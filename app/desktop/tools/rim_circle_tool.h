@@ -1,0 +1,26 @@
+#pragma once
+
+#include <QCoreApplication>
+
+#include "desktop/tools/line_entry.h"
+#include "desktop/tools/tool.h"
+
+namespace fencewright::desktop {
+
+/// Draws a circle through three places on its rim.
+class RimCircleTool final : public Tool {
+    Q_DECLARE_TR_FUNCTIONS(RimCircleTool)
+
+public:
+    ToolAnswer handle(const ToolEvent& event, const ToolScene& scene) override;
+    ToolPreview preview(const ToolScene& scene) const override;
+    QString hint(const ToolScene& scene) const override;
+    QString typedPrompt() const override { return m_line.typedPrompt(); }
+    bool wantsSnap() const override { return true; }
+
+private:
+    model::FenceKind m_kind = model::FenceKind::KeepOut;
+    LineEntry m_line{LineEntry::Closing::Open};
+};
+
+} // namespace fencewright::desktop
