@@ -78,7 +78,8 @@ struct PaintedPixels {
     bool opaque = false;                    ///< alpha is 255 everywhere
 };
 
-struct FrameWindow; // of raster/warp.h
+struct FrameWindow;        // of raster/warp.h
+struct AppearanceProposal; // of raster/appearance_proposal.h
 
 /// Pixel coordinates: x to the right, y down, whole numbers at pixel corners.
 struct PixelWindow {
@@ -123,6 +124,7 @@ private:
     struct Parts;
     std::unique_ptr<Parts> m_parts;
 
+    friend AppearanceProposal proposeAppearance(const Dataset& dataset, const Progress& progress);
     friend PaintedPixels warpedForPainting(const Dataset& dataset, const geodesy::MapPlane& plane,
                                            const FrameWindow& window, int width, int height, const Progress& progress);
 };

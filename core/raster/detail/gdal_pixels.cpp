@@ -210,9 +210,7 @@ void GdalPixels::findColours(const Appearance& appearance) {
         }
 
     GDALRasterBandH first = GDALGetRasterBand(m_dataset.get(), 1);
-    if (appearance.bands) {
-        takeBands(*appearance.bands);
-    } else if (rgb[0] && rgb[1] && rgb[2]) {
+    if (rgb[0] && rgb[1] && rgb[2]) {
         takeBands(rgb);
     } else if (GDALColorTableH table = GDALGetRasterColorTable(first)) {
         m_colours = Colours::Palette;
@@ -233,6 +231,9 @@ void GdalPixels::findColours(const Appearance& appearance) {
         m_colours = Colours::Grey;
         m_colourBands = {m_alphaBand == 1 && count > 1 ? 2 : 1};
     }
+    m_usualBands = m_colourBands;
+    if (appearance.bands)
+        takeBands(*appearance.bands);
 
     bool bytes = true;
     std::vector<Range> fullRanges;

@@ -29,6 +29,7 @@ public:
                               const Progress& progress) override;
     [[nodiscard]] int rowsForOne(std::size_t level, PixelRect part, int width, int height) const override;
     [[nodiscard]] Cost cost() const override { return m_cost; }
+    [[nodiscard]] AppearanceProposal proposal(const Progress& progress) override;
 
     /// The raster's own GDALDatasetH.
     [[nodiscard]] void* handle() const { return m_dataset.get(); }
@@ -110,6 +111,7 @@ private:
     Colours m_colours = Colours::Grey;
     Coverage m_coverage = Coverage::Everywhere;
     std::vector<int> m_colourBands; ///< three for RGB, one for grey and palette
+    std::vector<int> m_usualBands;  ///< the same where nobody chose others
     int m_alphaBand = 0;
     double m_pixelBytes = 0;                    ///< of all bands, for they are decoded together
     float m_fullAlpha = 0;                      ///< what is opaque, of an alpha that is no byte; 0: not looked for yet

@@ -3,6 +3,7 @@
 
 #include "fault.h"
 #include "gdal/library.h"
+#include "raster/detail/value_range.h"
 
 #include <gdal.h>
 
@@ -364,24 +365,12 @@ void GdalPixels::findRanges(const Progress& progress) {
     const Values values = readValues(level, all, width, height, progress);
     std::vector<Range> ranges;
     for (std::size_t colour = 0; colour < m_colourBands.size(); ++colour) {
-        std::vector<float> sorted;
+        std::vector<float> there;
         for (std::size_t index = 0; index < values.alpha.size(); ++index)
             if (values.alpha[index] > 0 && std::isfinite(values.bands[colour][index]))
-                sorted.push_back(values.bands[colour][index]);
-        Range range{0.0, 1.0};
-        if (!sorted.empty()) {
-            const auto percentile = [&](double share) {
-                const auto at =
-                    sorted.begin() + static_cast<std::ptrdiff_t>(share * static_cast<double>(sorted.size() - 1));
-                std::nth_element(sorted.begin(), at, sorted.end());
-                return static_cast<double>(*at);
-            };
-            range.low = percentile(0.02);
-            range.high = percentile(0.98);
-        }
-        if (!(range.high > range.low))
-            range.high = range.low + 1.0; // all of one value
-        ranges.push_back(range);
+                there.push_back(values.bands[colour][index]);
+        const ValueRange range = rangeOf(std::move(there));
+        ranges.push_back({range.low, range.high});
     }
     m_ranges = std::move(ranges);
 }

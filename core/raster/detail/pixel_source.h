@@ -66,6 +66,8 @@ public:
         return 1;
     }
     [[nodiscard]] virtual Cost cost() const = 0;
+    /// @throws Fault, Cancelled  as read().
+    [[nodiscard]] virtual AppearanceProposal proposal(const Progress& progress);
 };
 
 /// All of one colour.
