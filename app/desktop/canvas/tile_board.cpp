@@ -8,6 +8,7 @@ namespace {
 
 constexpr std::chrono::seconds kTriedAgain{30};
 constexpr std::size_t kFailedKept = 4096;
+constexpr double kMuchShrunk = 1.5;
 constexpr double kWholly = 0.98; // of a tile covered: levels of a pyramid are rounded to whole pixels
 
 QRectF planeOf(const QRectF& ground, const TileKey& key, const WantedLayer& layer) {
@@ -160,8 +161,7 @@ void TileBoard::paint(QPainter& painter, const ViewTransform& view, const QRectF
             }
             if (!others)
                 others = othersOf(layer, seenPlane);
-            painter.setRenderHint(QPainter::SmoothPixmapTransform, quality == TileQuality::Fine);
-            paintStandIn(painter, view, tile, plane, *others);
+            paintStandIn(painter, view, tile, plane, *others, quality);
         }
     }
     painter.restore();
@@ -179,7 +179,7 @@ std::vector<TileBoard::Other> TileBoard::othersOf(const WantedLayer& layer, cons
 }
 
 void TileBoard::paintStandIn(QPainter& painter, const ViewTransform& view, const WantedTile& missing,
-                             const QRectF& plane, const std::vector<Other>& others) {
+                             const QRectF& plane, const std::vector<Other>& others, TileQuality quality) {
     // One level only, so that what is translucent is not laid over itself: the nearest that covers the whole, or else
     // the one that covers most. In the order of the store the tiles of one level follow each other.
     struct Level {
@@ -208,6 +208,9 @@ void TileBoard::paintStandIn(QPainter& painter, const ViewTransform& view, const
     if (!best)
         return;
     const double ratio = painter.device()->devicePixelRatioF();
+    // Smoothing what is much shrunk is dear, and does not show for the moment that it is seen.
+    const bool isShrunk = others[best->from].key.metresPerPixel * kMuchShrunk < view.metresPerPixel() / ratio;
+    painter.setRenderHint(QPainter::SmoothPixmapTransform, quality == TileQuality::Fine && !isShrunk);
     for (std::size_t i = best->from; i < best->to; ++i) {
         const Other& other = others[i];
         const QRectF common = other.plane.intersected(plane);

@@ -80,7 +80,7 @@ private:
     void take(MadeTile made);
     std::vector<Other> othersOf(const WantedLayer& layer, const QRectF& seenPlane) const;
     void paintStandIn(QPainter& painter, const ViewTransform& view, const WantedTile& missing, const QRectF& plane,
-                      const std::vector<Other>& others);
+                      const std::vector<Other>& others, TileQuality quality);
 
     TileQueue& m_queue;
     TileQueue::Client m_client;
