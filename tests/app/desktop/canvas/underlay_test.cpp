@@ -1,0 +1,126 @@
+#include "desktop/canvas/underlay.h"
+
+#include "support/kept_layer.h"
+#include "support/made_raster.h"
+
+#include <QTemporaryDir>
+#include <QtTest>
+
+using namespace fencewright;
+using namespace fencewright::desktop;
+
+class UnderlayTest : public QObject {
+    Q_OBJECT
+
+    QTemporaryDir m_folder;
+    std::shared_ptr<const reference::Layer> m_parcels;
+    QString m_path;
+
+    ImagerySource imagery(double opacity = 1.0) const {
+        const raster::Dataset dataset{m_path.toStdString()};
+        return {"a",
+                m_path,
+                {},
+                std::make_shared<const raster::RasterDescription>(dataset.description()),
+                dataset.levels(),
+                dataset.tilePixels(),
+                opacity};
+    }
+    static QImage painted(Underlay& underlay, const ViewTransform& view, TileQuality quality = TileQuality::Fine) {
+        QImage image{view.size().toSize(), QImage::Format_RGB32};
+        image.fill(Qt::darkGreen);
+        QPainter painter{&image};
+        underlay.paint(painter, view, quality);
+        return image;
+    }
+    static bool settled(Underlay& underlay, const ViewTransform& view) {
+        const QImage before = painted(underlay, view);
+        return underlay.tiles().isComplete() && underlay.references().isComplete() && before == painted(underlay, view);
+    }
+    /// Painted by one that has shown nothing else before.
+    QImage fresh(const ViewTransform& view, double opacity) const {
+        Underlay underlay;
+        underlay.setImagery({imagery(opacity)});
+        underlay.setReferences({{"p", "Parcels", m_parcels, std::nullopt, std::nullopt, 0.8}});
+        for (int i = 0; i < 500 && !settled(underlay, view); ++i)
+            QTest::qWait(10);
+        return painted(underlay, view);
+    }
+    static int different(const QImage& a, const QImage& b) {
+        int count = 0;
+        for (int y = 0; y < a.height(); ++y)
+            for (int x = 0; x < a.width(); ++x)
+                count += std::abs(qRed(a.pixel(x, y)) - qRed(b.pixel(x, y))) > 3;
+        return count;
+    }
+
+private slots:
+    void initTestCase() {
+        test::MadeRaster raster;
+        raster.width = raster.height = 1200;
+        raster.crs = "EPSG:32629";
+        raster.geotransform = {480'000, 1, 0, 5'120'000, 0, -1};
+        raster.options = {"TILED=YES"};
+        raster.value = [](int band, int x, int y) { return (x / 9 * 31 + y / 7 * 17 + band * 50) % 256; };
+        m_path = m_folder.filePath("picture.tif");
+        test::make(raster, m_path.toStdString());
+
+        exchange::VectorContent content;
+        for (int i = 0; i < 12; ++i)
+            for (int k = 0; k < 12; ++k) {
+                const double x = -9.262 + i * 0.002, y = 46.215 + k * 0.0013;
+                exchange::Feature feature;
+                feature.parts = {
+                    model::Polygon{{{{x, y}, {x + 0.0017, y}, {x + 0.0016, y + 0.0012}, {x, y + 0.0011}}}, {}}};
+                content.features.push_back(feature);
+            }
+        content.extent = {-9.262, 46.215, -9.238, 46.2306};
+        m_parcels = support::keptLayer(content);
+    }
+
+    void afterPansAndZooms_thePictureIsTheSameAsAFreshOne() {
+        Underlay underlay;
+        underlay.setImagery({imagery()});
+        underlay.setReferences({{"p", "Parcels", m_parcels, std::nullopt, std::nullopt, 0.8}});
+        ViewTransform view;
+        view.setSize({701, 500});
+        view.setOrigin({-9.2505, 46.2235});
+        view.setMetresPerPixel(1.13);
+        (void)painted(underlay, view); // and on at once, while tiles come in
+        for (const QPointF& way : {QPointF{37, 11}, QPointF{-190, 145}, QPointF{12, -170}, QPointF{-300, 2}}) {
+            view.panBy(way);
+            QTest::qWait(3);
+            (void)painted(underlay, view);
+        }
+        view.zoomAbout({300, 200}, 1.4);
+        (void)painted(underlay, view, TileQuality::Fast);
+        view.panBy({50, 60});
+        QTRY_VERIFY(settled(underlay, view));
+        QCOMPARE(different(painted(underlay, view), fresh(view, 1.0)), 0);
+
+        // Another opacity is seen at once.
+        underlay.setImagery({imagery(0.3)});
+        QTRY_VERIFY(settled(underlay, view));
+        QCOMPARE(different(painted(underlay, view), fresh(view, 0.3)), 0);
+        underlay.setImagery({});
+        underlay.setReferences({});
+        const QImage empty = painted(underlay, view);
+        QCOMPARE(empty.pixelColor(350, 250), QColor{Qt::darkGreen});
+    }
+
+    void amidAMotion_somethingIsThereAtOnce() {
+        Underlay underlay;
+        underlay.setImagery({imagery()});
+        ViewTransform view;
+        view.setSize({400, 300});
+        view.setOrigin({-9.2505, 46.2235});
+        QTRY_VERIFY(settled(underlay, view));
+        for (const double factor : {1.3, 1.7, 2.5, 0.2}) {
+            view.zoomAbout({200, 150}, factor);
+            QVERIFY(painted(underlay, view, TileQuality::Fast).pixelColor(200, 150) != QColor{Qt::darkGreen});
+        }
+    }
+};
+
+QTEST_MAIN(UnderlayTest)
+#include "underlay_test.moc"
