@@ -11,9 +11,11 @@
 namespace fencewright::bench {
 
 /// The map as the window has it, 1920 x 1080, with a document of its own; painted into a picture.
-class MapStage {
+class MapStage : public QObject {
 public:
-    explicit MapStage(const Options& options);
+    /// @param cache  where read layers and pyramids are kept.
+    explicit MapStage(const std::filesystem::path& cache);
+    ~MapStage() override;
 
     void addImagery(const std::filesystem::path& path);
     void addParcels(const std::filesystem::path& path);
@@ -26,6 +28,14 @@ public:
     /// Paints and handles events until all background work is done and the picture stays the same.
     /// @throws std::runtime_error  it still changes after a minute.
     void settle();
+    /// How a picture comes to be, from now on: milliseconds.
+    struct Arrival {
+        double covered = 0.0;     ///< until something like the last picture was to be seen all over
+        double complete = 0.0;    ///< until it was as it stayed
+        double longestTask = 0.0; ///< of the window's thread, painting included
+    };
+    /// Lives as a window does, painting when the map asks for it, until nothing changes any more.
+    [[nodiscard]] Arrival watch();
     /// A movement of the mouse, as the window system reports it.
     void moveMouse(const QPointF& to, Qt::MouseButtons buttons = {});
     void press(const QPointF& at, Qt::MouseButton button);
@@ -36,6 +46,10 @@ public:
     const QImage& picture() const { return m_picture; }
     desktop::MapCanvas& map() { return m_map; }
     session::OpenDocument& document() { return m_document; }
+    session::SourceLibrary& sources() { return m_sources; }
+
+    /// The map's own painting is put off to paint().
+    bool eventFilter(QObject* watched, QEvent* event) override;
 
 private:
     void addSource(model::SourceKind kind, const std::filesystem::path& path);
@@ -49,6 +63,8 @@ private:
     session::SourceLibrary m_sources;
     desktop::MapCanvas m_map;
     QImage m_picture;
+    bool m_painting = false;
+    bool m_wantsPainting = false;
 };
 
 } // namespace fencewright::bench
