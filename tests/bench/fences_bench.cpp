@@ -122,11 +122,11 @@ Figures difference(const Options&) {
 
 /// Frames in which a corner of a fence is dragged, the mouse event and the whole map's painting included.
 Figures drag(const Options& options, int count, int corners, double partOfWidth) {
-    MapStage stage{options.data / "kept-layers"};
+    MapStage stage{options.data / "cache"};
     stage.addFences(fences(count, corners, countyBox(20), partOfWidth));
     stage.map().zoomTo(countyBox(20));
     stage.map().chooseTool("select");
-    stage.settle();
+    stage.rest();
     Scene scene{count, corners, partOfWidth};
     QImage plain = blank();
 
@@ -142,7 +142,7 @@ Figures drag(const Options& options, int count, int corners, double partOfWidth)
             nearest = i;
     const model::FenceId id = roster[nearest].id;
     stage.map().select(id);
-    stage.settle();
+    stage.rest();
     constexpr int frames = 20;
     return interleaved(
         options.rounds(),
@@ -164,7 +164,7 @@ Figures drag(const Options& options, int count, int corners, double partOfWidth)
             if (stage.document().set() == before)
                 throw std::runtime_error{"the corner was not dragged"};
             stage.document().undoStack().undo();
-            stage.settle();
+            stage.rest(); // the audit of so many goes on meanwhile, as it does for a person
             return median(times);
         },
         [&] { return naive(plain, scene.rings); });

@@ -39,7 +39,8 @@ bool alike(const std::vector<QRgb>& one, const std::vector<QRgb>& other) {
 MapStage::MapStage(const std::filesystem::path& cache)
     : m_settings{m_folder.filePath("settings.ini")}, m_audit{m_document, m_jobs},
       m_sources{m_document, m_jobs, QStringLiteral(FENCEWRIGHT_BUILD "/bin/fencewright-cli"),
-                QString::fromStdString(cache.string())},
+                QString::fromStdString((cache / "layers").string()),
+                QString::fromStdString((cache / "pyramids").string())},
       m_map{m_document, m_outlines, m_audit, m_sources, m_settings}, m_picture{1920, 1080, QImage::Format_RGB32} {
     // Painted into a picture only: a screen would take its own time.
     m_map.setAttribute(Qt::WA_DontShowOnScreen);
@@ -104,6 +105,16 @@ void MapStage::settle() {
         QThread::msleep(15);
     }
     throw std::runtime_error{"the picture is not complete after a minute"};
+}
+
+void MapStage::rest() {
+    QElapsedTimer since;
+    since.start();
+    while (since.elapsed() < 300) {
+        breathe();
+        QThread::msleep(10);
+    }
+    paint();
 }
 
 MapStage::Arrival MapStage::watch() {

@@ -28,6 +28,8 @@ public:
     /// Paints and handles events until all background work is done and the picture stays the same.
     /// @throws std::runtime_error  it still changes after a minute.
     void settle();
+    /// Handles events for a while, whatever else is still at work.
+    void rest();
     /// How a picture comes to be, from now on: milliseconds.
     struct Arrival {
         double covered = 0.0;     ///< until something like the last picture was to be seen all over

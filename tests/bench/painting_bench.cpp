@@ -67,7 +67,7 @@ void fill(MapStage& stage, const Options& options) {
 }
 
 Figures panFrame(const Options& options) {
-    MapStage stage{options.data / "kept-layers"};
+    MapStage stage{options.data / "cache"};
     fill(stage, options);
     stage.settle();
     stage.map().zoomTo(countyBox(3));
@@ -82,7 +82,7 @@ Figures panFrame(const Options& options) {
 }
 
 Figures fractionalZoom(const Options& options) {
-    MapStage stage{options.data / "kept-layers"};
+    MapStage stage{options.data / "cache"};
     stage.addImagery(options.data / "ortho-10-gigapixel.tif");
     stage.settle();
     // So near that a pixel of the raster's level of 1.6 m becomes 1.3 of the screen's.
@@ -124,7 +124,7 @@ Figures fractionalZoom(const Options& options) {
 }
 
 Figures peakWhileLoading(const Options& options) {
-    MapStage stage{options.data / "kept-layers"};
+    MapStage stage{options.data / "cache"};
     fill(stage, options);
     stage.settle();
     stage.map().zoomTo(countyBox(3));
