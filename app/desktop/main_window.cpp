@@ -59,7 +59,9 @@ MainWindow::MainWindow(const WindowOptions& options, QWidget* parent)
       m_name{new QLabel{this}}, m_state{new QLabel{this}}, m_column{new QWidget{this}}, m_split{new QSplitter{
                                                                                             Qt::Vertical, this}},
       m_documentFlow{*this, m_document, m_jobs, m_settings, m_area->messages(), options.recoveryFolder},
-      m_sourceFlow{*this, m_document, m_jobs, m_sources, m_settings, m_area->messages()},
+      m_sourceFlow{*this, m_document, m_jobs, m_sources, m_settings, m_area->messages()}, m_tableFlow{*this, m_document,
+                                                                                                      m_jobs, m_sources,
+                                                                                                      m_sourceFlow},
       m_importFlow{*this, m_document, m_jobs, m_sources, m_settings, m_area->messages(), m_sourceFlow},
       m_deliveryFlow{*this, m_document, m_jobs, m_audit, m_settings, m_appearance, m_area->messages()},
       m_sample{options.sampleDocument} {
@@ -218,7 +220,9 @@ void MainWindow::connectPanels() {
     connect(m_record, &RecordPanel::zoomRequested, m_actions->zoomSelection, &QAction::trigger);
     connect(m_record, &RecordPanel::formLeft, m_map, [this] { m_map->setFocus(Qt::OtherFocusReason); });
     connect(m_record, &RecordPanel::removeRequested, this, &MainWindow::removeChosen);
-    connect(m_record, &RecordPanel::locateRequested, &m_sourceFlow, &SourceFlow::locate);
+    connect(m_record, &RecordPanel::locateRequested, this, [this](const model::SourceId& id) {
+        m_tableFlow.isTable(id) ? m_tableFlow.connectTo(id) : m_sourceFlow.locate(id);
+    });
     connect(m_findings, &FindingsPanel::chosen, this, [this](const audit::Finding& finding) {
         if (finding.fence)
             m_map->select(*finding.fence);
@@ -266,6 +270,7 @@ void MainWindow::connectActions() {
     });
     on(m_actions->addImagery, [this] { m_sourceFlow.askForImagery(); });
     on(m_actions->addReference, [this] { m_sourceFlow.askForReference(); });
+    on(m_actions->addTable, [this] { m_tableFlow.ask(); });
     on(m_actions->importFences, [this] { m_importFlow.ask(ImportPurpose::Fences); });
     on(m_actions->importSites, [this] { m_importFlow.ask(ImportPurpose::Sites); });
     on(m_actions->importHomes, [this] { m_importFlow.ask(ImportPurpose::Homes); });

@@ -7,6 +7,7 @@
 #include "desktop/flows/document_flow.h"
 #include "desktop/flows/import_flow.h"
 #include "desktop/flows/source_flow.h"
+#include "desktop/flows/table_flow.h"
 #include "desktop/panels/ledger_model.h"
 #include "desktop/theme.h"
 #include "session/outline_cache.h"
@@ -111,6 +112,7 @@ private:
 
     DocumentFlow m_documentFlow;
     SourceFlow m_sourceFlow;
+    TableFlow m_tableFlow;
     ImportFlow m_importFlow;
     DeliveryFlow m_deliveryFlow;
     QString m_sample;

@@ -25,6 +25,7 @@ WindowActions::WindowActions(QUndoStack& stack, QWidget* window) : QObject{windo
     addReference = add("addReference", tr("Add &reference layer…"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_R},
                        ":/icons/reference.svg");
     addReference->setWhatsThis(tr("Parcels to pick from, roads, water"));
+    addTable = add("addTable", tr("Add a &table from a PostGIS server…"));
     importFences = add("importFences", tr("Import &fences…"));
     importSites = add("importSites", tr("Import s&ites…"));
     importHomes = add("importHomes", tr("Import &homes…"));
@@ -110,7 +111,7 @@ void WindowActions::fill(QMenuBar& bar) {
     for (QAction* tool : tools)
         draw->addAction(tool);
     QMenu* sources = bar.addMenu(tr("&Sources"));
-    sources->addActions({addImagery, addReference});
+    sources->addActions({addImagery, addReference, addTable});
     sources->addSeparator();
     sources->addAction(showSources);
     QMenu* audit = bar.addMenu(tr("&Audit"));

@@ -34,6 +34,7 @@ public:
     QAction* search;
     QAction* addImagery;
     QAction* addReference;
+    QAction* addTable;
     QAction* importFences;
     QAction* importSites;
     QAction* importHomes;

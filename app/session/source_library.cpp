@@ -1,11 +1,13 @@
 #include "session/source_library.h"
 
+#include "exchange/database_address.h"
 #include "exchange/vector_reader.h"
 #include "geodesy/map_plane.h"
 #include "raster/block_cache.h"
 #include "raster/pyramid.h"
 #include "raster/tile_server.h"
 #include "reference/layer_cache.h"
+#include "reference/table_layer.h"
 #include "session/quiet_thread.h"
 
 #include <QDir>
@@ -123,6 +125,32 @@ void prunePyramids(const fs::path& folder) {
             bytes -= all[i].size;
 }
 
+/// A reference layer, or the words about its filter.
+struct OpenedLayer {
+    std::shared_ptr<const reference::Layer> layer;
+    std::string words;
+};
+
+/// @param password  of a database; nothing: it is not to be spoken to.
+OpenedLayer openedLayer(const std::string& reader, const std::string& folder, exchange::ReadRequest request,
+                        const std::optional<std::string>& password, const Progress& progress) {
+    exchange::ChildLimits limits;
+    limits.time = kPatience;
+    const reference::LayerCache cache{folder};
+    try {
+        if (!exchange::isDatabaseAddress(request.path))
+            return {reference::openLayer(reader, request, cache, limits, progress), {}};
+        request.password = password.value_or("");
+        const reference::TableLayer table =
+            password
+                ? reference::openTableLayer(reader, request, cache, limits, progress)
+                : reference::keptTableLayer(request, cache, "The server has not been asked since the program started.");
+        return {table.layer, table.whyKept.empty() ? "" : "As it was on " + table.readAt + ". " + table.whyKept};
+    } catch (const exchange::FilterFault& fault) {
+        return {nullptr, fault.problem()};
+    }
+}
+
 } // namespace
 
 SourceLibrary::SourceLibrary(OpenDocument& document, BackgroundJobs& jobs, QString readerProgram, QString layerFolder,
@@ -159,9 +187,17 @@ void SourceLibrary::retry(const model::SourceId& id) {
         load(at->second);
 }
 
+void SourceLibrary::connectDatabase(const QString& address, const QString& password) {
+    m_databases.admit(address.toStdString(), password.toStdString());
+    for (auto& [id, loaded] : m_loaded)
+        if (const std::string& path = loaded.source->path;
+            exchange::isDatabaseAddress(path) && m_databases.password(path))
+            load(loaded);
+}
+
 QString SourceLibrary::resolvedPath(const model::Source& source, const QString& documentPath) {
     const QString path = QString::fromStdString(source.path);
-    if (QDir::isAbsolutePath(path) || documentPath.isEmpty())
+    if (QDir::isAbsolutePath(path) || documentPath.isEmpty() || path.contains("://"))
         return path;
     return QDir::cleanPath(QFileInfo{documentPath}.absoluteDir().absoluteFilePath(path));
 }
@@ -248,16 +284,16 @@ void SourceLibrary::load(LoadedSource& loaded) {
         request.cornerLimit = kMostCorners;
         m_jobs.start(
             title,
-            [reader = m_readerProgram.toStdString(), folder = m_layerFolder.toStdString(),
-             request](const Progress& progress) {
-                exchange::ChildLimits limits;
-                limits.time = kPatience;
-                return reference::openLayer(reader, request, reference::LayerCache{folder}, limits, progress);
+            [reader = m_readerProgram.toStdString(), folder = m_layerFolder.toStdString(), request,
+             password = m_databases.password(source->path)](const Progress& progress) {
+                return openedLayer(reader, folder, request, password, progress);
             },
-            [settle](std::shared_ptr<const reference::Layer> layer) {
+            [settle](const OpenedLayer& opened) {
                 settle([&](LoadedSource& one) {
-                    one.layer = std::move(layer);
-                    one.state = LoadedSource::State::Ready;
+                    one.layer = opened.layer;
+                    one.words = QString::fromStdString(opened.words);
+                    one.isFilterRefused = !opened.layer;
+                    one.state = opened.layer ? LoadedSource::State::Ready : LoadedSource::State::Failed;
                 });
             },
             failed);

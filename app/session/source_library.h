@@ -7,6 +7,7 @@
 #include "raster/dataset.h"
 #include "reference/layer.h"
 #include "session/background_jobs.h"
+#include "session/database_access.h"
 #include "session/open_document.h"
 
 #include <deque>
@@ -41,9 +42,10 @@ struct LoadedSource {
     std::shared_ptr<const model::Source> source;
     QString path; ///< absolute
     State state = State::Loading;
-    QString words; ///< why it failed
+    QString words; ///< why it failed; or, of a table, why it is not as it lies on its server now
 
     std::shared_ptr<const reference::Layer> layer; ///< of a reference layer, once ready
+    bool isFilterRefused = false;                  ///< of a reference layer that failed: the words are about its filter
 
     std::shared_ptr<const raster::RasterDescription> raster; ///< of imagery, once ready
     raster::OpenOptions opening;                             ///< of imagery: how it is opened as the document shows it
@@ -90,6 +92,10 @@ public:
     void buildPyramid(const model::SourceId& id, PyramidPlace place);
     void cancelPyramid(const model::SourceId& id);
 
+    const DatabaseAccess& databases() const { return m_databases; }
+    /// The person named this database: it is spoken to from now on, and its tables are read anew.
+    void connectDatabase(const QString& address, const QString& password);
+
     /// Absolute path of a source of a document at `documentPath`.
     static QString resolvedPath(const model::Source& source, const QString& documentPath);
     /// How the document keeps the path: relative where the file lies below the document's folder.
@@ -123,6 +129,7 @@ private:
     QString m_layerFolder;
     QString m_pyramidFolder;
     std::shared_ptr<raster::BlockCache> m_blocks;
+    DatabaseAccess m_databases;
     std::map<model::SourceId, LoadedSource> m_loaded;
     std::deque<std::pair<model::SourceId, PyramidPlace>> m_pyramidsAsked;
     std::optional<Building> m_building;

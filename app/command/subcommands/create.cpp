@@ -1,6 +1,8 @@
 #include "command/arguments.h"
+#include "command/database_password.h"
 #include "command/reader_program.h"
 #include "command/subcommand_table.h"
+#include "exchange/database_address.h"
 #include "exchange/import.h"
 #include "exchange/vector_reader.h"
 #include "model/edit.h"
@@ -25,11 +27,23 @@ struct Step {
 
 constexpr std::string_view kSourceOptions[] = {"imagery", "parcels", "keep-in", "keep-out", "sites", "homes"};
 
+/// "postgresql://name@host/database#schema.table" names a table.
+Step stepOf(const Option& option) {
+    Step step{option.name, option.value, {}};
+    if (exchange::isDatabaseAddress(option.value)) {
+        const std::size_t mark = option.value.find('#');
+        step.file = exchange::text(exchange::parseDatabaseAddress(option.value.substr(0, mark)));
+        if (mark != std::string::npos)
+            step.details.options.push_back({"layer", option.value.substr(mark + 1)});
+    }
+    return step;
+}
+
 std::vector<Step> stepsOf(const Arguments& arguments) {
     std::vector<Step> steps;
     for (const Option& option : arguments.options) {
         if (std::find(std::begin(kSourceOptions), std::end(kSourceOptions), option.name) != std::end(kSourceOptions))
-            steps.push_back({option.name, option.value, {}});
+            steps.push_back(stepOf(option));
         else if (option.name == "title" || option.name == "force")
             continue;
         else if (steps.empty())
@@ -55,6 +69,8 @@ exchange::VectorContent contentOf(const Step& step, const Streams& streams) {
     request.crs = step.details.value("crs").value_or("");
     request.encoding = step.details.value("encoding").value_or("");
     request.where = step.details.value("where").value_or("");
+    if (exchange::isDatabaseAddress(step.file))
+        request.password = databasePassword(step.file, streams.err);
     auto content = exchange::readVectorApart(readerProgram(), request, exchange::ChildLimits{}, Progress{});
     streams.out << step.file << ": read " << content.features.size() << " of " << content.featuresInFile
                 << " features, " << content.crs << "\n";
@@ -63,8 +79,17 @@ exchange::VectorContent contentOf(const Step& step, const Streams& streams) {
     return content;
 }
 
+/// "parcels" of parcels.gpkg, and of a table of that name.
+std::string nameOf(const Step& step) {
+    return exchange::isDatabaseAddress(step.file)
+               ? exchange::parseTableName(step.details.value("layer").value_or("")).table
+               : std::filesystem::path(step.file).stem().string();
+}
+
 /// Sources are kept relative to the document where they lie below its folder, so that the folder can be moved.
 std::string keptPath(const std::string& file, const std::string& document) {
+    if (exchange::isDatabaseAddress(file))
+        return file;
     const auto absolute = std::filesystem::absolute(file).lexically_normal();
     const auto folder = std::filesystem::absolute(document).lexically_normal().parent_path();
     const auto relative = absolute.lexically_relative(folder);
@@ -111,7 +136,7 @@ private:
         model::Source source;
         source.id = model::freshId<model::Source>();
         source.kind = kind;
-        source.name = std::filesystem::path(step.file).stem().string();
+        source.name = nameOf(step);
         source.path = keptPath(step.file, m_document);
         source.layer = step.details.value("layer").value_or("");
         source.crs = step.details.value("crs").value_or("");
@@ -131,7 +156,7 @@ private:
         model::Fence fence;
         fence.id = model::freshId<model::Fence>();
         fence.kind = model::FenceKind::KeepIn;
-        fence.name = step.details.value("name").value_or(std::filesystem::path(step.file).stem().string());
+        fence.name = step.details.value("name").value_or(nameOf(step));
         m_streams.out << "  keep-in \"" << fence.name << "\" of " << shape.parcels.size() << " parcels\n";
         fence.shape = std::move(shape);
         take(model::addFence(m_set, std::move(fence)));
@@ -214,6 +239,8 @@ Sources, each followed by the options that belong to it:
   --parcels FILE     makes one keep-in of the parcels: [--where SQL] [--number FIELD] [--closing LENGTH] [--name TEXT]
                      --where selects by attribute ("owner = 'utility'"); --closing closes gaps and overlaps between
                      parcels up to that width, and is part of the shape (none unless given)
+                     FILE may be a table of a PostGIS server: postgresql://name@host:5432/database#schema.table
+                     Its password is taken from the environment's PGPASSWORD, or asked for; it is kept nowhere
   --keep-in FILE     each polygon becomes a keep-in:  [--where SQL] [--name-field FIELD]
   --keep-out FILE    each polygon becomes a keep-out: [--where SQL] [--name-field FIELD]
   --sites FILE       points, lines, areas to protect: [--where SQL] [--name-field FIELD] [--distance LENGTH]

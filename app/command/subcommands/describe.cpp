@@ -1,7 +1,9 @@
 #include "airspace/outline.h"
 #include "command/arguments.h"
+#include "command/database_password.h"
 #include "command/reader_program.h"
 #include "command/subcommand_table.h"
+#include "exchange/database_address.h"
 #include "exchange/vector_reader.h"
 #include "geodesy/coordinate_notation.h"
 #include "geodesy/geodesic.h"
@@ -57,16 +59,28 @@ Json describeDocument(const std::string& path) {
             {"sources", sources}};
 }
 
-Json describeVectorFile(const std::string& path) {
-    const auto description = exchange::describeVectorApart(readerProgram(), path, exchange::ChildLimits{}, Progress{});
+Json vectorJson(const std::string& path, const exchange::VectorDescription& description) {
     Json layers = Json::array();
     for (const auto& layer : description.layers)
         layers.push_back({{"name", layer.name},
                           {"geometry", layer.geometry},
                           {"features", layer.features ? Json(*layer.features) : Json{}},
                           {"crs", layer.crs},
-                          {"fields", layer.fields}});
+                          {"fields", layer.fields},
+                          {"remark", layer.remark}});
     return {{"file", path}, {"is", "vector"}, {"format", description.format}, {"layers", layers}};
+}
+
+Json describeVectorFile(const std::string& path) {
+    return vectorJson(path, exchange::describeVectorApart(readerProgram(), path, exchange::ChildLimits{}, Progress{}));
+}
+
+Json describeServer(const std::string& address, std::ostream& prompt) {
+    exchange::ReadRequest request;
+    request.path = exchange::text(exchange::parseDatabaseAddress(address));
+    request.password = databasePassword(request.path, prompt);
+    return vectorJson(request.path,
+                      exchange::describeDatabaseApart(readerProgram(), request, exchange::ChildLimits{}, Progress{}));
 }
 
 Json describeRaster(const std::string& path) {
@@ -147,6 +161,8 @@ void printText(const Json& one, std::ostream& out) {
             for (const auto& field : layer["fields"])
                 out << " " << field.get<std::string>();
             out << "\n";
+            if (const auto remark = layer["remark"].get<std::string>(); !remark.empty())
+                out << "    " << remark << "\n";
         }
     } else {
         out << " \"" << one["title"].get<std::string>() << "\"" << (one["read_only"].get<bool>() ? ", read-only" : "")
@@ -177,7 +193,7 @@ int describeFiles(std::span<const std::string> words, const Streams& streams) {
         throw UsageFault{"It needs at least one file.", "", "See --help."};
     Json all = Json::array();
     for (const std::string& file : arguments.files)
-        all.push_back(describeAny(file));
+        all.push_back(exchange::isDatabaseAddress(file) ? describeServer(file, streams.err) : describeAny(file));
     if (arguments.has("json"))
         streams.out << all.dump(2, ' ', false, Json::error_handler_t::replace) << "\n";
     else
@@ -192,7 +208,9 @@ extern const Subcommand describe{"describe", "what is in a document, a vector fi
                                  R"(Usage: fencewright-cli describe [--json] FILE...
 
 Tells what a fence set document, a vector file (layers, features, CRS, fields) or a raster (size, CRS, bands) holds.
-Foreign vector files are read in a process of their own, with bounds on time and memory.
+Foreign vector files are read in a process of their own, with bounds on time and memory. FILE may also be the address of
+a PostGIS server, postgresql://name@host:5432/database, whose tables are listed; its password is taken from the
+environment's PGPASSWORD, or asked for.
 
   --json   the same as JSON, one object for each file
 

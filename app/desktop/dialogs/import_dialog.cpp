@@ -1,5 +1,6 @@
 #include "desktop/dialogs/import_dialog.h"
 
+#include "desktop/dialogs/likely_column.h"
 #include "desktop/panels/entry_notation.h"
 #include "fault.h"
 #include "geodesy/crs_transform.h"
@@ -10,19 +11,6 @@ namespace fencewright::desktop {
 namespace {
 
 QString text(const std::string& words) { return QString::fromStdString(words); }
-
-/// The column whose name sounds most like what is wanted; 0 is "none".
-int likelyColumn(const std::vector<std::string>& fields, const QStringList& words) {
-    for (const QString& word : words)
-        for (std::size_t i = 0; i < fields.size(); ++i)
-            if (text(fields[i]).compare(word, Qt::CaseInsensitive) == 0)
-                return int(i) + 1;
-    for (const QString& word : words)
-        for (std::size_t i = 0; i < fields.size(); ++i)
-            if (text(fields[i]).contains(word, Qt::CaseInsensitive))
-                return int(i) + 1;
-    return 0;
-}
 
 } // namespace
 
@@ -112,10 +100,7 @@ ImportDialog::ImportDialog(ImportPurpose purpose, exchange::VectorDescription de
     }
     m_where->setObjectName("importWhere");
     m_where->setPlaceholderText(tr("all; or category = 'nest'"));
-    if (purpose != ImportPurpose::Reference)
-        form->addRow(quiet(tr("Only where")), m_where);
-    else
-        m_where->hide();
+    form->addRow(quiet(tr("Only where")), m_where);
     column->addLayout(form);
     m_refusal->setObjectName("importRefusal");
     m_refusal->setProperty("refusal", true);
@@ -132,7 +117,8 @@ ImportDialog::ImportDialog(ImportPurpose purpose, exchange::VectorDescription de
     buttons->addWidget(m_go);
     column->addLayout(buttons);
     connect(cancel, &QPushButton::clicked, this, &QDialog::reject);
-    connect(m_go, &QPushButton::clicked, this, &QDialog::accept);
+    connect(m_go, &QPushButton::clicked, this, &ImportDialog::go);
+    connect(m_where, &QLineEdit::textEdited, this, &ImportDialog::check);
     connect(m_layer, &QComboBox::currentIndexChanged, this, &ImportDialog::fillColumns);
     connect(m_crs, &QLineEdit::textChanged, this, &ImportDialog::check);
     fillColumns();
@@ -157,11 +143,9 @@ void ImportDialog::fillColumns() {
         for (const std::string& field : layer.fields)
             box->addItem(text(field));
     }
-    const QStringList names{"name", "title", "label", "description"};
-    const QStringList numbers{"parcel", "number", "apn", "lot", "folio", "cadastral", "ref"};
-    m_name->setCurrentIndex(likelyColumn(layer.fields, m_number ? numbers + names : names));
+    m_name->setCurrentIndex(m_number ? likelyLabel(layer.fields) : likelyName(layer.fields));
     if (m_number)
-        m_number->setCurrentIndex(likelyColumn(layer.fields, numbers));
+        m_number->setCurrentIndex(likelyNumber(layer.fields));
     check();
 }
 
@@ -190,6 +174,21 @@ void ImportDialog::check() {
     }
     m_refusal->setText(refusal);
     m_go->setEnabled(refusal.isEmpty());
+}
+
+void ImportDialog::go() {
+    if (!m_trial || choices().where.empty())
+        return accept();
+    m_go->setEnabled(false);
+    m_trial(choices(), [self = QPointer<ImportDialog>{this}](const QString& refusal) {
+        if (!self)
+            return;
+        if (refusal.isEmpty())
+            return self->accept();
+        self->check();
+        self->m_refusal->setText(refusal);
+        self->m_where->setFocus(Qt::OtherFocusReason);
+    });
 }
 
 ImportChoices ImportDialog::choices() const {

@@ -6,6 +6,7 @@
 #include "model/fence.h"
 #include "session/settings.h"
 
+#include <functional>
 #include <optional>
 
 class QCheckBox;
@@ -40,11 +41,17 @@ public:
 
     ImportChoices choices() const;
 
+    /// Asked before a filter is accepted: tells the last argument what is wrong with it, or nothing.
+    using Trial = std::function<void(const ImportChoices&, std::function<void(const QString&)>)>;
+    void setTrial(Trial trial) { m_trial = std::move(trial); }
+
 private:
+    void go();
     void fillColumns();
     void check();
 
     ImportPurpose m_purpose;
+    Trial m_trial;
     exchange::VectorDescription m_description;
     const session::Settings& m_settings;
     QComboBox* m_layer;

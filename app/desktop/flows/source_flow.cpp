@@ -134,6 +134,9 @@ void SourceFlow::addReference(const QString& path) {
     describe(path, [this, path](const exchange::VectorDescription& description) {
         auto* dialog = new ImportDialog{ImportPurpose::Reference, description, m_settings, &m_window};
         dialog->setAttribute(Qt::WA_DeleteOnClose);
+        dialog->setTrial([this, path](const ImportChoices& choices, const std::function<void(const QString&)>& done) {
+            tryFilter(path, choices, done);
+        });
         connect(dialog, &QDialog::accepted, this, [this, dialog, path] {
             const ImportChoices choices = dialog->choices();
             model::Source source;
@@ -145,14 +148,36 @@ void SourceFlow::addReference(const QString& path) {
             source.crs = choices.crs;
             source.labelField = choices.nameField;
             source.numberField = choices.numberField;
-            const model::SourceId id = source.id;
-            m_firstAwaited = mapIsEmpty();
-            m_awaited.insert(text(id.value));
-            m_document.push(model::addSource(m_document.set(), std::move(source)));
-            emit chosen(id);
+            source.filter = choices.where;
+            takeReference(std::move(source));
         });
         dialog->open();
     });
+}
+
+void SourceFlow::takeReference(model::Source source) {
+    const model::SourceId id = source.id;
+    m_firstAwaited = mapIsEmpty();
+    m_awaited.insert(text(id.value));
+    m_document.push(model::addSource(m_document.set(), std::move(source)));
+    emit chosen(id);
+}
+
+void SourceFlow::tryFilter(const QString& path, const ImportChoices& choices,
+                           const std::function<void(const QString&)>& done) {
+    exchange::ReadRequest request;
+    request.path = path.toStdString();
+    request.layer = choices.layer;
+    request.crs = choices.crs;
+    request.where = choices.where;
+    m_jobs.start(
+        tr("Reading %1").arg(QFileInfo{path}.fileName()),
+        [reader = m_sources.readerProgram().toStdString(), request](const Progress& progress) {
+            exchange::checkFilterApart(reader, request, exchange::ChildLimits{}, progress);
+            return true;
+        },
+        [done](bool) { done({}); },
+        [done](const Fault& fault) { done(text(fault.problem() + " " + fault.remedy()).trimmed()); });
 }
 
 void SourceFlow::follow(const QString& id) {

@@ -2,6 +2,7 @@
 
 #include <QObject>
 
+#include "desktop/dialogs/import_dialog.h"
 #include "desktop/panels/message_bar.h"
 #include "exchange/vector_content.h"
 #include "session/background_jobs.h"
@@ -26,6 +27,10 @@ public:
     void addImagery(const QString& path);
     void askForReference();
     void addReference(const QString& path);
+    /// A reference layer that was chosen: shown as soon as it is read, with an account of the reading.
+    void takeReference(model::Source source);
+    /// Whether the layer understands the filter of the choices; tells `done` what is wrong, or nothing.
+    void tryFilter(const QString& path, const ImportChoices& choices, const std::function<void(const QString&)>& done);
     void locate(const model::SourceId& id);
 
     /// Files that the vector reader knows, for a file dialog.

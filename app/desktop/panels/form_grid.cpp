@@ -293,6 +293,8 @@ void FormGrid::refresh(Row& row) {
             showRefusal(row, {});
         }
     }
+    if (row.edit && row.field.refusal && !row.edit->isModified())
+        showRefusal(row, row.field.refusal());
     if (row.check)
         row.check->setChecked(!value.isEmpty());
     if (row.notes && value != row.shown) {

@@ -33,6 +33,7 @@ struct FormField {
     std::function<int()> readChoice;
     std::function<void(int)> writeChoice; ///< @throws Fault likewise
     std::function<QString()> aside;       ///< quiet words at the right
+    std::function<QString()> refusal;     ///< of a Text: what was found wrong with it only later
     QString placeholder;
 };
 

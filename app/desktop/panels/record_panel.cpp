@@ -1,6 +1,7 @@
 #include "desktop/panels/record_panel.h"
 
 #include "desktop/panels/record_fields.h"
+#include "exchange/database_address.h"
 
 #include <QtWidgets>
 
@@ -200,8 +201,11 @@ void RecordPanel::restate() {
     const bool failed = loaded && loaded->state == session::LoadedSource::State::Failed;
     m_raise->setVisible(source);
     m_lower->setVisible(source);
-    m_locate->setVisible(failed);
-    m_retry->setVisible(failed);
+    const bool table = loaded && exchange::isDatabaseAddress(loaded->source->path);
+    const bool kept = table && !loaded->words.isEmpty(); // it is shown, but not as it is on the server
+    m_locate->setText(table ? tr("Connect…") : tr("Locate…"));
+    m_locate->setVisible(failed || kept);
+    m_retry->setVisible(failed || kept);
     if (source && there) {
         const auto index = set.sources.indexOf(*source);
         m_raise->setEnabled(index + 1 < set.sources.size());

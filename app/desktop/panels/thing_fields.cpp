@@ -2,6 +2,7 @@
 
 #include "desktop/panels/entry_notation.h"
 #include "desktop/panels/record_binding.h"
+#include "exchange/database_address.h"
 #include "exchange/import.h"
 #include "geodesy/coordinate_notation.h"
 
@@ -182,12 +183,14 @@ std::vector<FormField> sourceFields(session::OpenDocument& document, const sessi
                 .arg(loaded->raster->width)
                 .arg(loaded->raster->height)
                 .arg(loaded->raster->crs.empty() ? tr("place unknown") : text(loaded->raster->crs));
-        if (loaded->layer)
-            return tr("%1, features read: %2, left out: %3, %4")
-                .arg(text(loaded->layer->about().format))
-                .arg(loaded->layer->size())
-                .arg(loaded->layer->about().featuresLeftOut)
-                .arg(text(loaded->layer->about().crs));
+        if (loaded->layer) {
+            const QString what = tr("%1, features read: %2, left out: %3, %4")
+                                     .arg(text(loaded->layer->about().format))
+                                     .arg(loaded->layer->size())
+                                     .arg(loaded->layer->about().featuresLeftOut)
+                                     .arg(text(loaded->layer->about().crs));
+            return loaded->words.isEmpty() ? what : loaded->words + " " + what;
+        }
         return QString{};
     });
     fields.push_back(std::move(state));
@@ -252,15 +255,22 @@ std::vector<FormField> sourceFields(session::OpenDocument& document, const sessi
         };
         fields.push_back(columnField("sourceLabel", tr("Label column"), &model::Source::labelField));
         fields.push_back(columnField("sourceNumber", tr("Parcel number"), &model::Source::numberField));
-        fields.push_back(wordsField(source, "sourceFilter", tr("Only where"), tr("all features"),
-                                    tr("Change filter of %1"), &model::Source::filter));
+        FormField filter = wordsField(source, "sourceFilter", tr("Only where"), tr("all features"),
+                                      tr("Change filter of %1"), &model::Source::filter);
+        filter.refusal = [library, id] {
+            const auto* known = library->find(id);
+            return known && known->isFilterRefused ? known->words : QString{};
+        };
+        fields.push_back(std::move(filter));
     }
     FormField path;
     path.kind = Kind::Statement;
     path.name = "sourcePath";
-    path.label = tr("File");
+    path.label = now && exchange::isDatabaseAddress(now->path) ? tr("Table") : tr("File");
     path.read = source.read([library](const model::Source& one) {
         const auto* known = library->find(one.id);
+        if (exchange::isDatabaseAddress(one.path))
+            return tr("%1 of %2").arg(text(one.layer), text(one.path));
         return known ? known->path : text(one.path);
     });
     fields.push_back(std::move(path));
