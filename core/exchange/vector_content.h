@@ -53,7 +53,7 @@ struct LayerDescription {
     std::optional<std::size_t> features; ///< where the file tells without reading it all
     std::string crs;                     ///< name; empty: the file has none
     std::vector<std::string> fields;
-    std::string remark; ///< what stands in the way of reading it, or is to be known before; mostly empty
+    std::string remark{}; ///< what stands in the way of reading it, or is to be known before; mostly empty
 };
 
 struct VectorDescription {
