@@ -241,13 +241,13 @@ void SourceLibrary::load(LoadedSource& loaded) {
     const auto source = loaded.source;
     loaded = LoadedSource{};
     loaded.source = source;
+    loaded.reading = ++m_readings;
     loaded.path = resolvedPath(*source, m_document.path());
     loaded.opening = openingOf(*source, m_blocks);
-    // The answer counts only if the document still has the very same source waiting for it.
-    const auto settle = [this, source, path = loaded.path](auto&& change) {
+    // The answer counts only if the document still has the very same source waiting for this one.
+    const auto settle = [this, source, reading = loaded.reading](auto&& change) {
         const auto at = m_loaded.find(source->id);
-        if (at == m_loaded.end() || at->second.state != LoadedSource::State::Loading || at->second.path != path ||
-            needsReading(*at->second.source, *source))
+        if (at == m_loaded.end() || at->second.reading != reading || needsReading(*at->second.source, *source))
             return;
         change(at->second);
         emit sourceChanged(QString::fromStdString(source->id.value));

@@ -40,7 +40,8 @@ struct LoadedSource {
     enum class State { Loading, Ready, Failed };
 
     std::shared_ptr<const model::Source> source;
-    QString path; ///< absolute
+    std::uint64_t reading = 0; ///< which reading of it this is
+    QString path;              ///< absolute
     State state = State::Loading;
     QString words; ///< why it failed; or, of a table, why it is not as it lies on its server now
 
@@ -130,6 +131,7 @@ private:
     QString m_pyramidFolder;
     std::shared_ptr<raster::BlockCache> m_blocks;
     DatabaseAccess m_databases;
+    std::uint64_t m_readings = 0;
     std::map<model::SourceId, LoadedSource> m_loaded;
     std::deque<std::pair<model::SourceId, PyramidPlace>> m_pyramidsAsked;
     std::optional<Building> m_building;

@@ -46,6 +46,7 @@ void TableFlow::connectTo(const model::SourceId& id) {
     dialog->setAttribute(Qt::WA_DeleteOnClose);
     connect(dialog, &QDialog::accepted, this, [this, dialog, id] {
         const QString address = dialog->address();
+        m_sources.connectDatabase(address, dialog->password());
         // The name belongs to the address, and so to the document.
         if (const model::Source* source = m_document.set().sources.find(id);
             source && source->path != address.toStdString()) {
@@ -55,7 +56,6 @@ void TableFlow::connectTo(const model::SourceId& id) {
                 model::replaceSource(m_document.set(), std::move(named),
                                      tr("Connect %1").arg(QString::fromStdString(source->name)).toStdString()));
         }
-        m_sources.connectDatabase(address, dialog->password());
     });
     dialog->open();
 }
