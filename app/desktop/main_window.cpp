@@ -13,6 +13,7 @@
 #include "desktop/panels/status_line.h"
 #include "desktop/panels/tool_column.h"
 #include "desktop/window_actions.h"
+#include "geodesy/coordinate_notation.h"
 
 #include <QtWidgets>
 
@@ -209,6 +210,21 @@ void MainWindow::connectMap() {
     connect(m_map, &MapCanvas::pointerMoved, m_status, &StatusLine::showPointer);
     connect(m_map, &MapCanvas::refused, &m_area->messages(), qOverload<const QString&>(&MessageBar::showFault));
     connect(m_map, &MapCanvas::editRequested, m_record, &RecordPanel::focusForm);
+    connect(m_map, &MapCanvas::hereRequested, this, [this](const model::Position& place) {
+        if (!m_map->featuresAt(place).empty())
+            showWhatIsHere(place);
+    });
+    connect(m_map, &MapCanvas::menuRequested, this, [this](const model::Position& place, const QPoint& at) {
+        auto* menu = new QMenu{this};
+        menu->setObjectName("mapMenu");
+        menu->setAttribute(Qt::WA_DeleteOnClose);
+        connect(menu->addAction(tr("What is here?")), &QAction::triggered, this,
+                [this, place] { showWhatIsHere(place); });
+        const QString written = QString::fromStdString(geodesy::format(place, m_settings.notation()));
+        connect(menu->addAction(tr("Copy %1").arg(written)), &QAction::triggered, this,
+                [written] { QGuiApplication::clipboard()->setText(written); });
+        menu->popup(at);
+    });
 }
 
 void MainWindow::connectPanels() {
@@ -271,6 +287,7 @@ void MainWindow::connectActions() {
     on(m_actions->addImagery, [this] { m_sourceFlow.askForImagery(); });
     on(m_actions->addReference, [this] { m_sourceFlow.askForReference(); });
     on(m_actions->addTable, [this] { m_tableFlow.ask(); });
+    on(m_actions->whatIsHere, [this] { showWhatIsHere(m_map->pointedAt()); });
     on(m_actions->importFences, [this] { m_importFlow.ask(ImportPurpose::Fences); });
     on(m_actions->importSites, [this] { m_importFlow.ask(ImportPurpose::Sites); });
     on(m_actions->importHomes, [this] { m_importFlow.ask(ImportPurpose::Homes); });

@@ -2,6 +2,7 @@
 
 #include <QWidget>
 
+#include "desktop/canvas/identify.h"
 #include "desktop/canvas/selection.h"
 #include "desktop/flows/delivery_flow.h"
 #include "desktop/flows/document_flow.h"
@@ -84,6 +85,9 @@ private:
     void stepFinding();
     std::vector<SearchHit> thingHits(const QString& typed);
     std::vector<SearchHit> parcelHits(const QString& typed);
+    std::vector<SearchHit> columnHits(const QString& typed);
+    void showWhatIsHere(const model::Position& place);
+    void showFeatures(const QString& title, const QString& heading, std::vector<FoundFeature> features, bool opened);
 
     // In the order in which they are needed; destroyed in the reverse.
     session::Settings m_settings;

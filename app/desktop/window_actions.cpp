@@ -33,6 +33,7 @@ WindowActions::WindowActions(QUndoStack& stack, QWidget* window) : QObject{windo
     nextFinding = add("nextFinding", tr("&Next finding"), QKeySequence{Qt::Key_F8});
     goToDate = add("goToDate", tr("Go to a &day"), QKeySequence{Qt::CTRL | Qt::Key_D});
     deliver = add("deliver", tr("&Deliver…"), QKeySequence{Qt::CTRL | Qt::Key_L}, ":/icons/deliver.svg");
+    whatIsHere = add("whatIsHere", tr("&What is here?"), QKeySequence{Qt::CTRL | Qt::Key_I});
     zoomAll = add("zoomAll", tr("Show &all"), QKeySequence{Qt::CTRL | Qt::Key_0});
     zoomSelection = add("zoomSelection", tr("Show &selection"), QKeySequence{Qt::CTRL | Qt::Key_1});
     nearer = add("nearer", tr("Nea&rer"), QKeySequence{Qt::CTRL | Qt::Key_Plus});
@@ -114,6 +115,7 @@ void WindowActions::fill(QMenuBar& bar) {
     sources->addActions({addImagery, addReference, addTable});
     sources->addSeparator();
     sources->addAction(showSources);
+    sources->addAction(whatIsHere);
     QMenu* audit = bar.addMenu(tr("&Audit"));
     audit->addActions({nextFinding, goToDate});
     QMenu* handOut = bar.addMenu(tr("De&liver"));

@@ -42,6 +42,7 @@ public:
     QAction* nextFinding;
     QAction* goToDate;
     QAction* deliver;
+    QAction* whatIsHere;
     QAction* zoomAll;
     QAction* zoomSelection;
     QAction* nearer;

@@ -3,6 +3,8 @@
 #include "desktop/main_window.h"
 
 #include "desktop/canvas/map_canvas.h"
+#include "desktop/dialogs/features_dialog.h"
+#include "desktop/map_area.h"
 #include "desktop/panels/command_search.h"
 #include "desktop/panels/entry_notation.h"
 #include "desktop/window_actions.h"
@@ -21,6 +23,7 @@ QString wordsOf(const QAction& action) {
 }
 
 constexpr std::size_t kMostParcels = 6;
+constexpr std::size_t kMostFound = 1000;
 
 } // namespace
 
@@ -42,6 +45,7 @@ void MainWindow::fillSearch() {
         }
         return hits;
     });
+    m_search->addProvider([this](const QString& typed) { return columnHits(typed); });
     m_search->addProvider([this](const QString& typed) { return thingHits(typed); });
     m_search->addProvider([this](const QString& typed) {
         std::vector<SearchHit> hits;
@@ -94,6 +98,51 @@ std::vector<SearchHit> MainWindow::parcelHits(const QString& typed) {
     }
     exact.insert(exact.end(), close.begin(), close.end());
     return exact;
+}
+
+std::vector<SearchHit> MainWindow::columnHits(const QString& typed) {
+    const auto search = columnSearch(typed);
+    if (!search)
+        return {};
+    std::vector<SearchHit> hits;
+    const std::vector<FoundFeature> found = m_map->featuresWhere(*search, kMostFound);
+    for (const FoundFeature& one : found) {
+        if (hits.size() == kMostParcels)
+            break;
+        hits.push_back({one.name, one.layerName, [this, one] {
+                            if (const geometry::Box box = one.layer->box(one.feature); !box.empty())
+                                m_map->zoomTo(box);
+                        }});
+    }
+    if (!found.empty()) {
+        const QString all = found.size() == 1           ? tr("Show what is written about it")
+                            : found.size() < kMostFound ? tr("List all %1").arg(found.size())
+                                                        : tr("List the first %1").arg(found.size());
+        hits.insert(hits.begin() + std::min<std::ptrdiff_t>(1, std::ssize(hits)),
+                    {all, typed, [this, typed, found] { showFeatures(tr("Found"), typed, found, found.size() == 1); }});
+    }
+    return hits;
+}
+
+void MainWindow::showWhatIsHere(const model::Position& place) {
+    const QString written = text(geodesy::format(place, m_settings.notation()));
+    std::vector<FoundFeature> found = m_map->featuresAt(place);
+    if (found.empty()) {
+        m_area->messages().showNote(tr("No reference layer that is shown has anything at %1.").arg(written));
+        return;
+    }
+    showFeatures(tr("What is here"), written, std::move(found), true);
+}
+
+void MainWindow::showFeatures(const QString& title, const QString& heading, std::vector<FoundFeature> features,
+                              bool opened) {
+    // One at a time: the next question takes the place of the last answer.
+    delete findChild<FeaturesDialog*>("featuresDialog");
+    auto* dialog = new FeaturesDialog{title, heading, std::move(features),
+                                      opened ? FeaturesDialog::Opened::All : FeaturesDialog::Opened::None, this};
+    dialog->setAttribute(Qt::WA_DeleteOnClose);
+    connect(dialog, &FeaturesDialog::showRequested, this, [this](const geometry::Box& box) { m_map->zoomTo(box); });
+    dialog->show();
 }
 
 } // namespace fencewright::desktop

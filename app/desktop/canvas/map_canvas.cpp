@@ -12,6 +12,7 @@
 #include "desktop/tools/tool_table.h"
 #include "fault.h"
 
+#include <QContextMenuEvent>
 #include <QGestureEvent>
 #include <QKeyEvent>
 #include <QMouseEvent>
@@ -674,7 +675,28 @@ void MapCanvas::mouseDoubleClickEvent(QMouseEvent* event) {
     if (parts.toolId == QLatin1String{toolTable().front().id} &&
         std::holds_alternative<model::FenceId>(parts.selection))
         emit editRequested();
+    else if (parts.toolId == QLatin1String{toolTable().front().id} &&
+             std::holds_alternative<std::monostate>(parts.selection))
+        emit hereRequested(toEarth(event->position()));
 }
+
+void MapCanvas::contextMenuEvent(QContextMenuEvent* event) {
+    const bool byMouse = event->reason() == QContextMenuEvent::Mouse;
+    const model::Position place = byMouse ? toEarth(event->pos()) : pointedAt();
+    emit menuRequested(place, byMouse ? event->globalPos() : mapToGlobal(toWidget(place).toPoint()));
+    event->accept();
+}
+
+std::vector<FoundFeature> MapCanvas::featuresAt(const model::Position& place) const {
+    return desktop::featuresAt(m_parts->painter.references().sources(), place,
+                               Length::metres(kHitPixels * metresPerPixel()));
+}
+
+std::vector<FoundFeature> MapCanvas::featuresWhere(const ColumnSearch& search, std::size_t limit) const {
+    return desktop::featuresWhere(m_parts->painter.references().sources(), search, limit);
+}
+
+model::Position MapCanvas::pointedAt() const { return toEarth(m_parts->placeForEntry()); }
 
 void MapCanvas::wheelEvent(QWheelEvent* event) {
     Parts& parts = *m_parts;

@@ -2,6 +2,7 @@
 
 #include <QWidget>
 
+#include "desktop/canvas/identify.h"
 #include "desktop/canvas/selection.h"
 #include "geometry/spatial_index.h"
 #include "model/edit.h"
@@ -49,6 +50,13 @@ public:
     model::Position toEarth(const QPointF& widget) const;
     double metresPerPixel() const;
 
+    /// What the visible reference layers have at a place, within the pointer's reach of it.
+    std::vector<FoundFeature> featuresAt(const model::Position& place) const;
+    /// What they have of a search in a column.
+    std::vector<FoundFeature> featuresWhere(const ColumnSearch& search, std::size_t limit) const;
+    /// Where the pointer is; the middle of the view where it is elsewhere.
+    model::Position pointedAt() const;
+
     /// An edit shown as if it were taken (a repair before it is taken); nothing: none.
     void setPreview(const std::optional<model::Edit>& edit);
 
@@ -66,6 +74,10 @@ signals:
     void refused(const QString& words);
     /// A double click on a fence: the form wants the focus.
     void editRequested();
+    /// A double click on empty ground.
+    void hereRequested(const fencewright::model::Position& place);
+    /// The second button, or the key for menus.
+    void menuRequested(const fencewright::model::Position& place, const QPoint& globalPosition);
 
 protected:
     bool event(QEvent* event) override;
@@ -75,6 +87,7 @@ protected:
     void mouseMoveEvent(QMouseEvent* event) override;
     void mouseReleaseEvent(QMouseEvent* event) override;
     void mouseDoubleClickEvent(QMouseEvent* event) override;
+    void contextMenuEvent(QContextMenuEvent* event) override;
     void wheelEvent(QWheelEvent* event) override;
     void keyPressEvent(QKeyEvent* event) override;
     void keyReleaseEvent(QKeyEvent* event) override;

@@ -16,7 +16,8 @@ CommandSearch::CommandSearch(QWidget* parent) : QLineEdit{parent} {
     setAccessibleName(tr("Search"));
     setAccessibleDescription(tr("Type a command, a coordinate, a date, a name or a parcel number; Enter takes the "
                                 "marked line."));
-    setToolTip(tr("A command, a coordinate in any notation, a date, a fence or site, a parcel number"));
+    setToolTip(tr("A command, a coordinate in any notation, a date, a fence or site, a parcel number, or any column "
+                  "of a reference layer: “owner: mill”"));
     connect(this, &QLineEdit::textEdited, this, &CommandSearch::offer);
 }
 
