@@ -1,6 +1,7 @@
 #include "desktop/main_window.h"
 
 #include "desktop/canvas/map_canvas.h"
+#include "desktop/dialogs/deed_dialog.h"
 #include "desktop/dialogs/words_dialog.h"
 #include "desktop/map_area.h"
 #include "desktop/panels/calendar_strip.h"
@@ -12,6 +13,7 @@
 #include "desktop/panels/start_page.h"
 #include "desktop/panels/status_line.h"
 #include "desktop/panels/tool_column.h"
+#include "desktop/tools/new_thing.h"
 #include "desktop/window_actions.h"
 #include "geodesy/coordinate_notation.h"
 
@@ -291,6 +293,7 @@ void MainWindow::connectActions() {
     on(m_actions->importFences, [this] { m_importFlow.ask(ImportPurpose::Fences); });
     on(m_actions->importSites, [this] { m_importFlow.ask(ImportPurpose::Sites); });
     on(m_actions->importHomes, [this] { m_importFlow.ask(ImportPurpose::Homes); });
+    on(m_actions->deed, [this] { askForDeed(); });
     on(m_actions->showSources, [this] { m_ledger->showPage(LedgerPage::Sources); });
     on(m_actions->nextFinding, [this] { stepFinding(); });
     on(m_actions->goToDate, [this] { m_calendar->focusDate(); });
@@ -381,6 +384,36 @@ void MainWindow::stepFinding() {
     list->setFocus(Qt::ShortcutFocusReason);
     const int now = list->currentIndex().isValid() ? list->currentIndex().row() : -1;
     list->setCurrentIndex(list->model()->index((now + 1) % rows, 0));
+}
+
+void MainWindow::askForDeed() {
+    // The middle of the map, as a place to begin with.
+    const model::Position middle = m_map->toEarth(QRectF{m_map->rect()}.center());
+    auto* dialog = new DeedDialog{QString::fromStdString(geodesy::format(middle, m_settings.notation())),
+                                  m_settings.unitSystem(), this};
+    dialog->setAttribute(Qt::WA_DeleteOnClose);
+    const auto edit = [this, dialog]() -> std::optional<model::Edit> {
+        if (!dialog->shape())
+            return std::nullopt;
+        model::Fence fence;
+        fence.id = model::freshId<model::Fence>();
+        fence.kind = dialog->kind();
+        fence.name = defaultFenceName(m_document.set(), fence.kind);
+        fence.shape = *dialog->shape();
+        return model::addFence(m_document.set(), std::move(fence));
+    };
+    connect(dialog, &DeedDialog::shapeChanged, m_map, [this, edit] { m_map->setPreview(edit()); });
+    connect(dialog, &QDialog::finished, m_map, [this, edit](int result) {
+        m_map->setPreview(std::nullopt);
+        auto made = result == QDialog::Accepted ? edit() : std::nullopt;
+        if (!made)
+            return;
+        m_document.push(std::move(*made));
+        const auto& fences = m_document.set().fences;
+        m_map->select(fences[fences.size() - 1].id);
+        m_map->zoomToSelection();
+    });
+    dialog->open();
 }
 
 void MainWindow::shareColumn() {

@@ -83,6 +83,7 @@ private:
     void shareColumn();
     void removeChosen();
     void stepFinding();
+    void askForDeed();
     std::vector<SearchHit> thingHits(const QString& typed);
     std::vector<SearchHit> parcelHits(const QString& typed);
     std::vector<SearchHit> columnHits(const QString& typed);

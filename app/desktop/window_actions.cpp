@@ -29,6 +29,8 @@ WindowActions::WindowActions(QUndoStack& stack, QWidget* window) : QObject{windo
     importFences = add("importFences", tr("Import &fences…"));
     importSites = add("importSites", tr("Import s&ites…"));
     importHomes = add("importHomes", tr("Import &homes…"));
+    deed = add("deed", tr("From a &deed…"), QKeySequence{Qt::CTRL | Qt::Key_E});
+    deed->setWhatsThis(tr("A fence from bearings and distances, with how well they close"));
     showSources = add("showSources", tr("&List sources"));
     nextFinding = add("nextFinding", tr("&Next finding"), QKeySequence{Qt::Key_F8});
     goToDate = add("goToDate", tr("Go to a &day"), QKeySequence{Qt::CTRL | Qt::Key_D});
@@ -111,6 +113,8 @@ void WindowActions::fill(QMenuBar& bar) {
     QMenu* draw = bar.addMenu(tr("&Draw"));
     for (QAction* tool : tools)
         draw->addAction(tool);
+    draw->addSeparator();
+    draw->addAction(deed);
     QMenu* sources = bar.addMenu(tr("&Sources"));
     sources->addActions({addImagery, addReference, addTable});
     sources->addSeparator();

@@ -38,6 +38,7 @@ public:
     QAction* importFences;
     QAction* importSites;
     QAction* importHomes;
+    QAction* deed;
     QAction* showSources;
     QAction* nextFinding;
     QAction* goToDate;

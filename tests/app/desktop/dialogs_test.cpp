@@ -1,3 +1,4 @@
+#include "desktop/dialogs/deed_dialog.h"
 #include "desktop/dialogs/delivery_dialog.h"
 #include "desktop/dialogs/delivery_result_dialog.h"
 #include "desktop/dialogs/import_dialog.h"
@@ -151,6 +152,39 @@ private slots:
         QTest::mouseClick(dialog.findChild<QPushButton*>("recoveryRecover"), Qt::LeftButton);
         QCOMPARE(recovered, std::string{"/tmp/copy"});
         QVERIFY(!dialog.isVisible());
+    }
+
+    void deed_showsHowWellItCloses_andMakesAPolygon() {
+        // J. Mahun, Open Access Surveying Library, Traverse Computations: misclosure 0.111 ft, 1 : 12 100.
+        DeedDialog dialog{"46.208844 N 8.733936 W", units::System::Us, nullptr};
+        dialog.show();
+        dialog.activateWindow();
+        QVERIFY(QTest::qWaitForWindowActive(&dialog));
+        auto* go = dialog.findChild<QPushButton*>("deedGo");
+        auto* closure = dialog.findChild<QLabel*>("deedClosure");
+        auto* refusal = dialog.findChild<QLabel*>("deedRefusal");
+        QVERIFY(!go->isEnabled());
+        auto* courses = dialog.findChild<QPlainTextEdit*>("deedCourses");
+        QTest::keyClicks(courses, "S 68-05-35 W 472.68 ft");
+        QTest::keyClick(courses, Qt::Key_Return);
+        QVERIFY(refusal->isVisible()); // one course encloses nothing
+        QTest::keyClicks(courses, "N 19-46-00 W 216.13 ft");
+        QTest::keyClick(courses, Qt::Key_Return);
+        QTest::keyClicks(courses, "N 45-55-20 E 276.52 ft");
+        QTest::keyClick(courses, Qt::Key_Return);
+        QTest::keyClicks(courses, "S 54-59-15 E 382.24 ft");
+        QVERIFY(go->isEnabled());
+        QVERIFY(!refusal->isVisible());
+        QVERIFY2(closure->text().contains(QString{"1 : 12%1100"}.arg(QChar{0x202F})), qPrintable(closure->text()));
+        QVERIFY2(closure->text().contains("0.111 ft"), qPrintable(closure->text()));
+        QCOMPARE(dialog.shape()->polygon.shell.corners.size(), std::size_t{5});
+        QTest::mouseClick(dialog.findChild<QCheckBox*>("deedAdjust"), Qt::LeftButton, {}, QPoint{8, 8});
+        QCOMPARE(dialog.shape()->polygon.shell.corners.size(), std::size_t{4}); // it closes on its start
+        QTest::keyClick(courses, Qt::Key_Return);
+        QTest::keyClicks(courses, "towards the oak");
+        QVERIFY(!dialog.shape());
+        QVERIFY2(refusal->text().contains("line 5"), qPrintable(refusal->text()));
+        QVERIFY(!go->isEnabled());
     }
 
     void about_carriesTheCautions_andKeysComeFromTheActions() {
