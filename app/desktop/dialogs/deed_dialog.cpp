@@ -17,10 +17,16 @@ constexpr double kPoorPrecision = 500.0;
 
 QString text(const std::string& words) { return QString::fromStdString(words); }
 
-/// "12 100": to two digits more than it is worth.
+/// "12100": no more digits than it is worth.
 QString roundedWords(double number) {
     const double step = std::pow(10.0, std::max(0.0, std::floor(std::log10(number)) - 2.0));
-    return QLocale::c().toString(qint64(std::round(number / step) * step)).replace(',', QChar{0x202F});
+    return QString::number(qint64(std::round(number / step) * step));
+}
+
+/// With the digits that deeds have: "2.363 ac", "0.956 ha".
+QString deedAreaWords(Area area, units::System units) {
+    return text(units == units::System::Us ? units::fixed(area.inAcres(), 3) + " ac"
+                                           : units::fixed(area.inHectares(), 4) + " ha");
 }
 
 } // namespace
@@ -110,7 +116,6 @@ model::FenceKind DeedDialog::kind() const {
 }
 
 QString DeedDialog::closureWords(const geometry::Closure& closure) const {
-    const auto words = [&](Length length) { return text(units::formatLength(length, m_units)); };
     const QString closes =
         closure.precision
             ? tr("Misclosure %1, bearing %2: 1 : %3.")
@@ -120,7 +125,8 @@ QString DeedDialog::closureWords(const geometry::Closure& closure) const {
                        roundedWords(*closure.precision))
             : tr("It closes.");
     QString all = tr("%1 Perimeter %2, area %3.")
-                      .arg(closes, words(closure.perimeter), text(units::formatArea(closure.area, m_units)));
+                      .arg(closes, text(units::formatLengthExact(closure.perimeter, m_units)),
+                           deedAreaWords(closure.area, m_units));
     if (closure.precision && *closure.precision < kPoorPrecision)
         all += ' ' + tr("That is poor: look for a course that was misread or is missing.");
     else if (closure.precision && !m_adjust->isChecked())

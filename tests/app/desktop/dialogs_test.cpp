@@ -175,8 +175,9 @@ private slots:
         QTest::keyClicks(courses, "S 54-59-15 E 382.24 ft");
         QVERIFY(go->isEnabled());
         QVERIFY(!refusal->isVisible());
-        QVERIFY2(closure->text().contains(QString{"1 : 12%1100"}.arg(QChar{0x202F})), qPrintable(closure->text()));
+        QVERIFY2(closure->text().contains("1 : 12100"), qPrintable(closure->text()));
         QVERIFY2(closure->text().contains("0.111 ft"), qPrintable(closure->text()));
+        QVERIFY2(closure->text().contains("1347.570 ft"), qPrintable(closure->text()));
         QCOMPARE(dialog.shape()->polygon.shell.corners.size(), std::size_t{5});
         QTest::mouseClick(dialog.findChild<QCheckBox*>("deedAdjust"), Qt::LeftButton, {}, QPoint{8, 8});
         QCOMPARE(dialog.shape()->polygon.shell.corners.size(), std::size_t{4}); // it closes on its start
