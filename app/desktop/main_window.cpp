@@ -22,6 +22,7 @@
 namespace fencewright::desktop {
 namespace {
 
+constexpr double kTurnDegrees = 15.0;
 constexpr int kTopBarHeight = 44;
 constexpr int kLedgerWidth = 384;
 constexpr int kWideLedgerWidth = 432;
@@ -210,6 +211,9 @@ void MainWindow::connectMap() {
     });
     connect(m_map, &MapCanvas::hintChanged, m_status, &StatusLine::showHint);
     connect(m_map, &MapCanvas::pointerMoved, m_status, &StatusLine::showPointer);
+    connect(m_map, &MapCanvas::upChanged, m_status, &StatusLine::showUp);
+    connect(m_status, &StatusLine::upTyped, m_map, &MapCanvas::setTrueUpAzimuth);
+    connect(m_status, &StatusLine::left, m_map, [this] { m_map->setFocus(Qt::OtherFocusReason); });
     connect(m_map, &MapCanvas::refused, &m_area->messages(), qOverload<const QString&>(&MessageBar::showFault));
     connect(m_map, &MapCanvas::editRequested, m_record, &RecordPanel::focusForm);
     connect(m_map, &MapCanvas::hereRequested, this, [this](const model::Position& place) {
@@ -317,6 +321,9 @@ void MainWindow::connectActions() {
     });
     on(m_actions->nearer, [this] { m_map->zoomBy(1.5); });
     on(m_actions->farther, [this] { m_map->zoomBy(1 / 1.5); });
+    on(m_actions->turnLeft, [this] { m_map->turnBy(-kTurnDegrees); });
+    on(m_actions->turnRight, [this] { m_map->turnBy(kTurnDegrees); });
+    on(m_actions->northUp, [this] { m_map->northUp(); });
     on(m_actions->metric, [this] { m_settings.setUnitSystem(units::System::Metric); });
     on(m_actions->us, [this] { m_settings.setUnitSystem(units::System::Us); });
     for (std::size_t i = 0; i < m_actions->notations.size(); ++i)

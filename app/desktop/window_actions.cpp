@@ -40,6 +40,9 @@ WindowActions::WindowActions(QUndoStack& stack, QWidget* window) : QObject{windo
     zoomSelection = add("zoomSelection", tr("Show &selection"), QKeySequence{Qt::CTRL | Qt::Key_1});
     nearer = add("nearer", tr("Nea&rer"), QKeySequence{Qt::CTRL | Qt::Key_Plus});
     farther = add("farther", tr("&Farther"), QKeySequence{Qt::CTRL | Qt::Key_Minus});
+    turnLeft = add("turnLeft", tr("Turn &left by 15°"), QKeySequence{Qt::CTRL | Qt::Key_Left});
+    turnRight = add("turnRight", tr("Turn r&ight by 15°"), QKeySequence{Qt::CTRL | Qt::Key_Right});
+    northUp = add("northUp", tr("&North up"), QKeySequence{Qt::CTRL | Qt::Key_Up});
     auto* units = new QActionGroup{this};
     metric = choice(*units, "metric", tr("&Metric units"));
     us = choice(*units, "us", tr("&US units"));
@@ -126,12 +129,12 @@ void WindowActions::fill(QMenuBar& bar) {
     handOut->addAction(deliver);
     QMenu* view = bar.addMenu(tr("&View"));
     view->addActions({zoomAll, zoomSelection, nearer, farther});
-    view->addSection(tr("Units"));
-    view->addActions({metric, us});
-    view->addSection(tr("Coordinates"));
-    view->addActions(QList<QAction*>(notations.begin(), notations.end()));
-    view->addSection(tr("Appearance"));
-    view->addActions(QList<QAction*>(themes.begin(), themes.end()));
+    view->addSeparator();
+    view->addActions({turnLeft, turnRight, northUp});
+    view->addSeparator();
+    view->addMenu(tr("&Units"))->addActions({metric, us});
+    view->addMenu(tr("&Coordinates"))->addActions(QList<QAction*>(notations.begin(), notations.end()));
+    view->addMenu(tr("A&ppearance"))->addActions(QList<QAction*>(themes.begin(), themes.end()));
     QMenu* help = bar.addMenu(tr("&Help"));
     help->addActions({keys, about});
 }

@@ -48,6 +48,9 @@ public:
     QAction* zoomSelection;
     QAction* nearer;
     QAction* farther;
+    QAction* turnLeft;
+    QAction* turnRight;
+    QAction* northUp;
     QAction* metric;
     QAction* us;
     QAction* keys;

@@ -4,6 +4,8 @@
 #include <QFileInfo>
 #include <QStandardPaths>
 
+#include <array>
+
 namespace fencewright::session {
 namespace {
 
@@ -65,6 +67,20 @@ Theme Settings::theme() const {
 
 void Settings::setTheme(Theme theme) {
     m_store.setValue("theme", theme == Theme::Light ? "light" : theme == Theme::Dark ? "dark" : "system");
+    emit changed();
+}
+
+MapGrid Settings::mapGrid() const {
+    const QString word = m_store.value("grid").toString();
+    return word == "degrees" ? MapGrid::Degrees
+           : word == "utm"   ? MapGrid::Utm
+           : word == "mgrs"  ? MapGrid::Mgrs
+                             : MapGrid::None;
+}
+
+void Settings::setMapGrid(MapGrid grid) {
+    constexpr std::array words{"none", "degrees", "utm", "mgrs"};
+    m_store.setValue("grid", words[std::size_t(grid)]);
     emit changed();
 }
 

@@ -12,6 +12,9 @@ namespace fencewright::session {
 
 enum class Theme { FollowSystem, Light, Dark };
 
+/// The lines over the map.
+enum class MapGrid { None, Degrees, Utm, Mgrs };
+
 /// What lasts from one start to the next. A value that cannot be read is its default.
 class Settings : public QObject {
     Q_OBJECT
@@ -26,6 +29,8 @@ public:
     void setNotation(geodesy::Notation notation);
     Theme theme() const;
     void setTheme(Theme theme);
+    MapGrid mapGrid() const;
+    void setMapGrid(MapGrid grid);
 
     /// Newest first, at most ten, only those that exist.
     QStringList recentDocuments() const;
@@ -39,7 +44,7 @@ public:
     void setLastFolder(const QString& folder);
 
 signals:
-    /// Units, notation or theme changed.
+    /// Units, notation, theme or grid changed.
     void changed();
 
 private:

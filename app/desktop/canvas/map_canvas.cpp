@@ -1,10 +1,12 @@
 #include "desktop/canvas/map_canvas.h"
 
 #include "airspace/outline.h"
+#include "desktop/canvas/map_furniture.h"
 #include "desktop/canvas/map_painter.h"
 #include "desktop/canvas/near_plane.h"
 #include "desktop/canvas/snap.h"
 #include "desktop/canvas/symbol.h"
+#include "desktop/canvas/turn_gesture.h"
 #include "desktop/canvas/typed_entry.h"
 #include "desktop/canvas/view_transform.h"
 #include "desktop/palette.h"
@@ -23,6 +25,7 @@
 #include <QToolTip>
 
 #include <cmath>
+#include <functional>
 
 namespace fencewright::desktop {
 namespace {
@@ -33,6 +36,8 @@ constexpr double kDragPixels = 4.0;
 constexpr double kZoomStep = 1.25;
 constexpr double kBoxMarginPixels = 48.0;
 constexpr int kArrowPanPixels = 80;
+constexpr int kRestMilliseconds = 100;
+constexpr double kPinchTurnDegrees = 6.0; // fingers that only mean to zoom turn a little too
 
 /// A box that grows by places on whatever turn they are written.
 struct ContinuousBox {
@@ -90,6 +95,7 @@ struct MapCanvas::Parts {
     }
     /// What the pointer at that place means to the tool; finds what it snaps to.
     ToolEvent decoded(ToolEvent::Kind kind, const QPointF& at, Qt::KeyboardModifiers modifiers) {
+        settleTurn();
         ToolEvent event;
         event.kind = kind;
         event.pointer = view.earthAt(at);
@@ -112,7 +118,16 @@ struct MapCanvas::Parts {
     QString dispatch(const ToolEvent& event);
     void settle();
     void pan(const QPointF& pixels);
+    void viewMoved();
+    void carryTurn(const QPointF& about, double clockwiseDegrees, double factor = 1.0, const QPointF& shift = {});
+    void settleTurn();
+    void setUp(const std::function<void()>& turn);
+    void dragMap(const QPointF& to);
+    void pinch(const QPinchGesture& fingers);
+    bool nativeGesture(const QNativeGestureEvent& event);
+    bool isOnNorthArrow(const QPointF& at) const { return northArrowPlate(QRectF{canvas.rect()}).contains(at); }
     void refreshSources();
+    void preferCrsOfImagery();
     /// A modifier changes what the pointer means where it lies.
     void hoverAgain(Qt::KeyboardModifiers modifiers) {
         if (!press && pointerInside)
@@ -149,6 +164,13 @@ struct MapCanvas::Parts {
 
     std::optional<PressState> press;
     std::optional<QPointF> panFrom;
+    bool dragTurns = false; ///< the drag that moves the map turns it
+    bool pressOnFurniture = false;
+    TurnGesture turn;
+    QTimer turnRest;
+    double pinchedDegrees = 0.0;
+    bool pinchTurns = false;
+    double toldUp = 0.0;
     bool spaceHeld = false;
     bool touched = false; ///< the person has moved the view: it does not move by itself any more
     QPointF pointer;
@@ -180,9 +202,11 @@ MapCanvas::MapCanvas(session::OpenDocument& document, session::OutlineCache& out
         parts.view.zoomAbout(parts.zoomAbout, std::exp(step));
         if (parts.zoomLeft == 0.0)
             parts.zoomTimer.stop();
-        parts.view.recentreIfFar();
-        update();
+        parts.viewMoved();
     });
+    m_parts->turnRest.setSingleShot(true);
+    m_parts->turnRest.setInterval(kRestMilliseconds);
+    connect(&m_parts->turnRest, &QTimer::timeout, this, [this] { m_parts->settleTurn(); });
     connect(&document, &session::OpenDocument::changed, this, [this](const session::DocumentChange& change) {
         if (change.whole) {
             m_parts->touched = false;
@@ -277,14 +301,15 @@ void MapCanvas::Parts::fitWhenUntouched() {
         return;
     if (const geometry::Box box = everything(); !box.empty()) {
         view.showBox(box, kBoxMarginPixels);
-        canvas.update();
+        viewMoved();
     }
 }
 
 void MapCanvas::zoomToAll() {
+    m_parts->settleTurn();
     if (const geometry::Box box = m_parts->everything(); !box.empty())
         m_parts->view.showBox(box, kBoxMarginPixels);
-    update();
+    m_parts->viewMoved();
 }
 
 void MapCanvas::zoomToSelection() {
@@ -305,23 +330,42 @@ void MapCanvas::zoomToSelection() {
 }
 
 void MapCanvas::zoomTo(const geometry::Box& lonLatBox) {
+    m_parts->settleTurn();
     m_parts->touched = true;
     m_parts->view.showBox(lonLatBox, kBoxMarginPixels);
-    update();
+    m_parts->viewMoved();
 }
 
 void MapCanvas::showPlace(const model::Position& place) {
+    m_parts->settleTurn();
     m_parts->touched = true;
     constexpr double nearEnough = 1.0; // metres a pixel: a corner and its neighbours are seen
     const double scale = std::min(m_parts->view.metresPerPixel(), nearEnough);
-    m_parts->view.setOrigin(place);
     m_parts->view.setMetresPerPixel(scale);
-    update();
+    m_parts->view.setOrigin(place);
+    m_parts->viewMoved();
 }
+
+void MapCanvas::turnBy(double clockwiseDegrees) {
+    m_parts->setUp([&] { m_parts->view.setUpAzimuth(m_parts->view.upAzimuthDegrees() - clockwiseDegrees); });
+}
+
+void MapCanvas::northUp() {
+    m_parts->setUp([&] { m_parts->view.setUpAzimuth(0.0); });
+}
+
+double MapCanvas::trueUpAzimuth() const { return m_parts->view.trueUpAzimuth(); }
+
+void MapCanvas::setTrueUpAzimuth(double degrees) {
+    m_parts->setUp([&] { m_parts->view.setTrueUpAzimuth(degrees); });
+}
+
+geodesy::MapPlane::Definition MapCanvas::plane() const { return m_parts->view.plane().definition(); }
 
 void MapCanvas::zoomBy(double factor) { m_parts->zoomSmoothly(QRectF{rect()}.center(), factor); }
 
 void MapCanvas::Parts::zoomSmoothly(const QPointF& about, double factor) {
+    settleTurn();
     touched = true;
     zoomAbout = about;
     zoomLeft += std::log(factor);
@@ -413,11 +457,110 @@ void MapCanvas::Parts::typed(ToolEvent::Kind kind, const QString& text) {
 
 /// By whole device pixels, so that what is painted already can stay.
 void MapCanvas::Parts::pan(const QPointF& pixels) {
+    settleTurn();
     touched = true;
     const double ratio = canvas.devicePixelRatioF();
     view.panBy({std::round(pixels.x() * ratio) / ratio, std::round(pixels.y() * ratio) / ratio});
-    view.recentreIfFar();
+    viewMoved();
+}
+
+/// The view shows another part of the earth: the plane follows, and who wants to know what is up is told.
+void MapCanvas::Parts::viewMoved() {
+    const ViewTransform before = view;
+    if (view.settlePlane())
+        painter.keepPicture(before, contents(), canvas.devicePixelRatioF());
+    constexpr double worthTelling = 0.01; // degrees
+    if (const double up = view.trueUpAzimuth(); std::abs(std::remainder(up - toldUp, 360.0)) >= worthTelling) {
+        toldUp = up;
+        emit canvas.upChanged(up);
+    }
     canvas.update();
+}
+
+void MapCanvas::Parts::carryTurn(const QPointF& about, double clockwiseDegrees, double factor, const QPointF& shift) {
+    touched = true;
+    if (!turn.isUnderWay())
+        painter.keepPicture(view, contents(), canvas.devicePixelRatioF());
+    turn.carry(about, clockwiseDegrees, factor, shift);
+    turnRest.start();
+    canvas.update();
+}
+
+void MapCanvas::Parts::settleTurn() {
+    turnRest.stop();
+    if (!turn.isUnderWay())
+        return;
+    turn.settle(view);
+    viewMoved();
+}
+
+/// A turn that is done at once; until the map has been drawn anew, its last picture is shown turned.
+void MapCanvas::Parts::setUp(const std::function<void()>& turnView) {
+    settleTurn();
+    touched = true;
+    painter.keepPicture(view, contents(), canvas.devicePixelRatioF());
+    turnView();
+    viewMoved();
+}
+
+/// The pointer holds the map, and has come there.
+void MapCanvas::Parts::dragMap(const QPointF& to) {
+    const QPointF from = *std::exchange(panFrom, to);
+    if (!dragTurns) {
+        pan(to - from);
+        return;
+    }
+    const QPointF middle = QRectF{canvas.rect()}.center();
+    constexpr double tooNear = 8.0; // pixels from the middle, where a step would be a whole turn
+    if (distanceBetween(from, middle) < tooNear || distanceBetween(to, middle) < tooNear)
+        return;
+    const double degrees = QLineF{middle, from}.angleTo(QLineF{middle, to}); // counterclockwise
+    carryTurn(middle, -std::remainder(degrees, 360.0));
+}
+
+void MapCanvas::Parts::pinch(const QPinchGesture& fingers) {
+    if (fingers.state() == Qt::GestureStarted) {
+        pinchedDegrees = 0.0;
+        pinchTurns = false;
+    }
+    touched = true;
+    const QPointF centre = canvas.mapFromGlobal(fingers.centerPoint());
+    const QPointF before = canvas.mapFromGlobal(fingers.lastCenterPoint());
+    const double degrees = std::remainder(fingers.rotationAngle() - fingers.lastRotationAngle(), 360.0);
+    pinchedDegrees += degrees;
+    if (!pinchTurns && std::abs(pinchedDegrees) >= kPinchTurnDegrees) {
+        pinchTurns = true;
+    } else if (pinchTurns) {
+        carryTurn(before, degrees, fingers.scaleFactor(), centre - before);
+    } else {
+        view.panBy(centre - before);
+        view.zoomAbout(centre, fingers.scaleFactor());
+        viewMoved();
+    }
+    if (fingers.state() == Qt::GestureFinished || fingers.state() == Qt::GestureCanceled)
+        settleTurn();
+}
+
+bool MapCanvas::Parts::nativeGesture(const QNativeGestureEvent& event) {
+    switch (event.gestureType()) {
+    case Qt::RotateNativeGesture:
+        carryTurn(event.position(), event.value()); // clockwise
+        return true;
+    case Qt::ZoomNativeGesture:
+        if (turn.isUnderWay()) {
+            carryTurn(event.position(), 0.0, 1.0 + event.value());
+            return true;
+        }
+        touched = true;
+        view.zoomAbout(event.position(), 1.0 + event.value());
+        viewMoved();
+        return true;
+    case Qt::EndNativeGesture:
+        settleTurn();
+        return true;
+    default:
+        return false;
+    }
 }
 
 void MapCanvas::Parts::refreshSources() {
@@ -439,6 +582,32 @@ void MapCanvas::Parts::refreshSources() {
     }
     painter.underlay().setImagery(std::move(imagery));
     painter.underlay().setReferences(std::move(references));
+    preferCrsOfImagery();
+    viewMoved();
+}
+
+/// The plane of the first orthophoto that a map can be drawn in, over all the imagery that lies in the same.
+void MapCanvas::Parts::preferCrsOfImagery() {
+    std::string crs;
+    ContinuousBox box;
+    for (const model::Source& source : document.set().sources) {
+        const session::LoadedSource* loaded = sources.find(source.id);
+        if (!source.visible || !loaded || !loaded->raster || loaded->raster->crsDefinition.empty())
+            continue;
+        const raster::RasterDescription& raster = *loaded->raster;
+        ContinuousBox own;
+        for (const model::Position& corner : raster.corners)
+            own.add(corner);
+        if (own.box.empty())
+            continue;
+        if (crs.empty() && geodesy::MapPlane::serves(raster.crsDefinition, {(own.box.minX + own.box.maxX) / 2.0,
+                                                                            (own.box.minY + own.box.maxY) / 2.0}))
+            crs = raster.crsDefinition;
+        if (crs == raster.crsDefinition)
+            for (const model::Position& corner : raster.corners)
+                box.add(corner);
+    }
+    view.setPreferredCrs(crs, box.box);
 }
 
 /// The tool's draft with its outline, worked out only when the draft is another.
@@ -508,7 +677,10 @@ void MapCanvas::paintEvent(QPaintEvent*) {
     Parts& parts = *m_parts;
     QPainter painter{this};
     const MapContents contents = parts.contents();
-    parts.painter.paint(painter, parts.view, contents);
+    if (parts.turn.isUnderWay())
+        parts.painter.paintCarried(painter, parts.view, contents, parts.turn.carried(), parts.turn.clockwiseDegrees());
+    else
+        parts.painter.paint(painter, parts.view, contents);
     if (hasFocus() && parts.reachedByKeyboard) {
         painter.setRenderHint(QPainter::Antialiasing, false);
         painter.setBrush(Qt::NoBrush);
@@ -526,7 +698,8 @@ bool MapCanvas::event(QEvent* event) {
     switch (event->type()) {
     case QEvent::ToolTip: {
         const auto* help = static_cast<QHelpEvent*>(event);
-        const QString words = m_parts->findingsAt(help->pos());
+        const QString words = m_parts->isOnNorthArrow(help->pos()) ? tr("True north. Double click: north up")
+                                                                   : m_parts->findingsAt(help->pos());
         if (words.isEmpty())
             QToolTip::hideText();
         else
@@ -536,22 +709,13 @@ bool MapCanvas::event(QEvent* event) {
     case QEvent::Gesture:
         if (const auto* pinch =
                 static_cast<QPinchGesture*>(static_cast<QGestureEvent*>(event)->gesture(Qt::PinchGesture))) {
-            m_parts->touched = true;
-            m_parts->view.zoomAbout(mapFromGlobal(pinch->hotSpot().toPoint()), pinch->scaleFactor());
-            m_parts->view.recentreIfFar();
-            update();
+            m_parts->pinch(*pinch);
             return true;
         }
         break;
     case QEvent::NativeGesture:
-        if (const auto* gesture = static_cast<QNativeGestureEvent*>(event);
-            gesture->gestureType() == Qt::ZoomNativeGesture) {
-            m_parts->touched = true;
-            m_parts->view.zoomAbout(gesture->position(), 1.0 + gesture->value());
-            m_parts->view.recentreIfFar();
-            update();
+        if (m_parts->nativeGesture(*static_cast<QNativeGestureEvent*>(event)))
             return true;
-        }
         break;
     case QEvent::ShortcutOverride:
         // Keys that mean something to the map while a tool is at work go before the window's.
@@ -595,10 +759,14 @@ void MapCanvas::mousePressEvent(QMouseEvent* event) {
     parts.pointer = event->position();
     if (event->button() == Qt::MiddleButton || (event->button() == Qt::LeftButton && parts.spaceHeld)) {
         parts.panFrom = event->position();
+        parts.dragTurns = event->modifiers().testFlag(Qt::ShiftModifier);
         parts.settle();
         return;
     }
     if (event->button() != Qt::LeftButton)
+        return;
+    parts.pressOnFurniture = parts.isOnNorthArrow(event->position());
+    if (parts.pressOnFurniture)
         return;
     ++parts.gesture;
     const ToolEvent press = parts.decoded(ToolEvent::Kind::Press, event->position(), event->modifiers());
@@ -610,6 +778,9 @@ void MapCanvas::mouseMoveEvent(QMouseEvent* event) {
     Parts& parts = *m_parts;
     parts.pointer = event->position();
     parts.pointerInside = rect().contains(event->position().toPoint());
+    // What a touch screen tells of fingers that turn the map is told by their gesture already.
+    if (parts.pressOnFurniture || (parts.turn.isUnderWay() && !parts.panFrom))
+        return;
     // While figures are typed, the pointer lies where it lies.
     if (parts.entry.isOpen() && !parts.panFrom)
         return;
@@ -619,9 +790,7 @@ void MapCanvas::mouseMoveEvent(QMouseEvent* event) {
     };
     if (parts.panFrom) {
         emit pointerMoved(toEarth(event->position()), parts.pointerInside);
-        const QPointF way = event->position() - *parts.panFrom;
-        parts.panFrom = event->position();
-        parts.pan(way);
+        parts.dragMap(event->position());
         return;
     }
     if (!parts.press) {
@@ -635,6 +804,7 @@ void MapCanvas::mouseMoveEvent(QMouseEvent* event) {
         parts.press->moved = true;
         if (!parts.press->held) {
             parts.panFrom = parts.press->at;
+            parts.dragTurns = event->modifiers().testFlag(Qt::ShiftModifier);
             parts.press.reset();
             mouseMoveEvent(event);
             parts.settle();
@@ -647,8 +817,11 @@ void MapCanvas::mouseMoveEvent(QMouseEvent* event) {
 
 void MapCanvas::mouseReleaseEvent(QMouseEvent* event) {
     Parts& parts = *m_parts;
+    if (std::exchange(parts.pressOnFurniture, false))
+        return;
     if (parts.panFrom) {
         parts.panFrom.reset();
+        parts.settleTurn();
         parts.settle();
         return;
     }
@@ -671,6 +844,10 @@ void MapCanvas::mouseDoubleClickEvent(QMouseEvent* event) {
     if (event->button() != Qt::LeftButton)
         return;
     Parts& parts = *m_parts;
+    if (parts.isOnNorthArrow(event->position())) {
+        parts.pressOnFurniture = true;
+        return northUp();
+    }
     parts.dispatch(parts.decoded(ToolEvent::Kind::DoubleClick, event->position(), event->modifiers()));
     if (parts.toolId == QLatin1String{toolTable().front().id} &&
         std::holds_alternative<model::FenceId>(parts.selection))

@@ -4,6 +4,7 @@
 
 #include "desktop/canvas/identify.h"
 #include "desktop/canvas/selection.h"
+#include "geodesy/map_plane.h"
 #include "geometry/spatial_index.h"
 #include "model/edit.h"
 #include "model/position.h"
@@ -45,6 +46,16 @@ public:
     void showPlace(const model::Position& place);
     void zoomBy(double factor);
 
+    /// Turns the map about its middle.
+    void turnBy(double clockwiseDegrees);
+    /// The map lies as its plane does: grid north of the imagery up, or true north where there is none.
+    void northUp();
+    /// The true azimuth that is up at the middle of the view; in [0, 360).
+    double trueUpAzimuth() const;
+    void setTrueUpAzimuth(double degrees);
+    /// What the map's plane is.
+    geodesy::MapPlane::Definition plane() const;
+
     /// A place in widget pixels and back, for tests and for panels that point into the map.
     QPointF toWidget(const model::Position& place) const;
     model::Position toEarth(const QPointF& widget) const;
@@ -70,6 +81,8 @@ signals:
     void hintChanged(const QString& hint);
     /// The pointer moved over the map; `inside` is false when it left.
     void pointerMoved(const fencewright::model::Position& place, bool inside);
+    /// Another true azimuth is up at the middle of the view.
+    void upChanged(double trueAzimuthDegrees);
     /// An edit could not be made: why.
     void refused(const QString& words);
     /// A double click on a fence: the form wants the focus.

@@ -98,10 +98,12 @@ double niceDegrees(double atLeast, geodesy::Notation notation) {
     return found == steps.end() ? steps.back() : *found;
 }
 
+QColor groundColour(bool dark) { return dark ? QColor{0x2B3138} : QColor{0xECEDE6}; }
+
 void paintGround(QPainter& painter, const ViewTransform& view, bool dark, geodesy::Notation notation,
                  const QFont& font) {
     const QSizeF size = view.size();
-    painter.fillRect(QRectF{QPointF{}, size}, dark ? QColor{0x2B3138} : QColor{0xECEDE6});
+    painter.fillRect(QRectF{QPointF{}, size}, groundColour(dark));
     const geometry::Box seen = view.visibleLonLat();
     constexpr double lineGapPixels = 150.0;
     const double stepLon = niceDegrees((seen.maxX - seen.minX) / size.width() * lineGapPixels, notation);
@@ -176,22 +178,19 @@ QRectF paintScaleBar(QPainter& painter, const QRectF& widget, double metresPerPi
     return plate;
 }
 
-QRectF paintNorthArrow(QPainter& painter, const QRectF& widget, const ViewTransform& view) {
-    constexpr double radius = 17.0;
-    const QPointF middle{widget.width() - kMarginPixels - radius, kMarginPixels + radius};
+QRectF northArrowPlate(const QRectF& widget) {
+    constexpr double across = 34.0;
+    return {widget.width() - kMarginPixels - across, kMarginPixels, across, across};
+}
+
+QRectF paintNorthArrow(QPainter& painter, const QRectF& widget, const ViewTransform& view, double carriedDegrees) {
+    const QRectF plate = northArrowPlate(widget);
+    const QPointF middle = plate.center();
     painter.setRenderHint(QPainter::Antialiasing);
     painter.setPen(QPen{QColor{0x1B, 0x24, 0x30, 40}, 1.0});
     painter.setBrush(QColor{255, 255, 255, 236});
-    painter.drawEllipse(middle, radius, radius);
-    // The plane's north is true north only in its middle: the arrow shows that of the middle of the view.
-    const QPointF centre{view.size().width() / 2.0, view.size().height() / 2.0};
-    const model::Position here = view.earthAt(centre);
-    double angle = 0.0;
-    if (std::abs(here.lat) < 89.0) {
-        const double up = 1e-3; // degrees: a hundred metres
-        if (const auto north = view.widgetOf({here.lon, here.lat + up}))
-            angle = std::atan2(north->x() - centre.x(), centre.y() - north->y()) * 180.0 / M_PI;
-    }
+    painter.drawEllipse(plate);
+    const double angle = carriedDegrees - view.trueUpAzimuth();
     painter.save();
     painter.translate(middle);
     painter.rotate(angle);
@@ -203,7 +202,7 @@ QRectF paintNorthArrow(QPainter& painter, const QRectF& widget, const ViewTransf
     painter.setBrush(Qt::NoBrush);
     painter.drawPolygon(QPolygonF{} << QPointF{0, -10.4} << QPointF{-5, 8.6} << QPointF{0, 5.5});
     painter.restore();
-    return {middle.x() - radius, middle.y() - radius, 2 * radius, 2 * radius};
+    return plate;
 }
 
 } // namespace fencewright::desktop

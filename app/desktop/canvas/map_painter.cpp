@@ -73,20 +73,44 @@ MapPainter::MapPainter(const QFont& font, QObject* parent) : QObject{parent}, m_
 
 void MapPainter::paint(QPainter& painter, const ViewTransform& view, const MapContents& contents) {
     const QRectF widget{QPointF{}, view.size()};
-    paintGround(painter, view, contents.dark, contents.notation, m_font);
-    m_underlay.paint(painter, view, contents.inMotion ? TileQuality::Fast : TileQuality::Fine);
-    paintFences(painter, view, contents);
-
-    painter.setRenderHint(QPainter::Antialiasing);
+    paintMap(painter, view, contents);
     paintToolLine(painter, view, contents);
     paintSites(painter, view, contents);
     paintHandles(painter, view, contents);
 
     LabelLayout layout{widget};
     layout.block(paintNorthArrow(painter, widget, view));
-    layout.block(paintScaleBar(painter, widget, view.metresPerPixel(), contents.units, m_font));
+    layout.block(paintScaleBar(painter, widget, view.groundMetresPerPixel(), contents.units, m_font));
     paintNames(painter, view, contents, layout);
     paintAtPointer(painter, view, contents);
+}
+
+void MapPainter::paintMap(QPainter& painter, const ViewTransform& view, const MapContents& contents) {
+    paintGround(painter, view, contents.dark, contents.notation, m_font);
+    m_before.paint(painter, view);
+    m_underlay.paint(painter, view, contents.inMotion ? TileQuality::Fast : TileQuality::Fine);
+    if (m_underlay.tiles().isComplete())
+        m_before.drop();
+    paintFences(painter, view, contents);
+    painter.setRenderHint(QPainter::Antialiasing);
+}
+
+void MapPainter::keepPicture(const ViewTransform& view, const MapContents& contents, double pixelRatio) {
+    QPixmap picture{(view.size() * pixelRatio).toSize()};
+    picture.setDevicePixelRatio(pixelRatio);
+    QPainter painter{&picture};
+    paintMap(painter, view, contents);
+    paintSites(painter, view, contents);
+    painter.end();
+    m_before.keep(std::move(picture), view);
+}
+
+void MapPainter::paintCarried(QPainter& painter, const ViewTransform& view, const MapContents& contents,
+                              const QTransform& carried, double clockwiseDegrees) {
+    const QRectF widget{QPointF{}, view.size()};
+    painter.fillRect(widget, groundColour(contents.dark));
+    m_before.paint(painter, carried);
+    paintNorthArrow(painter, widget, view, clockwiseDegrees);
 }
 
 void MapPainter::paintFences(QPainter& painter, const ViewTransform& view, const MapContents& contents) {
@@ -176,9 +200,10 @@ void MapPainter::paintSites(QPainter& painter, const ViewTransform& view, const 
         paintOne(site, contents.selection == Selection{site.id});
     for (const model::Site& site : contents.tool.draftSites)
         paintOne(site, true);
+    const double metresPerPixel = view.groundMetresPerPixel();
     const auto paintOneHome = [&](const model::Home& home, bool selected) {
         if (const auto at = view.widgetOf(home.place)) {
-            paintLandingRing(painter, *at, home.landingRadius.length.inMetres() / view.metresPerPixel());
+            paintLandingRing(painter, *at, home.landingRadius.length.inMetres() / metresPerPixel);
             paintHome(painter, *at, home.kind, selected);
         }
     };

@@ -5,6 +5,7 @@
 
 #include "airspace/activity.h"
 #include "audit/finding.h"
+#include "desktop/canvas/afterimage.h"
 #include "desktop/canvas/fence_painter.h"
 #include "desktop/canvas/halo_text.h"
 #include "desktop/canvas/label_layout.h"
@@ -49,6 +50,11 @@ public:
     explicit MapPainter(const QFont& font, QObject* parent = nullptr);
 
     void paint(QPainter& painter, const ViewTransform& view, const MapContents& contents);
+    /// Keeps the map as it is now, to be shown until the map has been drawn in another plane.
+    void keepPicture(const ViewTransform& view, const MapContents& contents, double pixelRatio);
+    /// The kept picture, carried along while the map is being turned.
+    void paintCarried(QPainter& painter, const ViewTransform& view, const MapContents& contents,
+                      const QTransform& carried, double clockwiseDegrees);
 
     Underlay& underlay() { return m_underlay; }
     ReferenceLayer& references() { return m_underlay.references(); }
@@ -56,6 +62,7 @@ public:
 private:
     using Outlined = FencePainter::Outlined;
 
+    void paintMap(QPainter& painter, const ViewTransform& view, const MapContents& contents);
     void paintFences(QPainter& painter, const ViewTransform& view, const MapContents& contents);
     void paintSites(QPainter& painter, const ViewTransform& view, const MapContents& contents);
     void paintHandles(QPainter& painter, const ViewTransform& view, const MapContents& contents);
@@ -64,6 +71,7 @@ private:
     void paintAtPointer(QPainter& painter, const ViewTransform& view, const MapContents& contents);
 
     QFont m_font;
+    Afterimage m_before;
     Underlay m_underlay;
     RetainedLayer m_fencePicture;
     std::vector<FencePainter::Item> m_pictured; ///< what the fence picture shows

@@ -44,14 +44,14 @@ QString keysPage(const QList<QAction*>& actions) {
         const QString line = row(action->shortcut().toString(QKeySequence::NativeText), words);
         (action->property("tool").toBool() ? tools : commands) += line;
     }
-    QString map = row(tr("Enter"), tr("finish what is being drawn")) +
-                  row(tr("Backspace"), tr("take back the last corner")) +
-                  row(tr("Esc"), tr("step back; once more: back to selecting")) +
-                  row(tr("Shift"), tr("while drawing: keep to whole angles")) +
-                  row(tr("Wheel, + and −"), tr("nearer, farther")) + row(tr("Arrow keys"), tr("move the map")) +
-                  row(tr("K"), tr("while drawing or on a choice: keep-in or keep-out, home or alternate")) +
-                  row(tr("Space"), tr("held: drag the map with any tool")) +
-                  row(tr("digits"), tr("while drawing: type a distance and a bearing"));
+    QString map =
+        row(tr("Enter"), tr("finish what is being drawn")) + row(tr("Backspace"), tr("take back the last corner")) +
+        row(tr("Esc"), tr("step back; once more: back to selecting")) +
+        row(tr("Shift"), tr("while drawing: keep to whole angles")) + row(tr("Wheel, + and −"), tr("nearer, farther")) +
+        row(tr("Arrow keys"), tr("move the map")) + row(tr("Shift"), tr("while dragging the map: turn it")) +
+        row(tr("K"), tr("while drawing or on a choice: keep-in or keep-out, home or alternate")) +
+        row(tr("Space"), tr("held: drag the map with any tool")) +
+        row(tr("digits"), tr("while drawing: type a distance and a bearing"));
     QString calendar = row(tr("← →"), tr("a day; with Shift a week")) +
                        row(tr("Page keys"), tr("a month; with Shift a year")) +
                        row(tr("Home, End"), tr("first and last day of the year"));

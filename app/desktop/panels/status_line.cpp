@@ -18,10 +18,10 @@ QString text(const std::string& words) { return QString::fromStdString(words); }
 
 StatusLine::StatusLine(session::OpenDocument& document, session::BackgroundJobs& jobs, session::LiveAudit& audit,
                        session::Settings& settings, QWidget* parent)
-    : QWidget{parent}, m_document{document}, m_jobs{jobs}, m_audit{audit}, m_settings{settings}, m_place{new QLabel{
-                                                                                                     this}},
-      m_grid{new QLabel{this}}, m_home{new QLabel{this}}, m_hint{new QLabel{this}}, m_job{new QLabel{this}},
-      m_progress{new QProgressBar{this}}, m_cancel{new QPushButton{tr("Cancel"), this}}, m_state{new QLabel{this}} {
+    : QWidget{parent}, m_document{document}, m_jobs{jobs}, m_audit{audit}, m_settings{settings},
+      m_place{new QLabel{this}}, m_grid{new QLabel{this}}, m_home{new QLabel{this}}, m_hint{new QLabel{this}},
+      m_job{new QLabel{this}}, m_progress{new QProgressBar{this}}, m_cancel{new QPushButton{tr("Cancel"), this}},
+      m_upWord{new QLabel{tr("Up"), this}}, m_up{new QLineEdit{this}}, m_state{new QLabel{this}} {
     setObjectName("statusLine");
     setAttribute(Qt::WA_StyledBackground);
     setFixedHeight(28);
@@ -35,7 +35,16 @@ StatusLine::StatusLine(session::OpenDocument& document, session::BackgroundJobs&
     m_job->setObjectName("statusJob");
     m_cancel->setObjectName("statusCancel");
     m_state->setObjectName("statusState");
-    for (QLabel* label : {m_grid, m_home, m_job, m_state})
+    m_up->setObjectName("statusUp");
+    m_up->setAccessibleName(tr("True azimuth that is up on the map"));
+    m_up->setToolTip(tr("The true azimuth that is up on the map. Type another, and Enter."));
+    m_up->setFixedWidth(56);
+    m_up->setFixedHeight(22);
+    m_up->setTextMargins(0, 0, 0, 0);
+    m_up->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
+    m_up->installEventFilter(this);
+    m_upWord->setBuddy(m_up);
+    for (QLabel* label : {m_grid, m_home, m_job, m_upWord, m_state})
         label->setProperty("quiet", true);
     m_cancel->setProperty("link", true);
     m_progress->setTextVisible(false);
@@ -55,8 +64,14 @@ StatusLine::StatusLine(session::OpenDocument& document, session::BackgroundJobs&
     job->addWidget(m_progress, 0, Qt::AlignVCenter);
     job->addWidget(m_cancel);
     row->addLayout(job);
+    auto* up = new QHBoxLayout;
+    up->setSpacing(6);
+    up->addWidget(m_upWord);
+    up->addWidget(m_up, 0, Qt::AlignVCenter);
+    row->addLayout(up);
     row->addWidget(m_state);
 
+    connect(m_up, &QLineEdit::returnPressed, this, &StatusLine::enterUp);
     connect(&jobs, &session::BackgroundJobs::started, this, &StatusLine::watch);
     connect(m_cancel, &QPushButton::clicked, this, [this] {
         if (m_shown)
@@ -70,6 +85,7 @@ StatusLine::StatusLine(session::OpenDocument& document, session::BackgroundJobs&
     connect(&audit, &session::LiveAudit::audited, this, &StatusLine::restate);
     connect(&audit, &session::LiveAudit::momentChanged, this, &StatusLine::restate);
     showJob();
+    showUp(0.0);
     showPointer({}, false);
     restate();
 }
@@ -113,7 +129,40 @@ void StatusLine::showHint(const QString& hint) {
     fitHint();
 }
 
+void StatusLine::showUp(double trueAzimuthDegrees) {
+    m_upAzimuth = trueAzimuthDegrees;
+    if (!m_up->hasFocus()) {
+        const std::string words = units::fixed(trueAzimuthDegrees, 1);
+        m_up->setText(text(words == "360.0" ? "0.0" : words) + QChar{0x00B0});
+    }
+}
+
+void StatusLine::enterUp() {
+    QString typed = m_up->text().trimmed();
+    if (typed.endsWith(QChar{0x00B0}))
+        typed.chop(1);
+    bool isNumber = false;
+    const double degrees = QLocale::c().toDouble(typed.replace(',', '.').trimmed(), &isNumber);
+    if (!isNumber || !(std::abs(degrees) <= 360.0)) {
+        m_up->selectAll();
+        QToolTip::showText(m_up->mapToGlobal(QPoint{0, -40}), tr("An azimuth is a number from 0 to 360."), m_up);
+        return;
+    }
+    emit upTyped(degrees);
+    emit left();
+}
+
 bool StatusLine::eventFilter(QObject* watched, QEvent* event) {
+    if (watched == m_up) {
+        if (event->type() == QEvent::FocusIn)
+            QTimer::singleShot(0, m_up, &QLineEdit::selectAll);
+        else if (event->type() == QEvent::FocusOut)
+            QTimer::singleShot(0, this, [this] { showUp(m_upAzimuth); });
+        else if (event->type() == QEvent::KeyPress && static_cast<QKeyEvent*>(event)->key() == Qt::Key_Escape) {
+            emit left();
+            return true;
+        }
+    }
     if (watched == m_hint && event->type() == QEvent::Resize)
         fitHint();
     return QWidget::eventFilter(watched, event);

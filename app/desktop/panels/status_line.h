@@ -10,6 +10,7 @@
 #include "session/settings.h"
 
 class QLabel;
+class QLineEdit;
 class QProgressBar;
 class QPushButton;
 
@@ -27,12 +28,21 @@ public:
     void showPointer(const model::Position& place, bool inside);
     /// What the tool waits for; shortened where the line is full, whole in the tip.
     void showHint(const QString& hint);
+    /// The true azimuth that is up on the map.
+    void showUp(double trueAzimuthDegrees);
+
+signals:
+    /// A true azimuth was typed that shall be up.
+    void upTyped(double trueAzimuthDegrees);
+    /// The person is done with the field.
+    void left();
 
 protected:
     bool eventFilter(QObject* watched, QEvent* event) override;
 
 private:
     void fitHint();
+    void enterUp();
     void watch(session::BackgroundJob* job);
     void showJob();
     void restate();
@@ -48,7 +58,10 @@ private:
     QLabel* m_job;
     QProgressBar* m_progress;
     QPushButton* m_cancel;
+    QLabel* m_upWord;
+    QLineEdit* m_up;
     QLabel* m_state;
+    double m_upAzimuth = 0.0;
     QString m_hintWords;
     QPointer<session::BackgroundJob> m_shown;
     QDateTime m_saved; ///< the time of the file

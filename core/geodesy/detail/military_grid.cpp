@@ -41,14 +41,21 @@ BandLimits limitsOfBand(char band) {
     return {south, band == 'X' ? 84.0 : south + 8.0};
 }
 
+std::string militaryGridSquareLetters(int zone, double column, double row) {
+    if (!(column >= 1.0 && column <= 8.0))
+        return {};
+    // The false northing of the south, 10,000 km, is five whole turns of the row letters.
+    const int turn = static_cast<int>(std::fmod(row, 20.0)) + 20 + firstRow(zone);
+    return {kColumns[static_cast<std::size_t>(firstColumn(zone) + static_cast<int>(column) - 1)],
+            kRows[static_cast<std::size_t>(turn % 20)]};
+}
+
 std::string militaryGridText(const UtmPlace& place) {
     const double columnNumber = std::floor(place.easting / kSquare);
     const double rowNumber = std::floor(place.northing / kSquare);
-    const int column = firstColumn(place.zone) + static_cast<int>(columnNumber) - 1;
-    const int row = (static_cast<int>(rowNumber) + firstRow(place.zone)) % 20;
     std::string text = place.zone < 10 ? "0" : "";
-    text += std::to_string(place.zone) + place.band + " " + kColumns[static_cast<std::size_t>(column)] +
-            kRows[static_cast<std::size_t>(row)];
+    text +=
+        std::to_string(place.zone) + place.band + " " + militaryGridSquareLetters(place.zone, columnNumber, rowNumber);
     return text + " " + fiveDigits(place.easting - columnNumber * kSquare) + " " +
            fiveDigits(place.northing - rowNumber * kSquare);
 }

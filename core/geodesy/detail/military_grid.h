@@ -10,6 +10,10 @@ namespace fencewright::geodesy {
 /// The square of 1 m that the place lies in: "29T NM 20533 17466".
 std::string militaryGridText(const UtmPlace& place);
 
+/// The letters of the 100 km square in that column and row, counted from easting and northing zero: "NM". Empty where
+/// the zone has no such column.
+std::string militaryGridSquareLetters(int zone, double column, double row);
+
 /// A grid reference taken apart.
 struct MilitaryGridSquare {
     int zone = 0;

@@ -22,12 +22,15 @@ private slots:
             settings.setUnitSystem(units::System::Us);
             settings.setNotation(geodesy::Notation::Mgrs);
             settings.setTheme(Theme::Dark);
-            QCOMPARE(changed.count(), 3);
+            QCOMPARE(settings.mapGrid(), session::MapGrid::None);
+            settings.setMapGrid(session::MapGrid::Utm);
+            QCOMPARE(changed.count(), 4);
         }
         const Settings settings{file};
         QCOMPARE(settings.unitSystem(), units::System::Us);
         QCOMPARE(settings.notation(), geodesy::Notation::Mgrs);
         QCOMPARE(settings.theme(), Theme::Dark);
+        QCOMPARE(settings.mapGrid(), session::MapGrid::Utm);
     }
 
     void recentDocuments_areNewestFirst_andOnlyThoseThatExist() {

@@ -4,11 +4,15 @@
 #include "desktop/canvas/near_plane.h"
 #include "desktop/palette.h"
 #include "fault.h"
+#include "geodesy/crs_transform.h"
+#include "support/made_raster.h"
 
 #include <QApplication>
 #include <QLineEdit>
 #include <QMouseEvent>
+#include <QNativeGestureEvent>
 #include <QPainter>
+#include <QPointingDevice>
 #include <QSignalSpy>
 #include <QTemporaryDir>
 #include <QWheelEvent>
@@ -72,6 +76,25 @@ class MapCanvasTest : public QObject {
         return id;
     }
     static std::vector<QPointF> square() { return {{300, 200}, {600, 200}, {600, 500}, {300, 500}}; }
+
+    /// An orthophoto in UTM zone 29 under the view, and wait for it.
+    void addOrthophoto() {
+        const model::Position middle = map().toEarth({450, 350});
+        const auto at = geodesy::CrsTransform{"EPSG:25829"}.fromWgs84(std::span{&middle, 1}).front();
+        const QString path = m_bench->folder.filePath("photo.tif");
+        test::MadeRaster raster;
+        raster.width = raster.height = 400;
+        raster.crs = "EPSG:25829";
+        raster.geotransform = {at->x - 800, 4, 0, at->y + 800, 0, -4};
+        raster.value = [](int, int x, int y) { return (x / 20 + y / 20) % 2 * 200.0 + 20.0; };
+        test::make(raster, path.toStdString());
+        model::Source source;
+        source.id = model::freshId<model::Source>();
+        source.name = "Photo";
+        source.path = path.toStdString();
+        m_bench->document.push(model::addSource(set(), source));
+        QTRY_VERIFY(!map().plane().crs.empty());
+    }
 
     /// Pixels of that colour along a line of the picture.
     static int count(const QImage& picture, const QPoint& from, const QPoint& to, QRgb wanted) {
@@ -400,6 +423,150 @@ private slots:
         map().zoomToSelection();
         map().zoomToAll();
         QVERIFY(!map().grab().isNull());
+    }
+
+    void turned_clicksAndDragsFindTheSameCorner_data() {
+        QTest::addColumn<bool>("inCrs");
+        QTest::addColumn<double>("up");
+        for (const double up : {0.0, 37.0, 90.0, 180.0}) {
+            QTest::addRow("local, %g", up) << false << up;
+            QTest::addRow("UTM, %g", up) << true << up;
+        }
+    }
+    void turned_clicksAndDragsFindTheSameCorner() {
+        QFETCH(bool, inCrs);
+        QFETCH(double, up);
+        if (inCrs)
+            addOrthophoto();
+        QCOMPARE(!map().plane().crs.empty(), inCrs);
+        const auto id = addFence(square(), model::FenceKind::KeepOut);
+        const model::LineString corners = cornersOf(*set().fences.find(id));
+        map().setTrueUpAzimuth(up);
+        QCOMPARE_LE(std::abs(std::remainder(map().trueUpAzimuth() - up, 360.0)), 0.01);
+        const auto pixel = [&](const model::Position& place) { return map().toWidget(place).toPoint(); };
+
+        // A click within selects, a click at a corner and Delete removes just that corner.
+        map().chooseTool("select");
+        click(QPoint{450, 350});
+        QVERIFY(map().selection() == Selection{id});
+        click(pixel(corners[1]));
+        QTest::keyClick(&map(), Qt::Key_Delete);
+        QCOMPARE(cornersOf(*set().fences.find(id)), (model::LineString{corners[0], corners[2], corners[3]}));
+        undo().undo();
+
+        // A corner is dragged to where the pointer goes.
+        click(QPoint{450, 350});
+        const QPoint to = pixel(corners[2]) + QPoint{31, 23};
+        const model::Position there = map().toEarth(to);
+        drag(pixel(corners[2]), to);
+        const model::Position now = cornersOf(*set().fences.find(id))[2];
+        QCOMPARE_LE(geodesy::inverse(now, there).length.inMetres(), 2.0 * map().metresPerPixel());
+        QVERIFY(cornersOf(*set().fences.find(id))[1] == corners[1]);
+
+        // Drawing snaps to the very same numbers.
+        map().chooseTool("keepout");
+        click(pixel(corners[3]) + QPoint{3, -2});
+        click(QPoint{60, 60});
+        click(QPoint{120, 640});
+        QTest::keyClick(&map(), Qt::Key_Return);
+        QVERIFY(cornersOf(set().fences[1])[0] == corners[3]);
+    }
+
+    void turning_byTwoFingers_keepsPlacesUnderThem() {
+        auto* finger = QTest::createTouchDevice();
+        const auto globalOf = [&](const QPointF& at) { return at.toPoint(); };
+        const QPointF middle{450, 350};
+        const auto at = [&](double degrees, double radius) {
+            return middle + radius * QPointF{std::cos(degrees * M_PI / 180.0), std::sin(degrees * M_PI / 180.0)};
+        };
+        const double before = map().trueUpAzimuth();
+        QTest::touchEvent(&map(), finger)
+            .press(0, globalOf(at(0, 150)), &map())
+            .press(1, globalOf(at(180, 150)), &map());
+        for (int degrees = 2; degrees <= 40; degrees += 2)
+            QTest::touchEvent(&map(), finger)
+                .move(0, globalOf(at(degrees, 150)), &map())
+                .move(1, globalOf(at(degrees + 180, 150)), &map());
+        // The picture is carried along, the plane not yet changed.
+        QCOMPARE_LE(std::abs(std::remainder(map().trueUpAzimuth() - before, 360.0)), 0.01);
+        QTest::touchEvent(&map(), finger)
+            .release(0, globalOf(at(40, 150)), &map())
+            .release(1, globalOf(at(220, 150)), &map());
+        QTRY_VERIFY(std::abs(std::remainder(map().trueUpAzimuth() - before, 360.0)) > 1.0);
+        // Fingers went round clockwise: what is up now lies to the left of north, less what told a turn from a zoom.
+        const double turned = -std::remainder(map().trueUpAzimuth() - before, 360.0);
+        QVERIFY2(turned > 30.0 && turned < 42.0, QByteArray::number(turned).constData());
+    }
+
+    void turning_byTrackpad_settlesWhenItRests() {
+        const model::Position under = map().toEarth({300, 200});
+        const auto* device = QPointingDevice::primaryPointingDevice();
+        for (int i = 0; i < 9; ++i) {
+            QNativeGestureEvent turn{Qt::RotateNativeGesture,
+                                     device,
+                                     2,
+                                     {300, 200},
+                                     {300, 200},
+                                     map().mapToGlobal(QPointF{300, 200}),
+                                     10.0,
+                                     {}};
+            QApplication::sendEvent(&map(), &turn);
+        }
+        QVERIFY(std::abs(std::remainder(map().trueUpAzimuth(), 360.0)) < 1.0);
+        QTRY_VERIFY(std::abs(map().trueUpAzimuth() - 270.0) < 1.0); // ninety clockwise: west is up
+        QCOMPARE_LE(distanceBetween(map().toWidget(under), {300, 200}), 0.1);
+        // East, which lay to the right, lies below.
+        const model::Position east{under.lon + 0.001, under.lat};
+        QVERIFY(map().toWidget(east).y() > 210 && std::abs(map().toWidget(east).x() - 300) < 3);
+    }
+
+    void turning_byDragWithShift_followsThePointer() {
+        const QPointF middle = QRectF{map().rect()}.center();
+        const QPoint from = (middle + QPointF{200, 0}).toPoint(), to = (middle + QPointF{0, 200}).toPoint();
+        const model::Position held = map().toEarth(from);
+        move(from);
+        QTest::mousePress(&map(), Qt::MiddleButton, Qt::ShiftModifier, from);
+        for (int step = 1; step <= 30; ++step) {
+            const double angle = step * 3.0 * M_PI / 180.0;
+            move(middle + 200.0 * QPointF{std::cos(angle), std::sin(angle)}, Qt::MiddleButton, Qt::ShiftModifier);
+        }
+        QTest::mouseRelease(&map(), Qt::MiddleButton, Qt::ShiftModifier, to);
+        QCOMPARE_LE(distanceBetween(map().toWidget(held), to), 2.0);
+        QCOMPARE_LE(std::abs(map().trueUpAzimuth() - 270.0), 1.0);
+    }
+
+    void northArrow_doubleClicked_bringsNorthUp_andIsNoPlaceToDraw() {
+        map().turnBy(-50.0);
+        QCOMPARE_LE(std::abs(map().trueUpAzimuth() - 50.0), 0.1);
+        map().chooseTool("keepout");
+        const QPoint arrow{map().width() - 33, 33};
+        QTest::mouseClick(&map(), Qt::LeftButton, {}, arrow);
+        QTest::mouseDClick(&map(), Qt::LeftButton, {}, arrow);
+        QCOMPARE_LE(std::abs(std::remainder(map().trueUpAzimuth(), 360.0)), 0.1);
+        // Three corners make a fence, and no fourth was set under the arrow.
+        click({200, 200});
+        click({500, 220});
+        click({450, 480});
+        QTest::keyClick(&map(), Qt::Key_Return);
+        QCOMPARE(cornersOf(set().fences[0]).size(), std::size_t{3});
+    }
+
+    void northArrow_pointsToTrueNorth() {
+        // The arrow's dark half is looked for on the ray from its middle to where north lies.
+        for (const double up : {0.0, 60.0, 135.0, 240.0}) {
+            map().setTrueUpAzimuth(up);
+            const QImage picture = map().grab().toImage();
+            const QPointF middle{map().width() - 33.0, 33.0};
+            const double angle = -up * M_PI / 180.0; // of north, clockwise from up
+            const QPointF along{std::sin(angle), -std::cos(angle)}, right{std::cos(angle), std::sin(angle)};
+            const auto isInk = [&](const QPointF& at) {
+                return picture.pixelColor(int(std::floor(at.x())), int(std::floor(at.y()))).lightness() < 150;
+            };
+            QVERIFY(isInk(middle + along * 4.0 + right * 1.0));
+            QVERIFY(!isInk(middle - along * 14.0));
+            QVERIFY(!isInk(middle + along * 2.0 + right * 8.0));
+            QVERIFY(!isInk(middle + along * 2.0 - right * 8.0));
+        }
     }
 
     void accessibleName_isThere() { QCOMPARE(map().accessibleName(), QString{"Map"}); }
