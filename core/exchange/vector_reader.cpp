@@ -5,6 +5,7 @@
 #include "exchange/detail/database_table.h"
 #include "exchange/detail/foreign_file.h"
 #include "exchange/detail/layer_reading.h"
+#include "exchange/detail/plain_intake.h"
 #include "exchange/detail/source_layer.h"
 
 #include <cpl_conv.h>
@@ -12,6 +13,7 @@
 #include <ogr_api.h>
 
 #include <new>
+#include <numeric>
 
 namespace fencewright::exchange {
 
@@ -72,6 +74,18 @@ Fault outOfMemory(const std::string& path) {
             "Close other programs, or cut the file into parts."};
 }
 
+/// Whether the short way is worth a try: to open a file of some other formats is to read it all.
+bool mayBePlain(const ReadRequest& request) {
+    if (isDatabaseAddress(request.path) || !request.where.empty())
+        return false;
+    const FormatRow* row = formatRowFor(request.path);
+    return row && (row->driver == "GPKG" || row->loading == Loading::ShapefileParts);
+}
+
+Fault changedMeanwhile(const std::string& path) {
+    return {"The file changed while it was read.", path, "Read it again when nobody writes to it."};
+}
+
 } // namespace
 
 MissingCrs::MissingCrs(const std::string& path)
@@ -130,6 +144,59 @@ void checkFilter(const ReadRequest& request, const Progress& progress) {
             request, [](Feature&&) { throw Enough{}; }, progress);
     } catch (const Enough&) {
     }
+}
+
+BatchedAttributes readVectorInBatches(const ReadRequest& request, const GeometrySink& take, const Progress& progress) {
+    std::optional<std::vector<std::size_t>> taken; // how many features of each batch, where the geometry has left
+    try {
+        if (!mayBePlain(request))
+            throw NotPlain{};
+        gdal::ErrorCapture said;
+        const DriverOptions options{request.encoding};
+        ReadingAccount account;
+        progress.report(0.0, "Opening " + request.path);
+        ForeignFile file = openForeign(request.path, request.encoding, account);
+        return readLayerInBatches(
+            request, file, account, said,
+            [&](std::vector<FeatureBatch>&& batches, const VectorContent& about) {
+                taken.emplace();
+                for (const FeatureBatch& batch : batches)
+                    taken->push_back(batch.size());
+                take(std::move(batches), about);
+            },
+            progress);
+    } catch (const NotPlain&) {
+        // The long way, then.
+    } catch (const std::bad_alloc&) {
+        throw outOfMemory(request.path);
+    }
+    BatchedAttributes result;
+    std::vector<FeatureBatch> batches;
+    result.about = readVectorInto(
+        request,
+        [&](Feature&& feature) {
+            while (batches.empty() ||
+                   batches.back().size() >= (taken ? taken->at(batches.size() - 1) : FeatureBatch::kMostFeatures)) {
+                if (taken && batches.size() == taken->size())
+                    throw changedMeanwhile(request.path);
+                batches.emplace_back();
+                result.batches.emplace_back(feature.attributes.size() + 1);
+            }
+            batches.back().add(feature);
+            AttributeBatch& columns = result.batches.back();
+            columns[0].add(feature.id);
+            for (std::size_t i = 0; i < feature.attributes.size(); ++i)
+                columns[i + 1].add(feature.attributes[i]);
+        },
+        progress);
+    if (!taken)
+        take(std::move(batches), result.about);
+    else if (std::accumulate(taken->begin(), taken->end(), std::size_t{0}) !=
+             std::accumulate(batches.begin(), batches.end(), std::size_t{0},
+                             [](std::size_t sum, const FeatureBatch& batch) { return sum + batch.size(); }))
+        throw changedMeanwhile(request.path);
+    result.batches.resize(taken ? taken->size() : result.batches.size());
+    return result;
 }
 
 std::vector<VectorFormat> vectorFormats() {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "exchange/feature_batch.h"
 #include "exchange/vector_content.h"
 #include "progress.h"
 
@@ -63,6 +64,21 @@ public:
 /// Whether the filter of the request is a condition that its layer understands.
 /// @throws FilterFault  it is none; Fault, Cancelled  the layer cannot be read.
 void checkFilter(const ReadRequest& request, const Progress& progress);
+
+/// What is written of the features of a layer.
+struct BatchedAttributes {
+    VectorContent about; ///< what readVector returns, without the features
+    std::vector<AttributeBatch> batches;
+};
+/// Takes the geometry of all features of a layer, in the order of the file. What is said of the layer is what is known
+/// by then: notes on its attributes may follow.
+using GeometrySink = std::function<void(std::vector<FeatureBatch>&&, const VectorContent& about)>;
+
+/// The same in batches of at most FeatureBatch::kMostFeatures, with several threads where the file allows it: first the
+/// geometry of all features; then their attributes, which are read while `take` is at work.
+/// @throws Fault, MissingCrs, Cancelled
+[[nodiscard]] BatchedAttributes readVectorInBatches(const ReadRequest& request, const GeometrySink& take,
+                                                    const Progress& progress);
 
 /// Bounds on a child process that reads a foreign file.
 struct ChildLimits {

@@ -10,7 +10,9 @@
 #include <unistd.h>
 
 #include <cstring>
+#include <memory>
 #include <new>
+#include <span>
 
 namespace fencewright::exchange {
 
@@ -27,38 +29,67 @@ constexpr std::size_t kPieceBytes = std::size_t{1} << 18;
 /// Splits the output of the child into its messages.
 class Answer {
 public:
-    explicit Answer(std::size_t byteLimit) : m_byteLimit{byteLimit} {}
+    explicit Answer(std::size_t byteLimit)
+        : m_byteLimit{byteLimit}, m_room{std::make_unique_for_overwrite<char[]>(kRoomBytes)}, m_roomBytes{kRoomBytes} {}
 
-    std::string& buffer() { return m_buffer; }
+    /// Where the next bytes go. Ends what next() gave.
+    std::span<char> room() {
+        if (m_begin > 0 && (m_begin == m_end || m_roomBytes - m_end < kRoomBytes / 4)) {
+            std::memmove(m_room.get(), m_room.get() + m_begin, m_end - m_begin);
+            m_end -= std::exchange(m_begin, 0);
+        }
+        if (m_roomBytes - m_end < kRoomBytes / 4) {
+            auto larger = std::make_unique_for_overwrite<char[]>(2 * m_roomBytes);
+            std::memcpy(larger.get(), m_room.get(), m_end);
+            m_room = std::move(larger);
+            m_roomBytes *= 2;
+        }
+        return {m_room.get() + m_end, m_roomBytes - m_end};
+    }
+    void take(std::size_t bytes) { m_end += bytes; }
 
     struct Part {
         Message kind;
         std::string_view bytes;
     };
-    /// The next whole message; nothing where more bytes are needed. Its bytes hold until the next call.
+    /// The next whole message, or what is there of a piece of a stream; nothing where more bytes are needed.
     std::optional<Part> next() {
-        if (m_done > 0) {
-            m_buffer.erase(0, m_done);
-            m_done = 0;
+        std::string_view there{m_room.get() + m_begin, m_end - m_begin};
+        if (m_pieceLeft == 0) {
+            if (there.size() < kHeaderBytes)
+                return std::nullopt;
+            std::uint64_t length = 0;
+            std::memcpy(&length, there.data() + 1, sizeof length);
+            if (length > m_byteLimit)
+                throw Fault{"The answer of the reading program is garbled.", "",
+                            "Check that the program is the one that was installed."};
+            there.remove_prefix(kHeaderBytes);
+            const auto kind = static_cast<Message>(m_room[m_begin]);
+            if (kind != Message::Bytes) {
+                if (there.size() < length)
+                    return std::nullopt;
+                m_begin += kHeaderBytes + length;
+                return Part{kind, there.substr(0, length)};
+            }
+            m_begin += kHeaderBytes;
+            m_pieceLeft = length;
         }
-        if (m_buffer.size() < kHeaderBytes)
+        if (there.empty())
             return std::nullopt;
-        std::uint64_t length = 0;
-        std::memcpy(&length, m_buffer.data() + 1, sizeof length);
-        if (length > m_byteLimit)
-            throw Fault{"The answer of the reading program is garbled.", "",
-                        "Check that the program is the one that was installed."};
-        if (m_buffer.size() - kHeaderBytes < length)
-            return std::nullopt;
-        m_done = kHeaderBytes + static_cast<std::size_t>(length);
-        return Part{static_cast<Message>(m_buffer[0]),
-                    std::string_view{m_buffer}.substr(kHeaderBytes, static_cast<std::size_t>(length))};
+        there = there.substr(0, m_pieceLeft);
+        m_begin += there.size();
+        m_pieceLeft -= there.size();
+        return Part{Message::Bytes, there};
     }
 
 private:
+    static constexpr std::size_t kRoomBytes = std::size_t{1} << 20;
+
     std::size_t m_byteLimit;
-    std::string m_buffer;
-    std::size_t m_done = 0;
+    std::unique_ptr<char[]> m_room;
+    std::size_t m_roomBytes;
+    std::size_t m_begin = 0, m_end = 0; ///< of what was read and not yet given out
+    std::uint64_t m_pieceLeft = 0;      ///< of the stream's piece that is being given out
 };
 
 void passOn(std::string_view bytes, const Progress& progress) {
@@ -103,11 +134,12 @@ auto answerOf(const std::string& reader, const ForeignRequest& request, Message 
     while (true) {
         if (std::chrono::steady_clock::now() > until)
             throw outOfTime(request);
-        const ChildProcess::Read read = child.read(answer.buffer(), kTick);
-        if (read == ChildProcess::Read::Nothing) {
+        const std::optional<std::size_t> read = child.read(answer.room(), kTick);
+        if (!read) {
             progress.report(fraction, doing);
             continue;
         }
+        answer.take(*read);
         while (const auto part = answer.next()) {
             if (part->kind == Message::Progress) {
                 passOn(part->bytes, Progress{[&](double share, std::string_view words) {
@@ -130,7 +162,7 @@ auto answerOf(const std::string& reader, const ForeignRequest& request, Message 
                 take(part->bytes);
             }
         }
-        if (read == ChildProcess::Read::End)
+        if (*read == 0)
             throw endedEarly(request, child.wait(kFarewell));
     }
 }

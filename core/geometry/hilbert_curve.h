@@ -1,7 +1,6 @@
 #pragma once
 
 #include <cstdint>
-#include <utility>
 
 namespace fencewright::geometry {
 
@@ -11,17 +10,18 @@ namespace fencewright::geometry {
 [[nodiscard]] constexpr std::uint32_t hilbertPlace(std::uint32_t x, std::uint32_t y) {
     constexpr std::uint32_t side = 1u << 16;
     std::uint32_t place = 0;
+    // Without branches: which way they go is anybody's guess, and a wrong one costs more than all that is reckoned
+    // here.
     for (std::uint32_t s = side / 2; s > 0; s /= 2) {
         const std::uint32_t right = (x & s) ? 1u : 0u;
         const std::uint32_t upper = (y & s) ? 1u : 0u;
         place += s * s * ((3u * right) ^ upper);
-        if (upper == 0) {
-            if (right == 1) {
-                x = side - 1 - x;
-                y = side - 1 - y;
-            }
-            std::swap(x, y);
-        }
+        const std::uint32_t mirrored = (0u - (right & (upper ^ 1u))) & (side - 1);
+        x ^= mirrored;
+        y ^= mirrored;
+        const std::uint32_t swapped = (x ^ y) & (upper - 1u);
+        x ^= swapped;
+        y ^= swapped;
     }
     return place;
 }

@@ -11,38 +11,22 @@ namespace fencewright::reference {
 namespace {
 
 using namespace detail;
+using exchange::LineKind;
 
 // What no reader gives: longitudes run on across the antimeridian, but not round the globe.
 constexpr double kFarthestLongitude = 1e4;
 constexpr double kFarthestLatitude = 90.0;
 
+constexpr const char* kCutOff = "The kept layer is cut off.";
+constexpr const char* kContradiction = "The kept layer contradicts itself.";
+
 [[noreturn]] void refuse(const std::string& path, const char* problem) {
     throw Fault{problem, path, "Read the layer again."};
 }
 
-/// Gives out the sections of a body one after the other, none of which leaves it.
-class Sections {
-public:
-    Sections(const char* begin, std::size_t size, const std::string& path) : m_at{begin}, m_left{size}, m_path{path} {}
-
-    template <class T> const T* next(std::uint64_t count) {
-        if (count > m_left / sizeof(T))
-            refuse(m_path, "The kept layer is cut off.");
-        const auto* section = reinterpret_cast<const T*>(m_at);
-        const std::uint64_t bytes = padded(count * sizeof(T));
-        if (bytes > m_left)
-            refuse(m_path, "The kept layer is cut off.");
-        m_at += bytes;
-        m_left -= bytes;
-        return section;
-    }
-    [[nodiscard]] bool atEnd() const { return m_left == 0; }
-
-private:
-    const char* m_at;
-    std::size_t m_left;
-    const std::string& m_path;
-};
+bool isPlaced(const model::Position& place) {
+    return std::abs(place.lon) <= kFarthestLongitude && std::abs(place.lat) <= kFarthestLatitude;
+}
 
 /// `count` steps from zero to `last`, none of them back.
 bool climbs(const std::uint32_t* ends, std::uint64_t count, std::uint64_t last) {
@@ -86,43 +70,73 @@ void appendFolded(std::string& to, std::string_view text) {
 
 } // namespace
 
-Layer::Layer(const std::string& path, std::string_view key) : m_file{path} {
-    check(path, key);
-    m_file.release();
-}
+/// Gives out sections one after the other, none of which leaves the file.
+class Layer::Sections {
+public:
+    Sections(std::string_view bytes, const std::string& path) : m_rest{bytes}, m_path{path} {}
 
-void Layer::check(const std::string& path, std::string_view key) {
+    template <class T> const T* next(std::uint64_t count) {
+        const std::uint64_t bytes = padded(count * sizeof(T));
+        if (count > m_rest.size() / sizeof(T) || bytes > m_rest.size())
+            refuse(m_path, kCutOff);
+        const auto* section = reinterpret_cast<const T*>(m_rest.data());
+        m_rest.remove_prefix(bytes);
+        return section;
+    }
+    [[nodiscard]] bool atEnd() const { return m_rest.empty(); }
+    [[noreturn]] void refuseAll() const { refuse(m_path, kContradiction); }
+
+private:
+    std::string_view m_rest;
+    const std::string& m_path;
+};
+
+Layer::Layer(const std::string& path, std::string_view key) : m_file{path} {
     FileHead file;
     if (m_file.size() < sizeof file)
-        refuse(path, "The kept layer is cut off.");
+        refuse(path, kCutOff);
     std::memcpy(&file, m_file.data(), sizeof file);
     if (file.magic != kMagic || file.orderMark != kOrderMark || file.version != kVersion)
         refuse(path, "This is no layer that this version keeps.");
     if (file.headChecksum != checksumOf(file))
         refuse(path, "The kept layer is damaged.");
-    const std::size_t rest = m_file.size() - sizeof file;
-    if (file.keyBytes > rest || padded(file.keyBytes) > rest || file.bodyBytes != rest - padded(file.keyBytes))
-        refuse(path, "The kept layer is cut off.");
-    const char* at = m_file.data() + sizeof file;
-    if (std::string_view{at, file.keyBytes} != key)
+    const std::string_view rest{m_file.data() + sizeof file, m_file.size() - sizeof file};
+    if (file.keyBytes > rest.size() || padded(file.keyBytes) > rest.size() ||
+        file.bodyBytes != rest.size() - padded(file.keyBytes))
+        refuse(path, kCutOff);
+    if (rest.substr(0, file.keyBytes) != key)
         refuse(path, "The kept layer was made of another state of its file.");
     Checksum sum;
-    sum.add({at, rest});
+    sum.add(rest);
     if (sum.result() != file.checksum)
         refuse(path, "The kept layer is damaged.");
 
     // From here on the file is as it was written. But what was written came out of a foreign file.
-    Sections sections{at + padded(file.keyBytes), file.bodyBytes, path};
-    std::memcpy(&m_head, sections.next<BodyHead>(1), sizeof m_head);
+    Sections sections{rest.substr(padded(file.keyBytes)), path};
+    takeGeometry(sections);
+    takeAttributes(sections);
+    m_file.release();
+}
+
+Layer::Layer(const std::string& path, GeometryAt begin) : m_file{path} {
+    if (begin.byte > m_file.size())
+        refuse(path, kCutOff);
+    Sections sections{{m_file.data() + begin.byte, m_file.size() - begin.byte}, path};
+    takeGeometry(sections);
+    m_about.fields.clear();
+    m_file.release();
+}
+
+void Layer::takeGeometry(Sections& sections) {
+    std::memcpy(&m_head, sections.next<GeometryHead>(1), sizeof m_head);
     constexpr std::uint64_t most = 0xFFFFFFFFU;
-    if (m_head.features >= most || m_head.lines >= most || m_head.corners > most || m_head.columns == 0 ||
-        m_head.hasHeights > 1 || !std::isfinite(m_head.originX) || !std::isfinite(m_head.originY))
-        refuse(path, "The kept layer contradicts itself.");
-    const auto* columnBytes = sections.next<std::uint64_t>(m_head.columns);
+    if (m_head.features >= most || m_head.lines >= most || m_head.corners > most || m_head.hasHeights > 1 ||
+        m_head.cornerBytes < kSpareBytes || !std::isfinite(m_head.originX) || !std::isfinite(m_head.originY))
+        sections.refuseAll();
     const char* about = sections.next<char>(m_head.aboutBytes);
     auto read = aboutFromText({about, m_head.aboutBytes});
-    if (!read || read->fields.size() + 1 != m_head.columns)
-        refuse(path, "The kept layer contradicts itself.");
+    if (!read)
+        sections.refuseAll();
     m_about = std::move(*read);
     m_levelEnds = levelEnds(m_head.features);
     m_nodes = sections.next<NodeBox>(m_levelEnds.back());
@@ -130,21 +144,16 @@ void Layer::check(const std::string& path, std::string_view key) {
     m_lineCorners = sections.next<std::uint32_t>(m_head.lines + 1);
     m_lineKinds = sections.next<LineKind>(m_head.lines);
     m_fileNumbers = sections.next<std::uint32_t>(m_head.features);
-    m_corners = sections.next<model::Position>(m_head.corners);
+    m_blocks = sections.next<CornerBlock>((m_head.features + kBlockFeatures - 1) / kBlockFeatures);
+    m_packed = sections.next<char>(m_head.cornerBytes);
     if (m_head.hasHeights) {
         m_lows = sections.next<double>(m_head.features);
         m_highs = sections.next<double>(m_head.features);
     }
     bool well =
         climbs(m_featureLines, m_head.features, m_head.lines) && climbs(m_lineCorners, m_head.lines, m_head.corners);
-    for (std::uint64_t c = 0; c < m_head.columns; ++c) {
-        m_columnEnds.push_back(sections.next<std::uint32_t>(m_head.features + 1));
-        m_columnTexts.push_back(sections.next<char>(columnBytes[c]));
-        well = well && climbs(m_columnEnds.back(), m_head.features, columnBytes[c]);
-    }
-    well = well && sections.atEnd();
     for (std::uint64_t i = 0; well && i < m_head.lines; ++i) {
-        well = static_cast<std::uint8_t>(m_lineKinds[i]) < kLineKinds;
+        well = static_cast<std::uint8_t>(m_lineKinds[i]) < exchange::kLineKinds;
         if (m_lineKinds[i] == LineKind::Point)
             well = m_lineCorners[i + 1] - m_lineCorners[i] == 1;
     }
@@ -155,11 +164,61 @@ void Layer::check(const std::string& path, std::string_view key) {
             shell = isRing(m_lineKinds[line]);
         }
     }
-    bool placed = true;
-    for (std::uint64_t i = 0; i < m_head.corners; ++i)
-        placed &= std::abs(m_corners[i].lon) <= kFarthestLongitude && std::abs(m_corners[i].lat) <= kFarthestLatitude;
-    if (!well || !placed)
-        refuse(path, "The kept layer contradicts itself.");
+    if (!well || !cornersAreSound())
+        sections.refuseAll();
+}
+
+bool Layer::cornersAreSound() const {
+    std::uint64_t expected = 0;
+    for (std::uint64_t first = 0; first < m_head.features; first += kBlockFeatures) {
+        const CornerBlock& block = m_blocks[first / kBlockFeatures];
+        const std::uint64_t end = std::min(first + kBlockFeatures, m_head.features);
+        const std::uint64_t count = m_lineCorners[m_featureLines[end]] - m_lineCorners[m_featureLines[first]];
+        if (block.begin() != expected || (!block.isRaw() && (block.lonBits() > kMostBits)) ||
+            block.latBits() > (block.isRaw() ? 64 : kMostBits) || (block.isRaw() && block.latBits() != 64))
+            return false;
+        expected += block.bytes(count);
+        if (expected > m_head.cornerBytes - kSpareBytes)
+            return false;
+        // Whole numbers are in the order of the doubles: where the lowest and the highest that the bits can say are
+        // places, all are.
+        const std::uint64_t highLon = block.lon + maskOf(block.lonBits()),
+                            highLat = block.lat + maskOf(block.latBits());
+        if (count == 0 ||
+            (!block.isRaw() && highLon >= block.lon && highLat >= block.lat &&
+             isPlaced({asNumber(block.lon), asNumber(block.lat)}) && isPlaced({asNumber(highLon), asNumber(highLat)})))
+            continue;
+        std::array<model::Position, 256> some;
+        for (std::uint64_t done = 0; done < count; done += some.size()) {
+            const std::span<model::Position> part =
+                std::span{some}.first(static_cast<std::size_t>(std::min<std::uint64_t>(some.size(), count - done)));
+            unpack(block, m_packed, done, part);
+            if (!std::all_of(part.begin(), part.end(), isPlaced))
+                return false;
+        }
+    }
+    return expected + kSpareBytes == m_head.cornerBytes;
+}
+
+void Layer::takeAttributes(Sections& sections) {
+    AttributeHead head;
+    std::memcpy(&head, sections.next<AttributeHead>(1), sizeof head);
+    if (head.columns == 0)
+        sections.refuseAll();
+    const auto* columnBytes = sections.next<std::uint64_t>(head.columns);
+    const char* about = sections.next<char>(head.aboutBytes);
+    auto read = aboutFromText({about, head.aboutBytes});
+    if (!read || read->fields.size() + 1 != head.columns)
+        sections.refuseAll();
+    m_about = std::move(*read);
+    for (std::uint64_t c = 0; c < head.columns; ++c) {
+        m_columnEnds.push_back(sections.next<std::uint32_t>(m_head.features + 1));
+        m_columnTexts.push_back(sections.next<char>(columnBytes[c]));
+        if (!climbs(m_columnEnds.back(), m_head.features, columnBytes[c]))
+            sections.refuseAll();
+    }
+    if (!sections.atEnd())
+        sections.refuseAll();
 }
 
 std::optional<std::size_t> Layer::column(std::string_view field) const {
@@ -202,26 +261,39 @@ std::size_t Layer::cornersOf(std::size_t feature) const {
     return m_lineCorners[m_featureLines[feature + 1]] - m_lineCorners[m_featureLines[feature]];
 }
 
+std::span<const model::Position> Layer::corners(std::size_t feature, std::span<model::Position> few,
+                                                std::vector<model::Position>& many) const {
+    const std::size_t block = feature / kBlockFeatures;
+    const std::size_t count = cornersOf(feature);
+    if (count > few.size())
+        many.resize(count);
+    const std::span<model::Position> into = count > few.size() ? std::span{many} : few.first(count);
+    unpack(m_blocks[block], m_packed,
+           m_lineCorners[m_featureLines[feature]] - m_lineCorners[m_featureLines[block * kBlockFeatures]], into);
+    return into;
+}
+
 geometry::Box Layer::box(std::size_t feature) const {
-    const std::uint32_t first = m_lineCorners[m_featureLines[feature]];
-    return geometry::boxOf({m_corners + first, cornersOf(feature)});
+    std::array<model::Position, 32> few;
+    std::vector<model::Position> many;
+    return geometry::boxOf(corners(feature, few, many));
 }
 
 std::vector<exchange::FeatureGeometry> Layer::parts(std::size_t feature) const {
     std::vector<exchange::FeatureGeometry> parts;
-    for (std::uint32_t line = m_featureLines[feature]; line < m_featureLines[feature + 1]; ++line) {
-        const model::Position* begin = m_corners + m_lineCorners[line];
-        const model::Position* end = m_corners + m_lineCorners[line + 1];
-        const LineKind kind = m_lineKinds[line];
+    std::uint32_t number = m_featureLines[feature];
+    visitLines(feature, [&](const Line& line) {
+        const LineKind kind = m_lineKinds[number++];
+        const std::vector<model::Position> places{line.corners.begin(), line.corners.end()};
         if (kind == LineKind::Point)
-            parts.emplace_back(*begin);
+            parts.emplace_back(places.front());
         else if (kind == LineKind::Line)
-            parts.emplace_back(model::LineString{begin, end});
+            parts.emplace_back(places);
         else if (isHole(kind))
-            std::get<model::Polygon>(parts.back()).holes.push_back({{begin, end}, isAssumed(kind)});
+            std::get<model::Polygon>(parts.back()).holes.push_back({places, isAssumed(kind)});
         else
-            parts.emplace_back(model::Polygon{{{begin, end}, isAssumed(kind)}, {}});
-    }
+            parts.emplace_back(model::Polygon{{places, isAssumed(kind)}, {}});
+    });
     return parts;
 }
 

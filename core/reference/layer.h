@@ -1,11 +1,13 @@
 #pragma once
 
+#include "exchange/feature_batch.h"
 #include "exchange/vector_content.h"
 #include "geometry/spatial_index.h"
 #include "model/polygon.h"
 #include "model/position.h"
 #include "reference/detail/layer_form.h"
 #include "reference/detail/mapped_file.h"
+#include "reference/detail/packed_corners.h"
 
 #include <memory>
 #include <optional>
@@ -28,6 +30,14 @@ public:
     /// nothing that is asked later can leave the file.
     Layer(const std::string& path, std::string_view key);
 
+    /// Where the geometry of a layer begins in a file whose attributes are still being written.
+    struct GeometryAt {
+        std::size_t byte = 0;
+    };
+    /// The geometry alone: without fields, every text empty.
+    /// @throws Fault  it contradicts itself or is cut off.
+    Layer(const std::string& path, GeometryAt begin);
+
     /// Format, CRS, fields, notes and so on; without the features.
     [[nodiscard]] const exchange::VectorContent& about() const { return m_about; }
     [[nodiscard]] std::size_t size() const { return m_head.features; }
@@ -44,7 +54,7 @@ public:
 
     /// The box of a feature, exactly; empty where it has no corners.
     [[nodiscard]] geometry::Box box(std::size_t feature) const;
-    /// A line of a feature as it lies in the file.
+    /// A line of a feature, as long as it is visited.
     struct Line {
         std::span<const model::Position> corners; ///< one: a point
         bool closed = false;
@@ -73,26 +83,36 @@ public:
     void release() const { m_file.release(); }
 
 private:
-    void check(const std::string& path, std::string_view key);
+    class Sections;
+
+    void takeGeometry(Sections& sections);
+    void takeAttributes(Sections& sections);
+    [[nodiscard]] bool cornersAreSound() const;
     [[nodiscard]] std::string_view text(std::size_t feature, std::size_t column) const {
+        if (m_columnEnds.empty())
+            return {};
         const std::uint32_t* ends = m_columnEnds[column];
         return {m_columnTexts[column] + ends[feature], ends[feature + 1] - ends[feature]};
     }
+    /// The corners of a feature, in `few` where there is room in it.
+    [[nodiscard]] std::span<const model::Position> corners(std::size_t feature, std::span<model::Position> few,
+                                                           std::vector<model::Position>& many) const;
     [[nodiscard]] geometry::Box boxOf(const detail::NodeBox& node) const {
         return {m_head.originX + double{node.minX}, m_head.originY + double{node.minY},
                 m_head.originX + double{node.maxX}, m_head.originY + double{node.maxY}};
     }
 
     detail::MappedFile m_file;
-    detail::BodyHead m_head;
+    detail::GeometryHead m_head;
     exchange::VectorContent m_about;
     std::vector<std::size_t> m_levelEnds;
     const detail::NodeBox* m_nodes = nullptr;
     const std::uint32_t* m_featureLines = nullptr;
     const std::uint32_t* m_lineCorners = nullptr;
-    const detail::LineKind* m_lineKinds = nullptr;
+    const exchange::LineKind* m_lineKinds = nullptr;
     const std::uint32_t* m_fileNumbers = nullptr;
-    const model::Position* m_corners = nullptr;
+    const detail::CornerBlock* m_blocks = nullptr;
+    const char* m_packed = nullptr;
     const double* m_lows = nullptr;
     const double* m_highs = nullptr;
     std::vector<const std::uint32_t*> m_columnEnds;
@@ -132,11 +152,16 @@ template <class Visit> void Layer::visitMeeting(const geometry::Box& window, Vis
 }
 
 template <class Visit> void Layer::visitLines(std::size_t feature, Visit&& visit) const {
-    using detail::LineKind;
-    for (std::uint32_t line = m_featureLines[feature]; line < m_featureLines[feature + 1]; ++line) {
+    using exchange::LineKind;
+    std::array<model::Position, 32> few;
+    std::vector<model::Position> many;
+    const std::span<const model::Position> all = corners(feature, few, many);
+    std::uint32_t line = m_featureLines[feature];
+    const std::uint32_t begin = m_lineCorners[line];
+    for (; line < m_featureLines[feature + 1]; ++line) {
         const LineKind kind = m_lineKinds[line];
         const std::uint32_t first = m_lineCorners[line];
-        visit(Line{{m_corners + first, m_lineCorners[line + 1] - first},
+        visit(Line{all.subspan(first - begin, m_lineCorners[line + 1] - first),
                    kind != LineKind::Point && kind != LineKind::Line,
                    kind == LineKind::Hole || kind == LineKind::HoleClosed});
     }

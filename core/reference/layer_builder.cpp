@@ -1,41 +1,37 @@
 #include "reference/layer_builder.h"
 
-#include "geometry/hilbert_curve.h"
+#include "fault.h"
 #include "reference/detail/about_text.h"
 #include "reference/detail/layer_form.h"
+#include "reference/detail/packed_corners.h"
+#include "reference/detail/packed_tree.h"
+#include "reference/detail/two_halves.h"
 
-#include <cmath>
+#include <array>
 #include <limits>
 
 namespace fencewright::reference {
 namespace {
 
 using namespace detail;
+using exchange::AttributeBatch;
+using exchange::FeatureBatch;
 
 constexpr std::size_t kMost = std::numeric_limits<std::uint32_t>::max();
 
-[[noreturn]] void tooMuch(const char* what) {
-    throw Fault{std::string{"The layer has more "} + what + " than can be kept.", "",
-                "Read a part of the file by a filter."};
+void requireRoom(std::size_t count, const char* what) {
+    if (count >= kMost)
+        throw Fault{std::string{"The layer has more "} + what + " than can be kept.", "",
+                    "Read a part of the file by a filter."};
 }
-
-std::uint32_t cell(double value, double from, double to) {
-    if (!(to > from))
-        return 0;
-    return static_cast<std::uint32_t>(std::clamp((value - from) / (to - from), 0.0, 1.0) * 65535.0);
-}
-
-float below(double value) {
-    const auto nearest = static_cast<float>(value);
-    return static_cast<double>(nearest) > value ? std::nextafter(nearest, -std::numeric_limits<float>::infinity())
-                                                : nearest;
-}
-float above(double value) { return -below(-value); }
 
 /// Gathers bytes into larger pieces, and fills up sections.
 class Output {
 public:
     explicit Output(const exchange::ByteSink& to) : m_to{to} { m_piece.reserve(kPiece + 4096); }
+    ~Output() = default;
+    Output(const Output&) = delete;
+    Output& operator=(const Output&) = delete;
 
     void bytes(std::string_view some) {
         m_written += some.size();
@@ -49,8 +45,13 @@ public:
             flush();
     }
     template <class T> void value(const T& one) { bytes({reinterpret_cast<const char*>(&one), sizeof one}); }
-    template <class T> void values(const T* first, std::size_t count) {
-        bytes({reinterpret_cast<const char*>(first), count * sizeof(T)});
+    template <class T> void section(const std::vector<T>& values) {
+        bytes({reinterpret_cast<const char*>(values.data()), values.size() * sizeof(T)});
+        endSection();
+    }
+    void section(std::string_view text) {
+        bytes(text);
+        endSection();
     }
     void endSection() {
         constexpr std::array<char, 8> none{};
@@ -69,175 +70,164 @@ private:
     std::uint64_t m_written = 0;
 };
 
-std::vector<NodeBox> nodesOf(const std::vector<geometry::Box>& boxes, const std::vector<std::uint32_t>& order,
-                             const BodyHead& head) {
-    constexpr float none = std::numeric_limits<float>::infinity();
-    const std::vector<std::size_t> ends = levelEnds(boxes.size());
-    std::vector<NodeBox> nodes;
-    nodes.reserve(ends.back());
-    for (const std::uint32_t i : order) {
-        const geometry::Box& box = boxes[i];
-        nodes.push_back(box.empty() ? NodeBox{none, none, -none, -none}
-                                    : NodeBox{below(box.minX - head.originX), below(box.minY - head.originY),
-                                              above(box.maxX - head.originX), above(box.maxY - head.originY)});
-    }
-    std::size_t begin = 0;
-    for (std::size_t level = 0; level + 1 < ends.size(); ++level) {
-        for (std::size_t first = begin; first < ends[level]; first += kNodeSize) {
-            NodeBox parent{none, none, -none, -none};
-            for (std::size_t i = first; i < std::min(first + kNodeSize, ends[level]); ++i)
-                parent = {std::min(parent.minX, nodes[i].minX), std::min(parent.minY, nodes[i].minY),
-                          std::max(parent.maxX, nodes[i].maxX), std::max(parent.maxY, nodes[i].maxY)};
-            nodes.push_back(parent);
+struct PackedCorners {
+    std::vector<CornerBlock> blocks;
+    std::string bytes;
+};
+
+/// `cornersAt(n)`: those of the n-th feature of the layer.
+template <class Corners> PackedCorners packedCorners(std::size_t features, const Corners& cornersAt) {
+    PackedCorners all;
+    all.blocks.resize((features + kBlockFeatures - 1) / kBlockFeatures);
+    std::string second;
+    inTwoHalves(all.blocks.size(), [&](std::size_t begin, std::size_t end) {
+        std::string& bytes = begin == 0 ? all.bytes : second;
+        std::vector<model::Position> corners;
+        for (std::size_t block = begin; block < end; ++block) {
+            corners.clear();
+            for (std::size_t i = block * kBlockFeatures; i < std::min((block + 1) * kBlockFeatures, features); ++i) {
+                const auto own = cornersAt(i);
+                corners.insert(corners.end(), own.begin(), own.end());
+            }
+            all.blocks[block] = pack(corners, bytes);
         }
-        begin = ends[level];
-    }
-    return nodes;
+    });
+    if (!second.empty())
+        for (std::size_t block = all.blocks.size() / 2; block < all.blocks.size(); ++block)
+            all.blocks[block].place += all.bytes.size() << 16;
+    all.bytes += second;
+    all.bytes.append(kSpareBytes, '\0');
+    return all;
 }
 
 } // namespace
 
-void LayerBuilder::addLine(std::uint8_t kind, const std::vector<model::Position>& corners) {
-    for (const model::Position& corner : corners) {
-        if (!std::isfinite(corner.lon) || !std::isfinite(corner.lat))
-            throw Fault{"A coordinate is not a finite number.", "", "Repair the file."};
-        m_boxes.back().add(corner.lon, corner.lat);
-    }
-    m_corners.insert(m_corners.end(), corners.begin(), corners.end());
-    if (m_corners.size() > kMost)
-        tooMuch("corners");
-    m_lineCorners.push_back(static_cast<std::uint32_t>(m_corners.size()));
-    m_lineKinds.push_back(kind);
-}
-
-void LayerBuilder::addText(std::size_t column, const std::string& text) {
-    Column& into = m_columns[column];
-    into.ends.resize(m_boxes.size() - 1, into.ends.empty() ? 0 : into.ends.back());
-    into.text += text;
-    if (into.text.size() > kMost)
-        tooMuch("text in one column");
-    into.ends.push_back(static_cast<std::uint32_t>(into.text.size()));
-}
-
 void LayerBuilder::add(const exchange::Feature& feature) {
-    m_boxes.emplace_back();
-    if (m_boxes.size() >= kMost)
-        tooMuch("features");
-    for (const exchange::FeatureGeometry& part : feature.parts) {
-        if (const auto* place = std::get_if<model::Position>(&part)) {
-            addLine(static_cast<std::uint8_t>(LineKind::Point), {*place});
-        } else if (const auto* line = std::get_if<model::LineString>(&part)) {
-            addLine(static_cast<std::uint8_t>(LineKind::Line), *line);
-        } else {
-            const auto& polygon = std::get<model::Polygon>(part);
-            addLine(static_cast<std::uint8_t>(polygon.shell.closureAssumed ? LineKind::ShellClosed : LineKind::Shell),
-                    polygon.shell.corners);
-            for (const model::Ring& hole : polygon.holes)
-                addLine(static_cast<std::uint8_t>(hole.closureAssumed ? LineKind::HoleClosed : LineKind::Hole),
-                        hole.corners);
-        }
+    if (m_batches.empty() || m_batches.back().size() >= FeatureBatch::kMostFeatures) {
+        m_batches.emplace_back();
+        m_attributes.emplace_back();
     }
-    if (m_lineKinds.size() >= kMost)
-        tooMuch("lines");
-    m_featureLines.push_back(static_cast<std::uint32_t>(m_lineKinds.size()));
-    constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
-    if (feature.lowestZ || feature.highestZ || !m_lows.empty()) {
-        m_lows.resize(m_boxes.size() - 1, unknown);
-        m_highs.resize(m_boxes.size() - 1, unknown);
-        m_lows.push_back(feature.lowestZ.value_or(unknown));
-        m_highs.push_back(feature.highestZ.value_or(unknown));
-    }
-    if (m_columns.size() < feature.attributes.size() + 1)
-        m_columns.resize(feature.attributes.size() + 1);
-    addText(0, feature.id);
+    m_batches.back().add(feature);
+    AttributeBatch& columns = m_attributes.back();
+    columns.resize(feature.attributes.size() + 1);
+    columns[0].add(feature.id);
     for (std::size_t i = 0; i < feature.attributes.size(); ++i)
-        addText(i + 1, feature.attributes[i]);
+        columns[i + 1].add(feature.attributes[i]);
 }
 
-void LayerBuilder::write(const exchange::VectorContent& about, const exchange::ByteSink& to) const {
-    const std::size_t count = m_boxes.size();
+void LayerBuilder::write(const exchange::VectorContent& about, const exchange::ByteSink& to) {
+    writeGeometry(std::move(m_batches), about, to);
+    writeAttributes(m_attributes, about, to);
+}
+
+void LayerBuilder::writeGeometry(std::vector<FeatureBatch> batches, const exchange::VectorContent& about,
+                                 const exchange::ByteSink& to) {
+    m_batches = std::move(batches);
+    std::vector<geometry::Box> boxes;
+    std::vector<Slot> slots; // in the order of the file
+    GeometryHead head;
+    bool heights = false;
+    for (const FeatureBatch& batch : m_batches)
+        head.features += batch.size();
+    boxes.reserve(head.features);
+    slots.reserve(head.features);
+    for (std::size_t b = 0; b < m_batches.size(); ++b) {
+        const FeatureBatch& batch = m_batches[b];
+        boxes.insert(boxes.end(), batch.boxes.begin(), batch.boxes.end());
+        for (std::size_t i = 0; i < batch.size(); ++i)
+            slots.push_back({static_cast<std::uint32_t>(b), static_cast<std::uint32_t>(i)});
+        head.lines += batch.lineKinds.size();
+        head.corners += batch.corners.size();
+        heights = heights || !batch.lows.empty();
+    }
+    head.hasHeights = heights ? 1 : 0;
+    requireRoom(head.features, "features");
+    requireRoom(head.lines, "lines");
+    requireRoom(head.corners, "corners");
     geometry::Box all;
-    for (const geometry::Box& box : m_boxes)
+    for (const geometry::Box& box : boxes)
         if (!box.empty())
             all.add(box);
-    std::vector<std::uint64_t> places(count);
-    for (std::size_t i = 0; i < count; ++i) {
-        const geometry::Box& box = m_boxes[i];
-        const std::uint64_t place = box.empty()
-                                        ? 0
-                                        : geometry::hilbertPlace(cell(box.minX / 2 + box.maxX / 2, all.minX, all.maxX),
-                                                                 cell(box.minY / 2 + box.maxY / 2, all.minY, all.maxY));
-        places[i] = place << 32 | i;
-    }
-    std::sort(places.begin(), places.end());
-    std::vector<std::uint32_t> order(count);
-    for (std::size_t i = 0; i < count; ++i)
-        order[i] = static_cast<std::uint32_t>(places[i]);
-    places = {};
-
-    const std::string words = aboutText(about);
-    BodyHead head;
-    head.features = count;
-    head.lines = m_lineKinds.size();
-    head.corners = m_corners.size();
-    head.columns = about.fields.size() + 1;
-    head.aboutBytes = words.size();
-    head.hasHeights = m_lows.empty() ? 0 : 1;
     if (!all.empty()) {
         head.originX = all.minX / 2 + all.maxX / 2;
         head.originY = all.minY / 2 + all.maxY / 2;
     }
+    const std::vector<std::uint32_t> order = hilbertOrder(boxes);
+    const std::vector<NodeBox> nodes = nodesOf(boxes, order, head.originX, head.originY);
+    m_slots.resize(order.size());
+    for (std::size_t i = 0; i < order.size(); ++i)
+        m_slots[i] = slots[order[i]];
+    const PackedCorners packed = packedCorners(
+        order.size(), [this](std::size_t i) { return m_batches[m_slots[i].batch].cornersOf(m_slots[i].feature); });
+
+    std::vector<std::uint32_t> featureLines{0}, lineCorners{0};
+    std::vector<exchange::LineKind> kinds;
+    featureLines.reserve(head.features + 1);
+    lineCorners.reserve(head.lines + 1);
+    kinds.reserve(head.lines);
+    for (const Slot& slot : m_slots) {
+        const FeatureBatch& batch = m_batches[slot.batch];
+        for (std::uint32_t line = batch.featureLines[slot.feature]; line < batch.featureLines[slot.feature + 1];
+             ++line) {
+            lineCorners.push_back(lineCorners.back() + batch.lineCorners[line + 1] - batch.lineCorners[line]);
+            kinds.push_back(batch.lineKinds[line]);
+        }
+        featureLines.push_back(static_cast<std::uint32_t>(kinds.size()));
+    }
+
+    const std::string words = aboutText(about);
+    head.aboutBytes = words.size();
+    head.cornerBytes = packed.bytes.size();
+    Output out{to};
+    out.value(head);
+    out.section(words);
+    out.section(nodes);
+    out.section(featureLines);
+    out.section(lineCorners);
+    out.section(kinds);
+    out.section(order);
+    out.section(packed.blocks);
+    out.section(packed.bytes);
+    if (heights)
+        for (const auto heightsOf : {&FeatureBatch::lows, &FeatureBatch::highs})
+            for (const Slot& slot : m_slots) {
+                const std::vector<double>& known = m_batches[slot.batch].*heightsOf;
+                out.value(slot.feature < known.size() ? known[slot.feature] : std::numeric_limits<double>::quiet_NaN());
+            }
+    out.flush();
+    m_batches.clear();
+}
+
+void LayerBuilder::writeAttributes(const std::vector<AttributeBatch>& batches, const exchange::VectorContent& about,
+                                   const exchange::ByteSink& to) const {
+    AttributeHead head;
+    head.columns = about.fields.size() + 1;
+    const std::string words = aboutText(about);
+    head.aboutBytes = words.size();
+    std::vector<std::uint64_t> bytes(head.columns, 0);
+    for (const AttributeBatch& batch : batches)
+        for (std::size_t c = 0; c < std::min(batch.size(), bytes.size()); ++c)
+            bytes[c] += batch[c].text.size();
+    for (const std::uint64_t count : bytes)
+        requireRoom(count, "text in one column");
 
     Output out{to};
     out.value(head);
-    for (std::size_t c = 0; c < head.columns; ++c)
-        out.value(std::uint64_t{c < m_columns.size() ? m_columns[c].text.size() : 0});
-    out.bytes(words);
-    out.endSection();
-    const std::vector<NodeBox> nodes = nodesOf(m_boxes, order, head);
-    out.values(nodes.data(), nodes.size());
-    out.endSection();
-
-    std::uint32_t lines = 0;
-    out.value(lines);
-    for (const std::uint32_t i : order)
-        out.value(lines += m_featureLines[i + 1] - m_featureLines[i]);
-    out.endSection();
-    const auto eachLine = [&](auto&& visit) {
-        for (const std::uint32_t i : order)
-            for (std::uint32_t line = m_featureLines[i]; line < m_featureLines[i + 1]; ++line)
-                visit(line);
-    };
-    std::uint32_t corners = 0;
-    out.value(corners);
-    eachLine([&](std::uint32_t line) { out.value(corners += m_lineCorners[line + 1] - m_lineCorners[line]); });
-    out.endSection();
-    eachLine([&](std::uint32_t line) { out.value(m_lineKinds[line]); });
-    out.endSection();
-    out.values(order.data(), order.size());
-    out.endSection();
-    for (const std::uint32_t i : order) {
-        const std::uint32_t first = m_lineCorners[m_featureLines[i]];
-        out.values(m_corners.data() + first, m_lineCorners[m_featureLines[i + 1]] - first);
-    }
-    if (head.hasHeights)
-        for (const auto* heights : {&m_lows, &m_highs})
-            for (const std::uint32_t i : order)
-                out.value((*heights)[i]);
+    out.section(bytes);
+    out.section(words);
+    std::vector<std::uint32_t> ends;
     for (std::size_t c = 0; c < head.columns; ++c) {
-        const Column* column = c < m_columns.size() ? &m_columns[c] : nullptr;
-        const auto endOf = [&](std::size_t i) {
-            return column && !column->ends.empty() ? column->ends[std::min(i, column->ends.size() - 1)] : 0;
+        const auto textOf = [&](const Slot& slot) {
+            const AttributeBatch& batch = batches[slot.batch];
+            return c < batch.size() ? batch[c].at(slot.feature) : std::string_view{};
         };
-        const auto beginOf = [&](std::size_t i) { return i == 0 ? 0 : endOf(i - 1); };
-        std::uint32_t end = 0;
-        out.value(end);
-        for (const std::uint32_t i : order)
-            out.value(end += endOf(i) - beginOf(i));
-        out.endSection();
-        if (column)
-            for (const std::uint32_t i : order)
-                out.bytes(std::string_view{column->text}.substr(beginOf(i), endOf(i) - beginOf(i)));
+        ends.assign(1, 0);
+        ends.reserve(m_slots.size() + 1);
+        for (const Slot& slot : m_slots)
+            ends.push_back(ends.back() + static_cast<std::uint32_t>(textOf(slot).size()));
+        out.section(ends);
+        for (const Slot& slot : m_slots)
+            out.bytes(textOf(slot));
         out.endSection();
     }
     out.flush();
@@ -245,10 +235,14 @@ void LayerBuilder::write(const exchange::VectorContent& about, const exchange::B
 
 void answerWithLayer(const exchange::ReadRequest& request, const exchange::ByteSink& to, const Progress& progress) {
     LayerBuilder layer;
-    const exchange::VectorContent about = exchange::readVectorInto(
-        request, [&](exchange::Feature&& feature) { layer.add(feature); }, progress);
-    progress.report(1.0, "Keeping " + about.layer);
-    layer.write(about, to);
+    const exchange::BatchedAttributes attributes = exchange::readVectorInBatches(
+        request,
+        [&](std::vector<FeatureBatch>&& batches, const exchange::VectorContent& about) {
+            progress.report(1.0, "Keeping " + about.layer);
+            layer.writeGeometry(std::move(batches), about, to);
+        },
+        progress);
+    layer.writeAttributes(attributes.batches, attributes.about, to);
 }
 
 } // namespace fencewright::reference

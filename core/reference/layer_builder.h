@@ -1,10 +1,10 @@
 #pragma once
 
+#include "exchange/feature_batch.h"
 #include "exchange/vector_content.h"
 #include "exchange/vector_reader.h"
 
 #include <cstdint>
-#include <string>
 #include <vector>
 
 namespace fencewright::reference {
@@ -12,30 +12,27 @@ namespace fencewright::reference {
 /// Gathers the features of a layer, and writes them down as the body of a layer file (see layer.h).
 class LayerBuilder {
 public:
-    /// @throws Fault  a coordinate is not finite, or there is more of something than a layer file holds: 2^32 corners,
-    /// lines or bytes in one column.
+    /// @throws Fault  a coordinate is not finite.
     void add(const exchange::Feature& feature);
-
     /// Side: exact.
     /// @param about  what is known of the layer as a whole; its features are not looked at.
-    void write(const exchange::VectorContent& about, const exchange::ByteSink& to) const;
+    /// @throws Fault  there is more of something than a layer file holds: 2^32 corners, lines or bytes in one column.
+    void write(const exchange::VectorContent& about, const exchange::ByteSink& to);
+
+    /// The same in two steps, for features that come in batches: their geometry, then their attributes.
+    void writeGeometry(std::vector<exchange::FeatureBatch> batches, const exchange::VectorContent& about,
+                       const exchange::ByteSink& to);
+    void writeAttributes(const std::vector<exchange::AttributeBatch>& batches, const exchange::VectorContent& about,
+                         const exchange::ByteSink& to) const;
 
 private:
-    struct Column {
-        std::vector<std::uint32_t> ends;
-        std::string text;
+    std::vector<exchange::FeatureBatch> m_batches;
+    std::vector<exchange::AttributeBatch> m_attributes;
+    /// Where each feature is, in the order of the layer.
+    struct Slot {
+        std::uint32_t batch, feature;
     };
-
-    void addLine(std::uint8_t kind, const std::vector<model::Position>& corners);
-    void addText(std::size_t column, const std::string& text);
-
-    std::vector<std::uint32_t> m_featureLines{0};
-    std::vector<std::uint32_t> m_lineCorners{0};
-    std::vector<std::uint8_t> m_lineKinds;
-    std::vector<model::Position> m_corners;
-    std::vector<geometry::Box> m_boxes;
-    std::vector<double> m_lows, m_highs; ///< empty, or one for each feature so far
-    std::vector<Column> m_columns;       ///< the first: identities
+    std::vector<Slot> m_slots;
 };
 
 /// The child's answer to what openLayer() asks, for exchange::answerForeignRequest().

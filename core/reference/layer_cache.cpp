@@ -74,6 +74,7 @@ public:
             bytes.remove_prefix(static_cast<std::size_t>(done));
         }
     }
+    [[nodiscard]] const std::string& path() const { return m_temporary; }
     void writeHead(const FileHead& head) {
         if (::pwrite(m_file, &head, sizeof head, 0) != static_cast<ssize_t>(sizeof head))
             fail();
@@ -94,6 +95,30 @@ private:
     std::string m_temporary;
     int m_file = -1;
     bool m_done = false;
+};
+
+/// Watches a body go by for the end of its geometry.
+class GeometryWatch {
+public:
+    /// Whether all of the geometry is there, for the first time.
+    bool isWhole(std::string_view piece) {
+        const bool before = m_end && m_seen >= *m_end;
+        m_seen += piece.size();
+        if (m_start.size() < sizeof(GeometryHead)) {
+            m_start += piece.substr(0, sizeof(GeometryHead) - m_start.size());
+            if (m_start.size() < sizeof(GeometryHead))
+                return false;
+            GeometryHead head;
+            std::memcpy(&head, m_start.data(), sizeof head);
+            m_end = geometryBytes(head);
+        }
+        return !before && m_end && m_seen >= *m_end;
+    }
+
+private:
+    std::string m_start;
+    std::uint64_t m_seen = 0;
+    std::optional<std::uint64_t> m_end;
 };
 
 /// Takes away what was left unfinished long ago, and the layers not used for longest.
@@ -147,7 +172,8 @@ fs::path layerPath(const LayerCache& cache, const exchange::ReadRequest& request
 }
 
 std::shared_ptr<const Layer> openLayer(const exchange::StreamedReading& reading, const exchange::ReadRequest& request,
-                                       const LayerCache& cache, const Progress& progress) {
+                                       const LayerCache& cache, const Progress& progress,
+                                       const DrawableSink& drawable) {
     const std::string key = layerKey(request);
     const fs::path path = layerPath(cache, request);
     if (std::error_code ignored; fs::exists(path, ignored)) {
@@ -180,6 +206,7 @@ std::shared_ptr<const Layer> keepLayer(const exchange::StreamedReading& reading,
     file.write(std::string(sizeof head, '\0'));
     write(key);
     write(std::string(padded(key.size()) - key.size(), '\0'));
+    GeometryWatch watch;
     reading(
         request,
         [&](std::string_view bytes) {
@@ -189,6 +216,9 @@ std::shared_ptr<const Layer> keepLayer(const exchange::StreamedReading& reading,
                                 " MiB, which is as much as is kept of one.",
                             request.path, "Read a part of the file by a filter."};
             write(bytes);
+            if (drawable && watch.isWhole(bytes))
+                drawable(
+                    std::make_shared<const Layer>(file.path(), Layer::GeometryAt{sizeof head + padded(head.keyBytes)}));
         },
         progress);
     head.checksum = sum.result();
@@ -207,12 +237,12 @@ std::shared_ptr<const Layer> keepLayer(const exchange::StreamedReading& reading,
 
 std::shared_ptr<const Layer> openLayer(const std::string& reader, const exchange::ReadRequest& request,
                                        const LayerCache& cache, const exchange::ChildLimits& limits,
-                                       const Progress& progress) {
+                                       const Progress& progress, const DrawableSink& drawable) {
     return openLayer(
         [&](const exchange::ReadRequest& wanted, const exchange::ByteSink& take, const Progress& listening) {
             exchange::streamVectorApart(reader, wanted, limits, take, listening);
         },
-        request, cache, progress);
+        request, cache, progress, drawable);
 }
 
 } // namespace fencewright::reference

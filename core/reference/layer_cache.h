@@ -5,6 +5,7 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <functional>
 #include <memory>
 #include <string>
 
@@ -24,18 +25,23 @@ struct LayerCache {
 /// Where the layer of that request is kept, whatever state of its file it was made of.
 [[nodiscard]] std::filesystem::path layerPath(const LayerCache& cache, const exchange::ReadRequest& request);
 
+/// Takes a layer that can be drawn, before its attributes are read: see Layer::GeometryAt.
+using DrawableSink = std::function<void(std::shared_ptr<const Layer>)>;
+
 /// The layer as it was kept, or else read by a child process (see exchange::streamVectorApart) and kept. What is
 /// damaged, or made of an earlier state of the file, is made anew.
 /// @param reader  the program to start: fencewright-cli.
+/// @param drawable  called once, on this thread, where the layer has to be read; the one returned has the same features
+/// under the same numbers.
 /// @throws Fault, exchange::MissingCrs, Cancelled
 [[nodiscard]] std::shared_ptr<const Layer> openLayer(const std::string& reader, const exchange::ReadRequest& request,
                                                      const LayerCache& cache, const exchange::ChildLimits& limits,
-                                                     const Progress& progress);
+                                                     const Progress& progress, const DrawableSink& drawable = {});
 
 /// The same of what is read in this process, without a child.
 [[nodiscard]] std::shared_ptr<const Layer> openLayer(const exchange::StreamedReading& reading,
                                                      const exchange::ReadRequest& request, const LayerCache& cache,
-                                                     const Progress& progress);
+                                                     const Progress& progress, const DrawableSink& drawable = {});
 
 /// Reads and keeps the layer, whatever is kept already.
 /// @param key  what it is made of.

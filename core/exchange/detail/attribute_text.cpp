@@ -12,7 +12,6 @@ namespace fencewright::exchange::detail {
 namespace {
 
 constexpr std::size_t kMostFields = 1000;
-constexpr std::size_t kLongestText = 64 * 1024;
 
 std::string isoTime(OGRFeatureH feature, int column, OGRFieldType type) {
     int year = 0, month = 0, day = 0, hour = 0, minute = 0, zone = 0;

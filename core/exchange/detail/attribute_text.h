@@ -8,6 +8,8 @@
 
 namespace fencewright::exchange::detail {
 
+inline constexpr std::size_t kLongestText = 64 * 1024;
+
 /// Reads the columns of one layer as text.
 class AttributeText {
 public:

@@ -21,7 +21,8 @@ namespace fencewright::exchange::detail {
 
 namespace {
 
-constexpr std::size_t kBlock = std::size_t{1} << 18;
+// As much as an ordinary user may ask for; the child goes on while its last words are being read.
+constexpr int kPipeBytes = 1 << 20;
 
 class Descriptor {
 public:
@@ -69,6 +70,7 @@ ChildProcess::ChildProcess(const std::string& program, const std::string& argume
         cannotStart(program, errno);
     Descriptor from{ends[0]};
     const Descriptor to{ends[1]};
+    ::fcntl(ends[0], F_SETPIPE_SZ, kPipeBytes); // refused: a smaller one does as well
     std::size_t written = 0;
     while (written < input.size()) {
         const ssize_t done = ::write(request.number(), input.data() + written, input.size() - written);
@@ -125,18 +127,15 @@ void ChildProcess::kill() {
     m_process = -1;
 }
 
-ChildProcess::Read ChildProcess::read(std::string& output, std::chrono::milliseconds patience) {
+std::optional<std::size_t> ChildProcess::read(std::span<char> room, std::chrono::milliseconds patience) {
     pollfd waiting{m_output, POLLIN, 0};
     const int ready = ::poll(&waiting, 1, static_cast<int>(patience.count()));
     if (ready <= 0)
-        return Read::Nothing;
-    const std::size_t before = output.size();
-    output.resize(before + kBlock);
-    const ssize_t count = ::read(m_output, output.data() + before, kBlock);
-    output.resize(before + static_cast<std::size_t>(std::max<ssize_t>(count, 0)));
-    if (count < 0)
-        return errno == EINTR || errno == EAGAIN ? Read::Nothing : Read::End;
-    return count == 0 ? Read::End : Read::Bytes;
+        return std::nullopt;
+    const ssize_t count = ::read(m_output, room.data(), room.size());
+    if (count < 0 && (errno == EINTR || errno == EAGAIN))
+        return std::nullopt;
+    return static_cast<std::size_t>(std::max<ssize_t>(count, 0));
 }
 
 ChildProcess::Ending ChildProcess::wait(std::chrono::milliseconds patience) {

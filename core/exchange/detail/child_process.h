@@ -4,6 +4,7 @@
 
 #include <chrono>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 
@@ -19,9 +20,9 @@ public:
     ChildProcess(const ChildProcess&) = delete;
     ChildProcess& operator=(const ChildProcess&) = delete;
 
-    enum class Read { Bytes, Nothing, End };
-    /// Waits a little for output and appends it.
-    Read read(std::string& output, std::chrono::milliseconds patience);
+    /// Waits a little for output, and puts it to the begin of `room`: so many bytes, zero at the end; nothing where
+    /// none came.
+    [[nodiscard]] std::optional<std::size_t> read(std::span<char> room, std::chrono::milliseconds patience);
 
     /// How it ended.
     struct Ending {

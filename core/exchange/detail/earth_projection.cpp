@@ -79,6 +79,14 @@ std::string EarthProjection::caution() const {
 double EarthProjection::bendingAround(const geodesy::PlanePoint& middle) {
     const double column = std::floor(middle.x / m_cellSize);
     const double row = std::floor(middle.y / m_cellSize);
+    if (column == m_lastColumn && row == m_lastRow)
+        return m_lastBending;
+    m_lastColumn = column;
+    m_lastRow = row;
+    return m_lastBending = bendingOf(column, row);
+}
+
+double EarthProjection::bendingOf(double column, double row) {
     if (!(std::abs(column) < 1e9 && std::abs(row) < 1e9))
         return std::numeric_limits<double>::infinity();
     const auto [known, isNew] =
@@ -122,26 +130,30 @@ EarthProjection::cornersToWgs84(std::span<const geodesy::PlanePoint> corners) {
     m_known.resize(kKnownCorners);
     std::vector<std::optional<model::Position>> earth(corners.size());
     std::vector<geodesy::PlanePoint> asked;
-    std::vector<std::size_t> askedAt;
+    std::vector<std::pair<std::size_t, std::size_t>> answers; // which corner takes which
     const auto placeOfKnown = [this](const geodesy::PlanePoint& corner) -> Known& {
         const std::uint64_t bits =
             std::bit_cast<std::uint64_t>(corner.x) * 0x9E3779B97F4A7C15U ^ std::bit_cast<std::uint64_t>(corner.y);
         return m_known[(bits * 0x9E3779B97F4A7C15U) >> (64 - kKnownBits)];
     };
     for (std::size_t i = 0; i < corners.size(); ++i) {
-        const Known& known = placeOfKnown(corners[i]);
-        if (known.there && known.plane == corners[i]) {
+        Known& known = placeOfKnown(corners[i]);
+        const bool same = known.plane == corners[i];
+        if (same && known.there) {
             earth[i] = known.earth;
+        } else if (same && known.asked > 0) {
+            answers.emplace_back(i, known.asked - 1);
         } else {
             asked.push_back(corners[i]);
-            askedAt.push_back(i);
+            answers.emplace_back(i, asked.size() - 1);
+            known = {false, corners[i], std::nullopt, asked.size()};
         }
     }
     const auto answered = m_transform.toWgs84(asked);
-    for (std::size_t k = 0; k < asked.size(); ++k) {
-        earth[askedAt[k]] = answered[k];
-        placeOfKnown(asked[k]) = {true, asked[k], answered[k]};
-    }
+    for (const auto& [corner, answer] : answers)
+        earth[corner] = answered[answer];
+    for (std::size_t k = 0; k < asked.size(); ++k)
+        placeOfKnown(asked[k]) = {true, asked[k], answered[k], 0};
     return earth;
 }
 

@@ -41,13 +41,21 @@ public:
     /// @param cornerLimit  how many corners it may come to have.
     [[nodiscard]] Projected toEarth(const SourcePart& part, std::size_t cornerLimit);
 
-private:
-    struct Track;
+    /// The corners alone, whatever lies between them.
     [[nodiscard]] std::vector<std::optional<model::Position>>
     cornersToWgs84(std::span<const geodesy::PlanePoint> corners);
+    /// The edge between two corners needs none added and does not cross the antimeridian; false where that is not sure.
+    [[nodiscard]] bool isPlainEdge(const geodesy::PlanePoint& from, const geodesy::PlanePoint& to) {
+        return (!m_geographic || std::abs(to.x - from.x) <= 180.0) && (m_isWgs84 || isSurelyStraight(from, to));
+    }
+    [[nodiscard]] bool isWgs84() const { return m_isWgs84; }
+
+private:
+    struct Track;
     [[nodiscard]] Track follow(const SourceLine& line, bool closed, std::size_t cornerLimit);
     [[nodiscard]] bool isSurelyStraight(const geodesy::PlanePoint& from, const geodesy::PlanePoint& to);
     [[nodiscard]] double bendingAround(const geodesy::PlanePoint& middle);
+    [[nodiscard]] double bendingOf(double column, double row);
 
     geodesy::CrsTransform m_transform;
     std::string m_name;
@@ -56,11 +64,16 @@ private:
     double m_cellSize; ///< in units of the coordinates
     /// How much an edge bends, by cell of the plane: metres of parting for each square unit of length.
     std::map<std::pair<std::int64_t, std::int64_t>, double> m_bending;
+    /// The cell that was asked for last.
+    double m_lastColumn = std::numeric_limits<double>::quiet_NaN();
+    double m_lastRow = 0.0;
+    double m_lastBending = 0.0;
     /// Corners transformed not long ago, by their own number: neighbours share them.
     struct Known {
         bool there = false;
         geodesy::PlanePoint plane;
         std::optional<model::Position> earth;
+        std::size_t asked = 0; ///< the number that it is being asked under, plus one
     };
     std::vector<Known> m_known;
 };

@@ -4,6 +4,7 @@
 #include "exchange/detail/csv_columns.h"
 #include "exchange/detail/database_table.h"
 #include "exchange/detail/earth_projection.h"
+#include "exchange/detail/plain_reading.h"
 #include "exchange/detail/source_layer.h"
 #include "units/number_notation.h"
 
@@ -31,6 +32,43 @@ public:
         : m_request{request}, m_file{file}, m_account{account}, m_said{said}, m_take{take}, m_progress{progress} {}
 
     VectorContent run() {
+        prepare();
+        readAll();
+        m_content.notes = m_account.notes();
+        return std::move(m_content);
+    }
+
+    BatchedAttributes runInBatches(const GeometrySink& take) {
+        prepare();
+        PlainReading plain{plainLayer()};
+        const bool counts = OGR_L_TestCapability(m_layer, OLCFastFeatureCount) != 0;
+        const GIntBig claimed = counts ? OGR_L_GetFeatureCount(m_layer, FALSE) : -1;
+        if (!m_said.messages().empty() || claimed > static_cast<GIntBig>(m_request.featureLimit))
+            throw NotPlain{};
+        PlainReading::Geometry read = plain.geometry(m_progress);
+        if (read.taken > m_request.featureLimit)
+            throw NotPlain{};
+        for (const FeatureBatch& batch : read.batches)
+            for (const geometry::Box& box : batch.boxes)
+                m_content.extent.add(box);
+        m_taken = read.taken;
+        m_withoutGeometry = read.withoutGeometry.size();
+        for (const std::size_t which : read.withoutGeometry)
+            if (m_withoutGeometryPlaces.size() < kPlacesNamed)
+                m_withoutGeometryPlaces.push_back("feature " + std::to_string(which + 1));
+        m_addedCorners = read.addedCorners;
+        m_partsWithAddedCorners = read.partsWithAddedCorners;
+        m_cautions = std::move(read.cautions);
+        finish(read.seen, claimed);
+        m_content.notes = m_account.notes();
+        plain.beginAttributes();
+        take(std::move(read.batches), m_content);
+        std::vector<AttributeBatch> attributes = plain.attributes(m_progress);
+        return {std::move(m_content), std::move(attributes)};
+    }
+
+private:
+    void prepare() {
         m_content.path = m_request.path;
         m_content.format = m_file.format->name;
         m_layer = chosenLayer();
@@ -46,12 +84,70 @@ public:
         if (m_file.isTable())
             chooseColumns();
         chooseProjection();
-        readAll();
-        m_content.notes = m_account.notes();
-        return std::move(m_content);
     }
 
-private:
+    /// @throws NotPlain  no layer of a kind that the short way knows.
+    PlainLayer plainLayer() const {
+        if (m_file.result || !m_request.where.empty() || m_rules.swapAxes || m_rules.closedLinesAreSurfaces ||
+            OGR_FD_GetGeomFieldCount(OGR_L_GetLayerDefn(m_layer)) != 1 ||
+            static_cast<std::size_t>(OGR_FD_GetFieldCount(OGR_L_GetLayerDefn(m_layer))) != m_content.fields.size())
+            throw NotPlain{};
+        PlainLayer plain;
+        plain.name = m_content.layer;
+        plain.path = m_request.path;
+        plain.encoding = m_request.encoding;
+        plain.crs = m_crs;
+        plain.datum = m_datum;
+        plain.cornerLimit = m_request.cornerLimit;
+        if (m_file.format->driver == "GPKG")
+            plain.table = table();
+        else if (m_file.format->loading == Loading::ShapefileParts &&
+                 OGR_L_TestCapability(m_layer, OLCFastSetNextByIndex))
+            plain.shapes = OGR_L_GetFeatureCount(m_layer, FALSE);
+        else
+            throw NotPlain{};
+        return plain;
+    }
+
+    GeopackageTable table() const {
+        using Content = GeopackageTable::Content;
+        OGRFeatureDefnH definition = OGR_L_GetLayerDefn(m_layer);
+        GeopackageTable table{
+            m_request.path, m_content.layer, OGR_L_GetFIDColumn(m_layer), OGR_L_GetGeometryColumn(m_layer), {}};
+        if (table.idColumn.empty() || table.geometryColumn.empty())
+            throw NotPlain{};
+        for (int i = 0; i < OGR_FD_GetFieldCount(definition); ++i) {
+            OGRFieldDefnH field = OGR_FD_GetFieldDefn(definition, i);
+            const OGRFieldSubType subtype = OGR_Fld_GetSubType(field);
+            const auto content = [&]() -> Content {
+                switch (OGR_Fld_GetType(field)) {
+                case OFTString:
+                    return Content::Text;
+                case OFTInteger:
+                    return subtype == OFSTBoolean ? Content::YesNo
+                           : subtype == OFSTInt16 ? Content::Whole16
+                                                  : Content::Whole32;
+                case OFTInteger64:
+                    return Content::Whole64;
+                case OFTReal:
+                    if (subtype == OFSTFloat32)
+                        throw NotPlain{};
+                    return Content::Real;
+                case OFTDate:
+                    return Content::Date;
+                case OFTDateTime:
+                    return Content::DateTime;
+                case OFTBinary:
+                    return Content::Binary;
+                default:
+                    throw NotPlain{};
+                }
+            };
+            table.columns.push_back({OGR_Fld_GetNameRef(field), content()});
+        }
+        return table;
+    }
+
     OGRLayerH chosenLayer() {
         if (m_file.result)
             return static_cast<OGRLayerH>(m_file.result.get());
@@ -122,8 +218,10 @@ private:
                                  m_request.path, "Say which, such as EPSG:25829; whoever made the table knows."};
             throw MissingCrs{m_request.path};
         }
+        m_crs = crs;
+        m_datum = wgs84 ? EarthProjection::Datum::Wgs84 : EarthProjection::Datum::Other;
         try {
-            m_projection.emplace(crs, wgs84 ? EarthProjection::Datum::Wgs84 : EarthProjection::Datum::Other);
+            m_projection.emplace(m_crs, m_datum);
         } catch (const Fault& fault) {
             throw Fault{fault.problem(), m_request.path, fault.remedy()};
         }
@@ -213,7 +311,12 @@ private:
                         "Try again; nothing was kept of it."};
         if (!trouble.empty())
             m_account.leftOut(end, "the file is damaged: " + trouble + ". What follows is not read.");
-        else if (counts && m_request.where.empty() && claimed >= 0 && static_cast<std::size_t>(claimed) != seen)
+        finish(seen, counts && trouble.empty() && m_request.where.empty() ? claimed : -1);
+    }
+
+    /// @param claimed  how many the file says it holds; negative: it does not say, or that does not matter.
+    void finish(std::size_t seen, GIntBig claimed) {
+        if (claimed >= 0 && static_cast<std::size_t>(claimed) != seen)
             m_account.warn("", "the file says that it holds " + std::to_string(claimed) + " features, but " +
                                    std::to_string(seen) + " are in it.");
         if (m_unfiltered && static_cast<std::size_t>(*m_unfiltered) > seen) {
@@ -377,6 +480,8 @@ private:
     int m_column = 0;
     std::optional<AttributeText> m_attributes;
     std::optional<CoordinateColumns> m_table;
+    std::string m_crs;
+    EarthProjection::Datum m_datum = EarthProjection::Datum::Other;
     std::optional<EarthProjection> m_projection;
     IntakeRules m_rules;
     std::optional<GIntBig> m_unfiltered;
@@ -395,6 +500,13 @@ VectorContent readLayer(const ReadRequest& request, ForeignFile& file, ReadingAc
                         const gdal::ErrorCapture& said, const std::function<void(Feature&&)>& take,
                         const Progress& progress) {
     return LayerReading{request, file, account, said, take, progress}.run();
+}
+
+BatchedAttributes readLayerInBatches(const ReadRequest& request, ForeignFile& file, ReadingAccount& account,
+                                     const gdal::ErrorCapture& said, const GeometrySink& take,
+                                     const Progress& progress) {
+    const std::function<void(Feature &&)> none;
+    return LayerReading{request, file, account, said, none, progress}.runInBatches(take);
 }
 
 } // namespace fencewright::exchange::detail

@@ -14,4 +14,10 @@ namespace fencewright::exchange::detail {
                                       const gdal::ErrorCapture& said, const std::function<void(Feature&&)>& take,
                                       const Progress& progress);
 
+/// The same in batches, the short way.
+/// @throws NotPlain  the file has to be read the long way; also after `take` was called.
+[[nodiscard]] BatchedAttributes readLayerInBatches(const ReadRequest& request, ForeignFile& file,
+                                                   ReadingAccount& account, const gdal::ErrorCapture& said,
+                                                   const GeometrySink& take, const Progress& progress);
+
 } // namespace fencewright::exchange::detail

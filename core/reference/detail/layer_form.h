@@ -1,9 +1,13 @@
 #pragma once
 
+#include "reference/detail/packed_corners.h"
+
+#include <algorithm>
 #include <array>
 #include <cstddef>
 #include <cstdint>
 #include <cstring>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -11,17 +15,20 @@
 // How a layer file is laid out. It is a cache of one machine: numbers are in its own byte order, and a file of another
 // order or version is made anew.
 //
-//   FileHead | key | body | checksummed to here
-//   body: BodyHead | bytes of each column | about | nodes | first line of each feature | first corner of each line |
-//         kind of each line | file number of each feature | corners | lowest, highest z | columns
+//   FileHead | key | geometry | attributes | checksummed to here
+//   geometry: GeometryHead | about | nodes | first line of each feature | first corner of each line | kind of each line
+//   |
+//         file number of each feature | corner blocks | packed corners | lowest, highest z
+//   attributes: AttributeHead | bytes of each column | about | columns
 //
-// Features are in Hilbert order, and so are the boxes of the lowest level of nodes: no list of items is needed. Column
-// zero is the file's own identity of each feature. Sections begin at multiples of eight.
+// The geometry comes first: a layer can be drawn while its attributes are still being read. Features are in Hilbert
+// order, and so are the boxes of the lowest level of nodes: no list of items is needed. Column zero is the file's own
+// identity of each feature. Sections begin at multiples of eight.
 namespace fencewright::reference::detail {
 
 inline constexpr std::array<char, 8> kMagic{'F', 'W', 'L', 'A', 'Y', 'E', 'R', '\n'};
 inline constexpr std::uint32_t kOrderMark = 0x01020304;
-inline constexpr std::uint32_t kVersion = 1;
+inline constexpr std::uint32_t kVersion = 2;
 inline constexpr std::size_t kNodeSize = 16;
 
 struct FileHead {
@@ -34,25 +41,26 @@ struct FileHead {
     std::uint64_t headChecksum = 0;
 };
 
-struct BodyHead {
+struct GeometryHead {
     std::uint64_t features = 0;
     std::uint64_t lines = 0;
     std::uint64_t corners = 0;
-    std::uint64_t columns = 0;
+    std::uint64_t cornerBytes = 0; ///< of the packed corners
     std::uint64_t aboutBytes = 0;
     std::uint64_t hasHeights = 0;
     double originX = 0.0; ///< of the nodes' boxes
     double originY = 0.0;
 };
 
+struct AttributeHead {
+    std::uint64_t columns = 0;
+    std::uint64_t aboutBytes = 0;
+};
+
 /// A box of the index, from the origin of the layer; rounded outwards.
 struct NodeBox {
     float minX, minY, maxX, maxY;
 };
-
-/// What a line of a feature is. A point, an open line or a shell begins another part.
-enum class LineKind : std::uint8_t { Point, Line, Shell, Hole, ShellClosed, HoleClosed };
-inline constexpr std::uint8_t kLineKinds = 6; ///< the last two: their closure is assumed
 
 [[nodiscard]] constexpr std::uint64_t padded(std::uint64_t bytes) { return (bytes + 7) & ~std::uint64_t{7}; }
 
@@ -67,6 +75,17 @@ inline constexpr std::uint8_t kLineKinds = 6; ///< the last two: their closure i
             return ends;
         size = (size + kNodeSize - 1) / kNodeSize;
     }
+}
+
+/// How many bytes the geometry takes that begins so; nothing where no file could hold them.
+[[nodiscard]] inline std::optional<std::uint64_t> geometryBytes(const GeometryHead& head) {
+    constexpr std::uint64_t most = 0xFFFFFFFFU;
+    if (head.features > most || head.lines > most || head.aboutBytes > most || head.cornerBytes > most * 32)
+        return std::nullopt;
+    return sizeof head + padded(head.aboutBytes) + padded(levelEnds(head.features).back() * sizeof(NodeBox)) +
+           padded((head.features + 1) * 4) + padded((head.lines + 1) * 4) + padded(head.lines) +
+           padded(head.features * 4) + (head.features + kBlockFeatures - 1) / kBlockFeatures * sizeof(CornerBlock) +
+           padded(head.cornerBytes) + (head.hasHeights ? 2 * head.features * sizeof(double) : 0);
 }
 
 /// Tells a damaged file from a whole one: every change within one word of eight bytes is found for certain. No

@@ -1,0 +1,60 @@
+#pragma once
+
+#include "exchange/detail/crew.h"
+#include "exchange/detail/geopackage_rows.h"
+#include "exchange/detail/plain_intake.h"
+
+#include <optional>
+#include <set>
+#include <string>
+#include <vector>
+
+namespace fencewright::exchange::detail {
+
+/// A layer that may be read the short way.
+struct PlainLayer {
+    std::string name;
+    std::string path;
+    std::string encoding;
+    std::optional<GeopackageTable> table; ///< of a GeoPackage; else it is a shapefile
+    std::int64_t shapes = 0;              ///< of a shapefile
+    std::string crs;
+    EarthProjection::Datum datum = EarthProjection::Datum::Other;
+    std::size_t cornerLimit = 0;
+};
+
+/// Reads a layer in stretches, several at the same time: first the geometry of all, then the attributes.
+class PlainReading {
+public:
+    explicit PlainReading(PlainLayer layer) : m_layer{std::move(layer)} {}
+
+    struct Geometry {
+        std::vector<FeatureBatch> batches;
+        std::size_t seen = 0;
+        std::size_t taken = 0;
+        std::vector<std::size_t> withoutGeometry; ///< which of those seen
+        std::size_t addedCorners = 0;
+        std::size_t partsWithAddedCorners = 0;
+        std::set<std::string> cautions;
+    };
+    /// @throws NotPlain, Cancelled
+    [[nodiscard]] Geometry geometry(const Progress& progress);
+
+    /// Begins to read the attributes, on one thread, as another is to write the geometry meanwhile.
+    void beginAttributes();
+    /// Those of each batch. @throws NotPlain, Cancelled
+    [[nodiscard]] std::vector<AttributeBatch> attributes(const Progress& progress);
+
+private:
+    [[nodiscard]] Crew::Job geometryJob();
+    [[nodiscard]] Crew::Job attributeJob();
+    void plan();
+
+    PlainLayer m_layer;
+    std::vector<std::pair<std::int64_t, std::int64_t>> m_ranges; ///< first and last identity
+    std::vector<PlainStretch> m_stretches;
+    std::vector<AttributeBatch> m_attributes;
+    std::optional<Crew> m_attributeCrew; ///< ends before what it works on
+};
+
+} // namespace fencewright::exchange::detail
