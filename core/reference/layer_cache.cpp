@@ -185,11 +185,12 @@ std::shared_ptr<const Layer> openLayer(const exchange::StreamedReading& reading,
             // Damaged or out of date: made anew.
         }
     }
-    return keepLayer(reading, request, cache, key, progress);
+    return keepLayer(reading, request, cache, key, progress, drawable);
 }
 
 std::shared_ptr<const Layer> keepLayer(const exchange::StreamedReading& reading, const exchange::ReadRequest& request,
-                                       const LayerCache& cache, const std::string& key, const Progress& progress) {
+                                       const LayerCache& cache, const std::string& key, const Progress& progress,
+                                       const DrawableSink& drawable) {
     const fs::path path = layerPath(cache, request);
     std::error_code failed;
     fs::create_directories(cache.folder, failed);

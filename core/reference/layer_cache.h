@@ -47,6 +47,7 @@ using DrawableSink = std::function<void(std::shared_ptr<const Layer>)>;
 /// @param key  what it is made of.
 [[nodiscard]] std::shared_ptr<const Layer> keepLayer(const exchange::StreamedReading& reading,
                                                      const exchange::ReadRequest& request, const LayerCache& cache,
-                                                     const std::string& key, const Progress& progress);
+                                                     const std::string& key, const Progress& progress,
+                                                     const DrawableSink& drawable = {});
 
 } // namespace fencewright::reference

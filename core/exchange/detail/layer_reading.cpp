@@ -438,7 +438,7 @@ private:
         else if (const auto* line = std::get_if<model::LineString>(&part))
             add(*line);
         else
-            add(std::get<model::Polygon>(part).shell.corners);
+            m_content.extent.add(geometry::boxOf(std::get<model::Polygon>(part)));
     }
 
     void summarise() {
