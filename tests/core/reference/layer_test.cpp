@@ -10,6 +10,8 @@
 #include <QTemporaryDir>
 #include <QtTest>
 
+#include <cstring>
+
 using namespace fencewright;
 using exchange::Feature;
 using exchange::ReadRequest;
@@ -180,6 +182,83 @@ private slots:
                 }
                 QVERIFY2(layer->meeting(window) == wanted, where);
             }
+        }
+    }
+
+    void geometry_canBeDrawnBeforeTheAttributesAreRead() {
+        for (unsigned seed = 0; seed < 50; ++seed) {
+            RandomGeometry random{seed};
+            VectorContent content = randomContent(random);
+            content.fields.assign(1, "field");
+            for (Feature& feature : content.features)
+                feature.attributes.assign(1, "a value");
+            QFile::remove(QString::fromStdString(reference::layerPath(cache(), m_request).string()));
+            // In pieces of every size, as a pipe gives them: the geometry has come long before the last one.
+            bool ended = false;
+            const auto inPieces = [&](const ReadRequest& request, const exchange::ByteSink& to,
+                                      const Progress& progress) {
+                std::string body;
+                saying(content)(
+                    request, [&](std::string_view bytes) { body += bytes; }, progress);
+                for (std::string_view rest = body; !rest.empty();) {
+                    const auto size = std::min(rest.size(), std::size_t(random.whole(1, 200)));
+                    ended = size == rest.size();
+                    to(rest.substr(0, size));
+                    rest.remove_prefix(size);
+                }
+            };
+            std::vector<std::shared_ptr<const Layer>> drawable;
+            bool early = false;
+            const auto layer = reference::openLayer(inPieces, m_request, cache(), {}, [&](auto shown) {
+                drawable.push_back(std::move(shown));
+                early = !ended;
+            });
+            const auto where = QByteArray{"seed "} + QByteArray::number(seed);
+            QVERIFY2(drawable.size() == 1 && drawable[0]->size() == content.features.size(), where);
+            QVERIFY2(early || content.features.size() < 20, where);
+            QVERIFY2(drawable[0]->about().fields.empty() && !drawable[0]->column("field"), where);
+            QVERIFY2(drawable[0]->about().extent == layer->about().extent, where);
+            for (std::size_t i = 0; i < layer->size(); ++i) {
+                QVERIFY2(drawable[0]->parts(i) == layer->parts(i) && drawable[0]->box(i) == layer->box(i) &&
+                             drawable[0]->fileNumber(i) == layer->fileNumber(i),
+                         where);
+                QVERIFY2(drawable[0]->id(i).empty() && drawable[0]->attribute(i, 0).empty(), where);
+                QVERIFY2(layer->attribute(i, 0) == "a value", where);
+            }
+            QVERIFY2(drawable[0]->meeting({-1e4, -90, 1e4, 90}) == layer->meeting({-1e4, -90, 1e4, 90}), where);
+            (void)reference::openLayer(inPieces, m_request, cache(), {}, [&](auto) { drawable.clear(); });
+            QVERIFY2(drawable.size() == 1, where); // what is kept is whole at once
+        }
+    }
+
+    void packedCorners_comeBackBitForBit() {
+        for (unsigned seed = 0; seed < 1000; ++seed) {
+            RandomGeometry random{seed};
+            std::string bytes(std::size_t(random.whole(0, 9)), 'x');
+            std::vector<model::Position> corners;
+            for (int i = random.whole(0, 40); i > 0; --i)
+                switch (random.whole(0, 5)) {
+                case 0: // across zero, and zero of either sign
+                    corners.push_back({random.chance(0.5) ? -0.0 : random.between(-1e-9, 1e-9), 0.0});
+                    break;
+                case 1:
+                    corners.push_back({random.magnitude(1e-300, 1e3), -random.magnitude(1e-300, 90)});
+                    break;
+                default:
+                    corners.push_back(random.place());
+                }
+            if (random.chance(0.5)) // neighbours, as parcels are
+                for (model::Position& corner : corners)
+                    corner = {-8.5 + random.between(0, 1e-3), 43 + random.between(0, 1e-3)};
+            const reference::detail::CornerBlock block = reference::detail::pack(corners, bytes);
+            QCOMPARE(block.begin() + block.bytes(corners.size()), bytes.size());
+            bytes.append(reference::detail::kSpareBytes, '\xff');
+            const std::size_t first = std::size_t(random.whole(0, int(corners.size())));
+            std::vector<model::Position> back(corners.size() - first);
+            reference::detail::unpack(block, bytes.data(), first, back);
+            QVERIFY2(back.empty() ||
+                         std::memcmp(back.data(), corners.data() + first, back.size() * sizeof back[0]) == 0,
+                     QByteArray::number(seed));
         }
     }
 
