@@ -249,8 +249,12 @@ void TableDialog::list(const exchange::VectorDescription& description) {
         item->setData(3, Qt::UserRole, qulonglong(layer.features.value_or(0)));
         item->setTextAlignment(3, Qt::AlignRight | Qt::AlignVCenter);
         item->setData(0, Qt::UserRole + 1, qulonglong(i));
-        if (layer.remark == "no right to read it")
+        if (layer.remark == "no right to read it") {
             item->setDisabled(true);
+            item->setText(2, tr("no right to read it"));
+            for (int column = 0; column < m_tables->columnCount(); ++column)
+                item->setForeground(column, palette().color(QPalette::PlaceholderText));
+        }
     }
     m_tables->sortByColumn(0, Qt::AscendingOrder);
     for (int i = 1; i < 4; ++i)

@@ -270,10 +270,22 @@ std::vector<FormField> sourceFields(session::OpenDocument& document, const sessi
     path.read = source.read([library](const model::Source& one) {
         const auto* known = library->find(one.id);
         if (exchange::isDatabaseAddress(one.path))
-            return tr("%1 of %2").arg(text(one.layer), text(one.path));
+            return text(one.layer);
         return known ? known->path : text(one.path);
     });
     fields.push_back(std::move(path));
+    if (now && exchange::isDatabaseAddress(now->path)) {
+        FormField server;
+        server.kind = Kind::Statement;
+        server.name = "sourceServer";
+        server.label = tr("Server");
+        // Without what is the same of all: the column is narrow.
+        server.read = source.read([](const model::Source& one) {
+            const QString address = text(one.path);
+            return address.mid(address.indexOf("://") + 3);
+        });
+        fields.push_back(std::move(server));
+    }
     return fields;
 }
 
