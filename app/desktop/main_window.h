@@ -96,7 +96,7 @@ private:
     session::BackgroundJobs m_jobs;
     session::LiveAudit m_audit;
     session::SourceLibrary m_sources;
-    session::OutlineCache m_outlines;
+    session::OutlineCache m_outlines{&m_jobs};
     Appearance m_appearance;
     LedgerModel m_model;
 

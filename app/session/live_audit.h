@@ -1,6 +1,9 @@
 #pragma once
 
+#include <QElapsedTimer>
 #include <QObject>
+#include <QPointer>
+#include <QTimer>
 
 #include "audit/audit.h"
 #include "session/background_jobs.h"
@@ -12,7 +15,10 @@
 namespace fencewright::session {
 
 /// Keeps the audit of the open document current, in the background: after each change, and when the moment changes.
-/// While one audit runs, further changes wait; the next one takes them all.
+///
+/// Each audit remembers for the next, so that one after a small change takes little time. While one runs, further
+/// changes wait, and the next one takes them all; one that runs long and is out of date is given up, though never two
+/// in a row. Between two audits as much time passes as the former took, so that the machine stays free for the person.
 class LiveAudit : public QObject {
     Q_OBJECT
 
@@ -26,7 +32,7 @@ public:
     /// The newest result; null before the first.
     std::shared_ptr<const audit::AuditResult> result() const { return m_result; }
     /// Of the newest result's operating area, by geodesics.
-    Area operatingArea() const { return m_area; }
+    Area operatingArea() const { return m_result ? m_result->area : Area{}; }
     /// Whether the result is of the set as it is now.
     bool isCurrent() const { return !m_running && !m_stale; }
 
@@ -36,14 +42,20 @@ signals:
 
 private:
     void refresh();
+    void start();
+    void startWhenRested();
 
     OpenDocument& m_document;
     BackgroundJobs& m_jobs;
     airspace::Moment m_moment;
     std::shared_ptr<const audit::AuditResult> m_result;
-    Area m_area;
-    bool m_running = false;
+    std::shared_ptr<audit::AuditMemory> m_memory; ///< the running audit's alone
+    QPointer<BackgroundJob> m_running;
+    QElapsedTimer m_since; ///< the start of the running one
+    QTimer m_rest;
     bool m_stale = false;
+    bool m_givenUp = false; ///< by us, to begin anew
+    bool m_lastWasGivenUp = false;
 };
 
 } // namespace fencewright::session

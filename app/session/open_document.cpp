@@ -8,6 +8,8 @@
 
 #include <QFileInfo>
 
+#include <utility>
+
 namespace fencewright::session {
 namespace {
 
@@ -37,13 +39,19 @@ OpenDocument::OpenDocument(QString recoveryFolder, QObject* parent)
     : QObject{parent}, m_recoveryFolder{std::move(recoveryFolder)}, m_recoveryKey{model::freshIdValue()} {
     m_recoveryTimer.setSingleShot(true);
     m_recoveryTimer.setInterval(kRecoveryDelayMilliseconds);
-    connect(&m_recoveryTimer, &QTimer::timeout, this, &OpenDocument::keepRecoveryCopy);
+    connect(&m_recoveryTimer, &QTimer::timeout, this, &OpenDocument::keepRecoveryCopyElsewhere);
+    m_recoveryWriter.setMaxThreadCount(1);
     connect(&m_undo, &QUndoStack::cleanChanged, this, &OpenDocument::stateChanged);
 }
 
 OpenDocument::~OpenDocument() {
     // Whoever closes a document has asked about unsaved work: what remains was meant to go.
     disconnect(&m_undo, nullptr, this, nullptr);
+    discardRecoveryCopy();
+}
+
+void OpenDocument::discardRecoveryCopy() {
+    m_recoveryWriter.waitForDone(); // one that is being written would come back
     if (!m_recoveryFolder.isEmpty())
         store::discardRecoveryCopy(m_recoveryFolder.toStdString(), m_recoveryKey);
 }
@@ -69,8 +77,7 @@ void OpenDocument::apply(const model::Edit& edit) {
 
 void OpenDocument::replaceAll(model::FenceSet set, const QString& path, bool readOnly, bool recovered) {
     m_recoveryTimer.stop();
-    if (!m_recoveryFolder.isEmpty())
-        store::discardRecoveryCopy(m_recoveryFolder.toStdString(), m_recoveryKey);
+    discardRecoveryCopy();
     m_recoveryStale = recovered;
     m_recoveryFaultSaid = false;
     rewritePaths(set,
@@ -122,22 +129,49 @@ void OpenDocument::markSaved(const QString& path, int undoIndex) {
         m_undo.setClean();
         m_recoveryTimer.stop();
         m_recoveryStale = false;
-        if (!m_recoveryFolder.isEmpty())
-            store::discardRecoveryCopy(m_recoveryFolder.toStdString(), m_recoveryKey);
+        discardRecoveryCopy();
     }
     emit stateChanged();
 }
 
 void OpenDocument::keepRecoveryCopy() {
+    m_recoveryWriter.waitForDone();
     if (m_recoveryFolder.isEmpty() || !m_recoveryStale)
         return;
     try {
         store::keepRecoveryCopy(m_recoveryFolder.toStdString(), m_recoveryKey, m_path.toStdString(), m_set);
         m_recoveryStale = false;
     } catch (const Fault& fault) {
-        if (!std::exchange(m_recoveryFaultSaid, true))
-            emit recoveryFailed(QString::fromUtf8(fault.what()));
+        sayRecoveryFault(QString::fromUtf8(fault.what()));
     }
+}
+
+/// The same without keeping a person waiting, for a set of ten thousand fences takes seconds.
+void OpenDocument::keepRecoveryCopyElsewhere() {
+    if (m_recoveryFolder.isEmpty() || !m_recoveryStale)
+        return;
+    if (m_recoveryWriter.activeThreadCount() > 0)
+        return m_recoveryTimer.start();
+    m_recoveryStale = false;
+    m_recoveryWriter.start(
+        [this, folder = m_recoveryFolder.toStdString(), key = m_recoveryKey, path = m_path.toStdString(), set = m_set] {
+            try {
+                store::keepRecoveryCopy(folder, key, path, set);
+            } catch (const Fault& fault) {
+                QMetaObject::invokeMethod(
+                    this,
+                    [this, words = QString::fromUtf8(fault.what())] {
+                        m_recoveryStale = true;
+                        sayRecoveryFault(words);
+                    },
+                    Qt::QueuedConnection);
+            }
+        });
+}
+
+void OpenDocument::sayRecoveryFault(const QString& words) {
+    if (!std::exchange(m_recoveryFaultSaid, true))
+        emit recoveryFailed(words);
 }
 
 } // namespace fencewright::session

@@ -2,6 +2,7 @@
 
 #include <QObject>
 #include <QString>
+#include <QThreadPool>
 #include <QTimer>
 #include <QUndoStack>
 
@@ -61,8 +62,8 @@ public:
     /// background).
     void markSaved(const QString& path, int undoIndex);
 
-    /// Writes the recovery copy now if there is unsaved work that is not in it yet. Runs by itself within three seconds
-    /// of a change.
+    /// Writes the recovery copy now if there is unsaved work that is not in it yet. By itself one is written, on
+    /// another thread, within three seconds of a change.
     void keepRecoveryCopy();
 
 signals:
@@ -75,6 +76,9 @@ signals:
 private:
     friend class EditCommand;
     void apply(const model::Edit& edit);
+    void keepRecoveryCopyElsewhere();
+    void discardRecoveryCopy();
+    void sayRecoveryFault(const QString& words);
     void replaceAll(model::FenceSet set, const QString& path, bool readOnly, bool recovered);
 
     model::FenceSet m_set;
@@ -87,6 +91,7 @@ private:
     bool m_recoveryStale = false;
     bool m_recoveryFaultSaid = false;
     QTimer m_recoveryTimer;
+    QThreadPool m_recoveryWriter; ///< of one thread
 };
 
 } // namespace fencewright::session

@@ -61,6 +61,8 @@ bool isActive(const model::Fence& fence, const Moment& moment, model::Position p
 }
 
 std::optional<model::Date> nextChange(const model::ActivePeriod& period, model::Date date) {
+    if (!period.from && !period.until && !period.season)
+        return std::nullopt;
     const auto today = std::chrono::sys_days{date};
     const bool holds = inPeriod(period, date);
     // The days of two years are few enough to be asked one by one.

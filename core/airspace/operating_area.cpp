@@ -2,7 +2,6 @@
 
 #include "airspace/outline.h"
 #include "geometry/containment.h"
-#include "geometry/overlay.h"
 
 #include <algorithm>
 #include <vector>
@@ -45,17 +44,27 @@ Outlines outlines(const model::FenceSet& set) {
 
 model::MultiPolygon operatingArea(const model::FenceSet& set, const Outlines& outlines, const Moment& moment,
                                   const geodesy::GroundHeight& ground) {
-    std::vector<model::MultiPolygon> permitted, forbidden;
+    std::uint64_t last = 0;
+    return KeptOperatingArea{}
+        .area(
+            set, outlines, [&](const model::FenceId&) { return ++last; }, moment, ground)
+        .surface;
+}
+
+geometry::KeptDifference::Result KeptOperatingArea::area(const model::FenceSet& set, const Outlines& outlines,
+                                                         const OutlineNumber& number, const Moment& moment,
+                                                         const geodesy::GroundHeight& ground,
+                                                         const Progress& progress) {
+    std::vector<geometry::KeptDifference::Numbered> permitted, forbidden;
     for (const auto& fence : set.fences) {
         const auto found = outlines.find(fence.id);
         if (found == outlines.end() || found->second.empty() ||
             !isActiveAnywhereThatCounts(fence, found->second, moment, ground))
             continue;
-        (fence.kind == model::FenceKind::KeepIn ? permitted : forbidden).push_back(found->second);
+        (fence.kind == model::FenceKind::KeepIn ? permitted : forbidden).push_back({&found->second, number(fence.id)});
     }
-    if (permitted.empty())
-        return {};
-    return geometry::difference(geometry::united(permitted), geometry::united(forbidden));
+    return permitted.empty() ? geometry::KeptDifference::Result{}
+                             : m_difference.difference(permitted, forbidden, progress);
 }
 
 } // namespace fencewright::airspace

@@ -3,13 +3,17 @@
 #include "airspace/activity.h"
 #include "airspace/operating_area.h"
 #include "audit/finding.h"
+#include "fault.h"
 #include "geodesy/vertical_reference.h"
 #include "geometry/validity.h"
 #include "model/fence_set.h"
 
+#include "units/area.h"
+
 #include <cstddef>
 #include <functional>
 #include <map>
+#include <optional>
 #include <set>
 #include <string_view>
 #include <vector>
@@ -31,10 +35,20 @@ struct Subject {
     const geodesy::GroundHeight& ground;
     const std::map<model::FenceId, std::vector<DrawnFault>>& drawnFaults; ///< of enabled fences that have some
     const std::set<model::FenceId>& active;                               ///< at the moment
+    const std::vector<Area>& areas;        ///< of the parts of the operating area, by geodesics
+    const std::optional<Fault>& areaFault; ///< why the operating area could not be computed, and counts as empty
 };
 
 /// How a rule tells what it found; the audit fills in the rule, its severity, and its standing remedy where left empty.
 using Report = std::function<void(Finding)>;
+
+/// What a rule's findings about a fence depend on, besides the moment and the ground: as long as that stays what it
+/// was, they stay too, and a later audit need not ask again.
+enum class Reach {
+    Set,   ///< on the whole set
+    Fence, ///< on the fence and its site, and not on the moment: the rule may be shown a set of that fence alone
+    FenceInKeepIns ///< on a keep-out and all keep-ins: the rule may be shown a set of those alone
+};
 
 /// One thing that can be wrong. One file in rules/, one line in rule_table.cpp.
 struct Rule {
@@ -43,6 +57,7 @@ struct Rule {
     std::string_view why;   ///< a sentence: why it matters
     std::string_view remedy;
     Severity severity;
+    Reach reach = Reach::Set;
     void (*check)(const Subject& subject, const Report& report);
 };
 

@@ -3,19 +3,18 @@
 #include "desktop/canvas/comb.h"
 #include "desktop/canvas/plane_line.h"
 #include "desktop/palette.h"
-#include "fault.h"
-#include "geometry/containment.h"
 
 #include <QPainterPath>
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <unordered_set>
+#include <utility>
 
 namespace fencewright::desktop {
 namespace {
 
-constexpr double kReachPixels = 14.0; // comb, casing and a little more, beyond the outline
 constexpr double kDecimationPixels = 0.6;
 // A line as rough as a hedge is a band on the screen, however finely it is drawn: up to this far it may be smoothed
 // until its corners lie some pixels apart.
@@ -50,6 +49,11 @@ QColor casingColour(int alpha) {
     QColor colour = QColor::fromRgba(kMapCasing);
     colour.setAlpha(alpha);
     return colour;
+}
+
+/// Dashed: the outline is still being computed.
+FenceLook unsettled(FenceLook look) {
+    return look == FenceLook::Active || look == FenceLook::Quiet ? FenceLook::Quiet : FenceLook::SelectedQuiet;
 }
 
 QPolygonF toWidget(const std::vector<QPointF>& plane, const ViewTransform& view) {
@@ -101,69 +105,192 @@ void paintBoundary(QPainter& painter, const QPolygonF& whole, const QPolygonF& c
     painter.drawPolygon(clipped);
 }
 
-FencePainter::Kept& FencePainter::kept(const Outlined& fence, const ViewTransform& view) {
-    Kept& one = m_kept[fence.get()];
-    if (!one.fence || one.planeNumber != view.planeNumber()) {
-        one = Kept{};
-        one.fence = fence;
-        one.planeNumber = view.planeNumber();
-        for (const model::Polygon& part : fence->surface.parts) {
-            std::vector<PlaneRing> rings;
-            rings.push_back({view.planeOf(part.shell.corners), false});
-            for (const model::Ring& hole : part.holes)
-                rings.push_back({view.planeOf(hole.corners), true});
-            one.bounds = one.bounds.united(desktop::boundsOf(rings.front().points));
-            one.parts.push_back(std::move(rings));
+void FencePainter::makeParts(Kept& made, const Projection& project, const Kept* former) {
+    const auto& parts = made.fence->surface.parts;
+    const auto* formerParts = former ? &former->fence->surface.parts : nullptr;
+    for (std::size_t p = 0; p < parts.size(); ++p) {
+        const model::Polygon* before = formerParts && p < formerParts->size() ? &(*formerParts)[p] : nullptr;
+        const auto* runsBefore = before && p < former->parts.size() ? &former->parts[p] : nullptr;
+        std::vector<PlaneRing> rings;
+        for (std::size_t r = 0; r <= parts[p].holes.size(); ++r) {
+            const model::Ring& ring = r == 0 ? parts[p].shell : parts[p].holes[r - 1];
+            const model::Ring* ringBefore = !before                     ? nullptr
+                                            : r == 0                    ? &before->shell
+                                            : r <= before->holes.size() ? &before->holes[r - 1]
+                                                                        : nullptr;
+            if (ringBefore && r < runsBefore->size())
+                rings.push_back({{ring.corners, true, project, &(*runsBefore)[r].line, ringBefore->corners}, r > 0});
+            else
+                rings.push_back({{ring.corners, true, project}, r > 0});
+        }
+        made.parts.push_back(std::move(rings));
+    }
+}
+
+void FencePainter::makeCoarse(Kept& made, const Kept* former) {
+    const double pixel = std::exp2(made.coarseness);
+    for (std::size_t p = 0; p < made.parts.size(); ++p) {
+        std::vector<CoarseRing> rings;
+        for (std::size_t r = 0; r < made.parts[p].size(); ++r) {
+            const PlaneRing& ring = made.parts[p][r];
+            const auto& runs = ring.line.runs();
+            // Runs that are shared with the former state are thinned already.
+            const bool known = former && former->coarseness == made.coarseness && p < former->coarse.size() &&
+                               r < former->coarse[p].size() && former->coarse[p][r].runs.size() == runs.size() &&
+                               former->parts[p][r].line.runs().size() == runs.size();
+            const QRectF box = ring.line.box();
+            const double enough = 2.0 * (box.width() + box.height()) / pixel / kPixelsACorner + 64.0;
+            const auto thinned = [&](double tolerance) {
+                CoarseRing coarse{{}, tolerance, ring.hole};
+                for (std::size_t i = 0; i < runs.size(); ++i) {
+                    if (known && former->parts[p][r].line.runs()[i] == runs[i] &&
+                        former->coarse[p][r].tolerance == tolerance) {
+                        coarse.runs.push_back(former->coarse[p][r].runs[i]);
+                        continue;
+                    }
+                    auto run = std::make_shared<CoarseRun>();
+                    run->box = runs[i]->box;
+                    if (runs.size() == 1) {
+                        run->points = decimated(runs[i]->points, tolerance, true);
+                    } else {
+                        // With the begin of the next, so that runs join where they are cut.
+                        std::vector<QPointF> line = runs[i]->points;
+                        line.push_back(runs[(i + 1) % runs.size()]->points.front());
+                        run->points = decimated(line, tolerance, false);
+                        run->points.pop_back();
+                    }
+                    coarse.runs.push_back(std::move(run));
+                }
+                return coarse;
+            };
+            const auto sizeOf = [](const CoarseRing& coarse) {
+                std::size_t size = 0;
+                for (const auto& run : coarse.runs)
+                    size += run->points.size();
+                return double(size);
+            };
+            // What was rough a step ago is rough now.
+            double tolerance = kDecimationPixels;
+            if (known)
+                tolerance = former->coarse[p][r].tolerance / pixel;
+            CoarseRing coarse = thinned(tolerance * pixel);
+            while (!known && sizeOf(coarse) > enough && (tolerance *= 2.0) <= kRoughestPixels)
+                coarse = thinned(tolerance * pixel);
+            rings.push_back(std::move(coarse));
+        }
+        made.coarse.push_back(std::move(rings));
+    }
+}
+
+std::shared_ptr<const FencePainter::Kept> FencePainter::kept(const Outlined& fence, const ViewTransform& view,
+                                                             const Projection& project) {
+    const int coarseness = int(std::floor(std::log2(view.metresPerPixel())));
+    std::shared_ptr<const Kept> own, former;
+    {
+        const std::lock_guard lock{m_mutex};
+        if (const auto at = m_kept.find(fence.get()); at != m_kept.end())
+            own = at->second;
+        else if (const auto states = m_states.find(fence->fence->id.value); states != m_states.end())
+            former = m_kept.at(states->second.back());
+    }
+    if (own && own->planeNumber == view.planeNumber() && own->coarseness == coarseness)
+        return own;
+    auto made = std::make_shared<Kept>();
+    made->fence = fence;
+    made->planeNumber = view.planeNumber();
+    made->coarseness = coarseness;
+    if (own && own->planeNumber == made->planeNumber)
+        made->parts = own->parts;
+    else
+        makeParts(*made, project, former && former->planeNumber == made->planeNumber ? former.get() : nullptr);
+    makeCoarse(*made, former && former->planeNumber == made->planeNumber ? former.get() : nullptr);
+    const std::lock_guard lock{m_mutex};
+    auto& states = m_states[fence->fence->id.value];
+    std::erase(states, fence.get());
+    states.push_back(fence.get());
+    m_kept[fence.get()] = made;
+    // As it is, as it was a moment ago in a picture that is being painted, and as a repair would leave it.
+    constexpr std::size_t mostStates = 3;
+    if (states.size() > mostStates) {
+        m_kept.erase(states.front());
+        states.erase(states.begin());
+    }
+    return made;
+}
+
+QRectF FencePainter::planeBoundsOf(const Outlined& fence, const ViewTransform& view) {
+    Bounds& bounds = m_bounds[fence.get()];
+    if (!bounds.fence || bounds.planeNumber != view.planeNumber()) {
+        bounds = {fence, view.planeNumber(), {}};
+        geometry::Box box;
+        for (const geometry::LineBoxes& ring : fence->rings)
+            box.add(ring.box());
+        if (!box.empty()) {
+            // The outline of the box, for its edges bulge in the plane.
+            std::vector<model::Position> places;
+            constexpr int steps = 4;
+            for (int i = 0; i <= steps; ++i) {
+                const double x = std::lerp(box.minX, box.maxX, double(i) / steps);
+                const double y = std::lerp(box.minY, box.maxY, double(i) / steps);
+                places.insert(places.end(), {{x, box.minY}, {x, box.maxY}, {box.minX, y}, {box.maxX, y}});
+            }
+            if (const std::vector<QPointF> points = view.planeOf(places); !points.empty()) {
+                bounds.plane = desktop::boundsOf(points);
+                // Between the places it bulges by a sixteenth of what it bulges in between the ends.
+                const double room = 0.01 * std::max(bounds.plane.width(), bounds.plane.height());
+                if (std::max(box.maxX - box.minX, box.maxY - box.minY) > 0.05)
+                    bounds.plane.adjust(-room, -room, room, room);
+            } else if (const auto exact = kept(fence, view, [&](auto given) { return view.planeOf(given); });
+                       !exact->parts.empty()) {
+                for (const auto& rings : exact->parts)
+                    bounds.plane = bounds.plane.united(rings.front().line.box());
+            }
         }
     }
-    const int coarseness = int(std::floor(std::log2(view.metresPerPixel())));
-    if (one.coarse.empty() || one.coarseness != coarseness) {
-        one.coarseness = coarseness;
-        one.coarse = one.parts;
-        const double pixel = std::exp2(coarseness);
-        for (auto& rings : one.coarse)
-            for (PlaneRing& ring : rings) {
-                const QRectF box = desktop::boundsOf(ring.points);
-                const double enough = 2.0 * (box.width() + box.height()) / pixel / kPixelsACorner + 64.0;
-                std::vector<QPointF> fewer = decimated(ring.points, kDecimationPixels * pixel, true);
-                for (double tolerance = 2.0 * kDecimationPixels;
-                     double(fewer.size()) > enough && tolerance <= kRoughestPixels; tolerance *= 2.0)
-                    fewer = decimated(ring.points, tolerance * pixel, true);
-                ring.points = std::move(fewer);
-            }
-    }
-    return one;
+    return bounds.plane;
 }
 
 QRectF FencePainter::boundsOf(const Outlined& fence, const ViewTransform& view) {
-    const Kept& one = kept(fence, view);
-    if (one.parts.empty())
+    const QRectF plane = planeBoundsOf(fence, view);
+    if (fence->surface.empty())
         return {};
-    return QRectF{view.toWidget(one.bounds.topLeft()), view.toWidget(one.bounds.bottomRight())}.normalized().adjusted(
+    return QRectF{view.toWidget(plane.topLeft()), view.toWidget(plane.bottomRight())}.normalized().adjusted(
         -kReachPixels, -kReachPixels, kReachPixels, kReachPixels);
 }
 
-std::optional<QPointF> FencePainter::labelPlace(const Outlined& fence, const ViewTransform& view) {
-    Kept& one = kept(fence, view);
-    if (!std::exchange(one.labelSought, true)) {
-        try {
-            if (const auto place = geometry::labelPlace(fence->surface))
-                one.label = view.planeOf(*place);
-        } catch (const Fault&) {
-            // No place for a name on an outline that cannot be computed with; the audit speaks of it.
-        }
+double FencePainter::costOf(const Outlined& fence, const ViewTransform& view, const QSizeF& painted) {
+    constexpr double anyFence = 40.0, aPixel = 0.35, aCorner = 0.4; // measured, in microseconds
+    const QRectF bounds = boundsOf(fence, view);
+    double corners = 0.0;
+    for (const model::Polygon& part : fence->surface.parts) {
+        corners += double(part.shell.corners.size());
+        for (const model::Ring& hole : part.holes)
+            corners += double(hole.corners.size());
     }
-    return one.label ? std::optional{view.toWidget(*one.label)} : std::nullopt;
+    const int coarseness = int(std::floor(std::log2(view.metresPerPixel())));
+    bool known = false;
+    {
+        const std::lock_guard lock{m_mutex};
+        const auto at = m_kept.find(fence.get());
+        known =
+            at != m_kept.end() && at->second->planeNumber == view.planeNumber() && at->second->coarseness == coarseness;
+    }
+    const double seen = std::min(bounds.width(), painted.width()) + std::min(bounds.height(), painted.height());
+    return anyFence + aPixel * std::min(2.0 * seen, 3.0 * corners + 200.0) +
+           aCorner * (known ? 0.2 * std::min(corners, (bounds.width() + bounds.height())) : corners);
 }
 
-std::vector<std::vector<FencePainter::ScreenRing>>
-FencePainter::onScreen(const Outlined& fence, const ViewTransform& view, const QRectF& seen) {
+std::vector<std::vector<FencePainter::ScreenRing>> FencePainter::onScreen(const Kept& kept, const ViewTransform& view,
+                                                                          const QRectF& seen) {
     std::vector<std::vector<ScreenRing>> parts;
     const QRectF room = seen.adjusted(-kReachPixels, -kReachPixels, kReachPixels, kReachPixels);
-    for (const auto& rings : kept(fence, view).coarse) {
+    for (const auto& rings : kept.coarse) {
         std::vector<ScreenRing> screen;
-        for (const PlaneRing& ring : rings) {
-            const QPolygonF whole = toWidget(ring.points, view);
+        for (const CoarseRing& ring : rings) {
+            QPolygonF whole;
+            for (const auto& run : ring.runs)
+                for (const QPointF& point : run->points)
+                    whole.append(view.toWidget(point));
             const QPolygonF clipped = clippedRing(whole, room);
             if (clipped.isEmpty() && !ring.hole)
                 break;
@@ -177,14 +304,20 @@ FencePainter::onScreen(const Outlined& fence, const ViewTransform& view, const Q
 
 void FencePainter::paint(QPainter& painter, const ViewTransform& view, const std::vector<Item>& items,
                          const QRectF& seen) {
+    paint(
+        painter, view, [&](std::span<const model::Position> places) { return view.planeOf(places); }, items, seen);
+}
+
+void FencePainter::paint(QPainter& painter, const ViewTransform& view, const Projection& project,
+                         const std::vector<Item>& items, const QRectF& seen) {
     struct Visible {
         const Item* item;
         std::vector<std::vector<ScreenRing>> parts;
     };
     std::vector<Visible> visible;
     for (const Item& item : items)
-        if (boundsOf(item.fence, view).intersects(seen))
-            visible.push_back({&item, onScreen(item.fence, view, seen)});
+        if (auto parts = onScreen(*kept(item.fence, view, project), view, seen); !parts.empty())
+            visible.push_back({&item, std::move(parts)});
 
     // Tints without smooth edges: the boundary over them is smooth, and they cost half.
     painter.setRenderHint(QPainter::Antialiasing, false);
@@ -212,19 +345,20 @@ void FencePainter::paint(QPainter& painter, const ViewTransform& view, const std
     painter.setRenderHint(QPainter::Antialiasing);
     for (const Visible& one : visible) {
         if (one.item->look != FenceLook::Active && one.item->look != FenceLook::Quiet)
-            paintGaps(painter, view, *one.item->fence);
+            paintGaps(painter, view, project, *one.item->fence);
         for (const auto& rings : one.parts)
             for (const ScreenRing& ring : rings)
-                paintBoundary(painter, ring.whole, ring.clipped, one.item->fence->fence->kind, one.item->look,
-                              ring.hole, seen);
+                paintBoundary(painter, ring.whole, ring.clipped, one.item->fence->fence->kind,
+                              one.item->fence->pending ? unsettled(one.item->look) : one.item->look, ring.hole, seen);
     }
 }
 
 /// What a closing has added to a union of parcels is part of what is approved, so it is shown.
-void FencePainter::paintGaps(QPainter& painter, const ViewTransform& view, const session::OutlinedFence& fence) {
+void FencePainter::paintGaps(QPainter& painter, const ViewTransform& view, const Projection& project,
+                             const session::OutlinedFence& fence) {
     const QColor colour = mapColour(fence.fence->kind);
     for (const model::Polygon& gap : fence.closedGaps.parts) {
-        const QPolygonF ring = toWidget(view.planeOf(gap.shell.corners), view);
+        const QPolygonF ring = toWidget(project(gap.shell.corners), view);
         painter.setPen(QPen{colour, 1.0});
         painter.setBrush(casingColour(120));
         painter.drawPolygon(ring);
@@ -237,15 +371,25 @@ bool FencePainter::boundaryCrosses(const Outlined& fence, const ViewTransform& v
     if (!boundsOf(fence, view).intersects(widget))
         return false;
     const QRectF plane = QRectF{view.toPlane(widget.bottomLeft()), view.toPlane(widget.topRight())}.normalized();
-    for (const auto& rings : kept(fence, view).coarse)
-        for (const PlaneRing& ring : rings)
-            for (std::size_t i = 0; i < ring.points.size(); ++i) {
-                const QPointF &from = ring.points[i], &to = ring.points[(i + 1) % ring.points.size()];
-                if (std::max(from.x(), to.x()) < plane.left() || std::min(from.x(), to.x()) > plane.right() ||
-                    std::max(from.y(), to.y()) < plane.top() || std::min(from.y(), to.y()) > plane.bottom())
+    const auto apart = [&](const QRectF& box) {
+        return box.right() < plane.left() || box.left() > plane.right() || box.bottom() < plane.top() ||
+               box.top() > plane.bottom();
+    };
+    const auto one = kept(fence, view, [&](std::span<const model::Position> places) { return view.planeOf(places); });
+    for (const auto& rings : one->coarse)
+        for (const CoarseRing& ring : rings)
+            for (std::size_t r = 0; r < ring.runs.size(); ++r) {
+                const CoarseRun& run = *ring.runs[r];
+                if (apart(run.box))
                     continue;
-                if (!clippedLine(QPolygonF{} << from << to, plane).empty())
-                    return true;
+                for (std::size_t i = 0; i < run.points.size(); ++i) {
+                    const QPointF from = run.points[i];
+                    const QPointF to = i + 1 < run.points.size()
+                                           ? run.points[i + 1]
+                                           : ring.runs[(r + 1) % ring.runs.size()]->points.front();
+                    if (!apart(QRectF{from, to}.normalized()) && !clippedLine(QPolygonF{} << from << to, plane).empty())
+                        return true;
+                }
             }
     return false;
 }
@@ -254,7 +398,13 @@ void FencePainter::keepOnly(const std::vector<Outlined>& fences) {
     std::unordered_set<const session::OutlinedFence*> alive;
     for (const Outlined& fence : fences)
         alive.insert(fence.get());
+    std::erase_if(m_bounds, [&](const auto& entry) { return !alive.contains(entry.first); });
+    const std::lock_guard lock{m_mutex};
     std::erase_if(m_kept, [&](const auto& entry) { return !alive.contains(entry.first); });
+    for (auto entry = m_states.begin(); entry != m_states.end();) {
+        std::erase_if(entry->second, [&](const auto* state) { return !m_kept.contains(state); });
+        entry = entry->second.empty() ? m_states.erase(entry) : std::next(entry);
+    }
 }
 
 } // namespace fencewright::desktop

@@ -2,6 +2,8 @@
 
 #include "desktop/canvas/near_plane.h"
 
+#include <algorithm>
+#include <cmath>
 #include <limits>
 
 namespace fencewright::desktop {
@@ -15,9 +17,21 @@ struct RingWalk {
     void along(const NearPlane& plane, const model::LineString& corners) {
         if (corners.empty())
             return;
-        QPointF from = plane.toPlane(corners.back());
-        for (const model::Position& corner : corners) {
-            const QPointF to = plane.toPlane(corner);
+        along(plane, corners, 0, corners.size());
+    }
+    /// Only those of its edges that matter to what is within the window.
+    void along(const NearPlane& plane, const model::LineString& corners, const geometry::LineBoxes& boxes,
+               geometry::Box window) {
+        // And all that lies to the east, for a ray in that direction tells inside from outside.
+        window.maxX = std::numeric_limits<double>::infinity();
+        boxes.visitMeeting(window, [&](std::size_t first, std::size_t end) { along(plane, corners, first, end); });
+    }
+
+private:
+    void along(const NearPlane& plane, const model::LineString& corners, std::size_t first, std::size_t end) {
+        QPointF from = plane.toPlane(corners[first]);
+        for (std::size_t i = first; i < end; ++i) {
+            const QPointF to = plane.toPlane(corners[(i + 1) % corners.size()]);
             nearest = std::min(nearest, distanceBetween(nearestOnSegment({}, from, to), {}));
             if ((from.y() > 0.0) != (to.y() > 0.0) &&
                 from.x() + (to.x() - from.x()) * (-from.y() / (to.y() - from.y())) > 0.0)
@@ -36,6 +50,36 @@ bool isHit(const NearPlane& plane, const model::Polygon& polygon, double toleran
 }
 
 } // namespace
+
+geometry::Box windowAround(const model::Position& place, Length tolerance, const geometry::Box& toward) {
+    constexpr double far = std::numeric_limits<double>::infinity();
+    if (toward.maxX - toward.minX >= 180.0)
+        return {-far, -far, far, far};
+    const NearPlane plane{place};
+    constexpr double roundingMetres = 1e-3;
+    const double reach = tolerance.inMetres() + roundingMetres;
+    const model::Position low = plane.toEarth({-reach, -reach}), high = plane.toEarth({reach, reach});
+    const double turn = 360.0 * std::round(((toward.minX + toward.maxX) / 2.0 - place.lon) / 360.0);
+    return {low.lon + turn, low.lat, high.lon + turn, high.lat};
+}
+
+bool isHit(const session::OutlinedFence& fence, const model::Position& place, Length tolerance) {
+    const NearPlane plane{place};
+    std::size_t ring = 0;
+    for (const model::Polygon& part : fence.surface.parts) {
+        RingWalk walk;
+        const auto along = [&](const model::Ring& one) {
+            const geometry::LineBoxes& boxes = fence.rings[ring++];
+            if (!boxes.box().empty())
+                walk.along(plane, one.corners, boxes, windowAround(place, tolerance, boxes.box()));
+        };
+        along(part.shell);
+        std::for_each(part.holes.begin(), part.holes.end(), along);
+        if (walk.around || walk.nearest <= tolerance.inMetres())
+            return true;
+    }
+    return false;
+}
 
 bool isHit(const model::MultiPolygon& surface, const model::Position& place, Length tolerance) {
     const NearPlane plane{place};
@@ -61,7 +105,7 @@ bool isHit(const model::SiteGeometry& geometry, const model::Position& place, Le
 
 Selection thingAt(const model::FenceSet& set,
                   const std::vector<std::shared_ptr<const session::OutlinedFence>>& outlined,
-                  const model::Position& place, Length tolerance) {
+                  const model::Position& place, Length tolerance, const geometry::ChangingIndex* places) {
     for (std::size_t i = set.homes.size(); i-- > 0;)
         if (isHit(model::SiteGeometry{set.homes[i].place}, place, tolerance))
             return set.homes[i].id;
@@ -69,9 +113,18 @@ Selection thingAt(const model::FenceSet& set,
         if (isHit(set.sites[i].geometry, place, tolerance))
             return set.sites[i].id;
     const session::OutlinedFence* smallest = nullptr;
-    for (const auto& one : outlined)
-        if ((!smallest || one->area <= smallest->area) && isHit(one->surface, place, tolerance))
-            smallest = one.get();
+    const auto look = [&](const session::OutlinedFence& one) {
+        if ((!smallest || one.area <= smallest->area) && isHit(one, place, tolerance))
+            smallest = &one;
+    };
+    if (places)
+        visitNear(*places, place, tolerance, [&](std::size_t number) {
+            if (number < outlined.size())
+                look(*outlined[number]);
+        });
+    else
+        for (const auto& one : outlined)
+            look(*one);
     return smallest ? Selection{smallest->fence->id} : Selection{};
 }
 

@@ -26,6 +26,7 @@
 
 #include <cmath>
 #include <functional>
+#include <unordered_set>
 
 namespace fencewright::desktop {
 namespace {
@@ -54,10 +55,16 @@ struct ContinuousBox {
         box.minY = std::min(box.minY, place.lat);
         box.maxY = std::max(box.maxY, place.lat);
     }
-    void add(const model::MultiPolygon& surface) {
-        for (const model::Polygon& part : surface.parts)
-            for (const model::Position& corner : part.shell.corners)
-                add(corner);
+    void addBox(const geometry::Box& other) {
+        if (other.empty())
+            return;
+        // Its width as it is, and not the short way between its ends.
+        add(model::Position{other.minX, other.minY});
+        if (box.empty())
+            return;
+        const double west = box.minX + std::remainder(other.minX - box.minX, 360.0);
+        box.maxX = std::max(box.maxX, west + std::min(other.maxX - other.minX, 360.0));
+        add(model::Position{other.minX, other.maxY});
     }
     void add(const model::SiteGeometry& geometry) {
         if (const auto* place = std::get_if<model::Position>(&geometry))
@@ -65,7 +72,7 @@ struct ContinuousBox {
         else if (const auto* line = std::get_if<model::LineString>(&geometry))
             std::for_each(line->begin(), line->end(), [&](const auto& one) { add(one); });
         else
-            add(model::MultiPolygon{{std::get<model::Polygon>(geometry)}});
+            addBox(geometry::boxOf(std::get<model::Polygon>(geometry)));
     }
 };
 
@@ -90,8 +97,13 @@ struct MapCanvas::Parts {
         return outlines.outlined(document.set());
     }
     ToolScene scene() {
-        return {document.set(), outlined(), selection, settings.unitSystem(),
-                [this](const model::Position& place) { return parcelsAt(painter.references().sources(), place); }};
+        const auto& list = outlined();
+        return {document.set(),
+                list,
+                selection,
+                settings.unitSystem(),
+                [this](const model::Position& place) { return parcelsAt(painter.references().sources(), place); },
+                &outlines.places()};
     }
     /// What the pointer at that place means to the tool; finds what it snaps to.
     ToolEvent decoded(ToolEvent::Kind kind, const QPointF& at, Qt::KeyboardModifiers modifiers) {
@@ -106,7 +118,7 @@ struct MapCanvas::Parts {
         snap.reset();
         // Two keys for it, for some window systems keep Alt with the mouse for themselves.
         if (tool->wantsSnap() && !(modifiers & (Qt::AltModifier | Qt::ControlModifier))) {
-            snapper.setFences(outlined());
+            snapper.setFences(outlined(), outlines.places());
             snap = snapper.snap(event.pointer, Length::metres(kSnapPixels * view.metresPerPixel()), document.set(),
                                 painter.references().sources(), tool->unsnapped());
             if (snap)
@@ -230,6 +242,11 @@ MapCanvas::MapCanvas(session::OpenDocument& document, session::OutlineCache& out
     connect(&m_parts->painter.underlay(), &Underlay::ready, this, qOverload<>(&QWidget::update));
     connect(&m_parts->painter.underlay().tiles(), &TileLayer::sourceFailed, this,
             [this](const QString&, const QString& words) { emit refused(words); });
+    connect(&m_parts->painter, &MapPainter::arrived, this, qOverload<>(&QWidget::update));
+    connect(&outlines, &session::OutlineCache::settled, this, [this] {
+        m_parts->fitWhenUntouched();
+        update();
+    });
     connect(&m_parts->entry, &TypedEntry::edited, this,
             [this](const QString& text) { m_parts->typed(ToolEvent::Kind::Typing, text); });
     connect(&m_parts->entry, &TypedEntry::entered, this,
@@ -275,7 +292,7 @@ void MapCanvas::select(const Selection& selection) {
 geometry::Box MapCanvas::Parts::everything() {
     ContinuousBox all;
     for (const auto& one : outlined())
-        all.add(one->surface);
+        all.addBox(one->box);
     for (const model::Site& site : document.set().sites)
         all.add(site.geometry);
     for (const model::Home& home : document.set().homes)
@@ -317,7 +334,7 @@ void MapCanvas::zoomToSelection() {
     if (const auto* id = std::get_if<model::FenceId>(&m_parts->selection)) {
         for (const auto& one : m_parts->outlined())
             if (one->fence->id == *id)
-                box.add(one->surface);
+                box.addBox(one->box);
     } else if (const auto* siteId = std::get_if<model::SiteId>(&m_parts->selection)) {
         if (const model::Site* site = m_parts->document.set().sites.find(*siteId))
             box.add(site->geometry);
@@ -387,12 +404,18 @@ void MapCanvas::setPreview(const std::optional<model::Edit>& edit) {
         try {
             const model::FenceSet after = model::applied(parts.document.set(), *edit);
             // Of the set after the edit, what differs from the set as it is.
-            session::OutlineCache outlines;
-            for (const auto& one : outlines.outlined(after)) {
-                const auto before = parts.document.set().fences.findPointer(one->fence->id);
-                const bool siteMoved = one->site && parts.document.set().sites.findPointer(one->site->id) != one->site;
-                if (before != one->fence || siteMoved)
-                    parts.previewed.push_back(one);
+            const auto& set = parts.document.set();
+            std::unordered_set<const void*> there;
+            for (std::size_t i = 0; i < set.fences.size(); ++i)
+                there.insert(set.fences.pointer(i).get());
+            for (std::size_t i = 0; i < set.sites.size(); ++i)
+                there.insert(set.sites.pointer(i).get());
+            for (std::size_t i = 0; i < after.fences.size(); ++i) {
+                const auto& fence = after.fences.pointer(i);
+                const auto* setback = std::get_if<model::Setback>(&fence->shape);
+                const auto site = setback ? after.sites.findPointer(setback->site) : nullptr;
+                if (!there.contains(fence.get()) || (site && !there.contains(site.get())))
+                    parts.previewed.push_back(session::outlinedFence(fence, site));
             }
         } catch (const Fault& fault) {
             emit refused(QString::fromUtf8(fault.what()));
@@ -636,10 +659,19 @@ std::shared_ptr<const session::OutlinedFence> MapCanvas::Parts::outlinedDraft(co
 
 MapContents MapCanvas::Parts::contents() {
     ToolPreview toolPreview = tool->preview(scene());
-    const auto result = audit.result();
-    MapContents all{document.set(), outlined(), selection, audit.moment(), {}, previewed, {}, {}, snap, {}};
-    if (result)
-        all.findings = result->findings;
+    const auto& list = outlined();
+    MapContents all{document.set(),
+                    list,
+                    outlines.places(),
+                    outlines.number(),
+                    selection,
+                    audit.moment(),
+                    audit.result(),
+                    previewed,
+                    {},
+                    {},
+                    snap,
+                    {}};
     all.draft = outlinedDraft(toolPreview);
     all.tool = std::move(toolPreview);
     if (pointerInside && !panFrom)

@@ -6,18 +6,23 @@
 #include "desktop/canvas/plane_line.h"
 #include "desktop/canvas/symbol.h"
 #include "desktop/palette.h"
+#include "fault.h"
+#include "geodesy/map_plane.h"
 
 #include <QFontMetricsF>
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <set>
+#include <utility>
 
 namespace fencewright::desktop {
 namespace {
 
 constexpr double kFindingRoomPixels = 4.0;
 constexpr std::size_t kManyHandles = 1'500;
+constexpr std::size_t kFewMarks = 150; // more are thinned, and painted from a picture
 
 QColor ink() { return QColor::fromRgba(kMapInk); }
 QColor casing(int alpha) {
@@ -40,15 +45,65 @@ bool isActive(const session::OutlinedFence& fence, const MapContents& contents) 
     return airspace::isActive(*fence.fence, contents.moment, anyPlaceOf(fence.surface), {});
 }
 
-bool isSelected(const session::OutlinedFence& fence, const MapContents& contents) {
-    return contents.selection == Selection{fence.fence->id};
+using ToEarth = std::function<std::vector<model::Position>(const std::vector<QPointF>&)>;
+
+/// A box in longitude and latitude that all of the plane's rectangle lies in; nothing where it may be anywhere.
+std::optional<geometry::Box> lonLatAround(const QRectF& plane, const ToEarth& toEarth) {
+    constexpr double farthest = 2e6, highest = 80.0; // metres, degrees
+    if (std::hypot(plane.width(), plane.height()) > farthest)
+        return std::nullopt;
+    std::vector<QPointF> points;
+    constexpr int steps = 4;
+    for (int i = 0; i <= steps; ++i) {
+        const double x = std::lerp(plane.left(), plane.right(), double(i) / steps);
+        const double y = std::lerp(plane.top(), plane.bottom(), double(i) / steps);
+        points.insert(points.end(), {{x, plane.top()}, {x, plane.bottom()}, {plane.left(), y}, {plane.right(), y}});
+    }
+    geometry::Box box;
+    for (const model::Position& place : toEarth(points))
+        box.add(place.lon, place.lat);
+    if (box.empty() || std::max(std::abs(box.minY), std::abs(box.maxY)) > highest)
+        return std::nullopt;
+    // Between the places the border bulges: by under a twentieth of a view of that size up to that latitude.
+    const double wide = 0.05 * (box.maxX - box.minX), high = 0.05 * (box.maxY - box.minY);
+    return geometry::Box{box.minX - wide, box.minY - high, box.maxX + wide, box.maxY + high};
 }
 
-FenceLook lookOf(const session::OutlinedFence& fence, const MapContents& contents) {
-    const bool active = isActive(fence, contents);
-    if (isSelected(fence, contents))
-        return active ? FenceLook::Selected : FenceLook::SelectedQuiet;
-    return active ? FenceLook::Active : FenceLook::Quiet;
+QRectF planeOf(const QRectF& widget, const ViewTransform& view) {
+    return QRectF{view.toPlane(widget.bottomLeft()), view.toPlane(widget.topRight())}.normalized();
+}
+
+/// Calls `visit(number)` for the boxes that may be seen, until it answers false.
+template <class Visit>
+void visitSeen(const geometry::ChangingIndex& places, const std::optional<geometry::Box>& lonLat, Visit visit) {
+    if (!lonLat) {
+        for (std::size_t i = 0; i < places.size(); ++i)
+            if (!places.box(i).empty() && !visit(i))
+                return;
+        return;
+    }
+    std::set<std::size_t> twice; // on two turns of longitude at once
+    for (const double turn : {0.0, -360.0, 360.0, -720.0, 720.0}) {
+        bool on = true;
+        places.visitMeeting({lonLat->minX + turn, lonLat->minY, lonLat->maxX + turn, lonLat->maxY},
+                            [&](std::size_t number) {
+                                const geometry::Box& box = places.box(number);
+                                if (box.maxX - box.minX > 180.0 && !twice.insert(number).second)
+                                    return true;
+                                return on = visit(number);
+                            });
+        if (!on)
+            return;
+    }
+}
+
+ToEarth earthOf(const ViewTransform& view) {
+    return [&view](const std::vector<QPointF>& points) {
+        std::vector<model::Position> places;
+        for (const QPointF& point : points)
+            places.push_back(view.earthAt(view.toWidget(point)));
+        return places;
+    };
 }
 
 /// The distance that makes the shape, for its name: "402.3 m".
@@ -69,7 +124,12 @@ QString nameOf(const model::Fence& fence, units::System units) {
 
 } // namespace
 
-MapPainter::MapPainter(const QFont& font, QObject* parent) : QObject{parent}, m_font{font}, m_text{font} {}
+MapPainter::MapPainter(const QFont& font, QObject* parent) : QObject{parent}, m_font{font}, m_text{font} {
+    connect(&m_fencePicture, &DeferredLayer::arrived, this, &MapPainter::arrived);
+    connect(&m_labelPlaces, &LabelPlaces::arrived, this, &MapPainter::arrived);
+}
+
+MapPainter::~MapPainter() = default;
 
 void MapPainter::paint(QPainter& painter, const ViewTransform& view, const MapContents& contents) {
     const QRectF widget{QPointF{}, view.size()};
@@ -113,52 +173,158 @@ void MapPainter::paintCarried(QPainter& painter, const ViewTransform& view, cons
     paintNorthArrow(painter, widget, view, clockwiseDegrees);
 }
 
-void MapPainter::paintFences(QPainter& painter, const ViewTransform& view, const MapContents& contents) {
-    std::vector<FencePainter::Item> items, live;
-    std::vector<Outlined> alive;
-    for (const Outlined& fence : contents.outlined) {
-        const FenceLook look = lookOf(*fence, contents);
-        // The selected one lies on top, and is the one that changes under the pointer.
-        (isSelected(*fence, contents) ? live : items).push_back({fence, look});
-        alive.push_back(fence);
+/// What the picture shows and should not, and what it should and does not.
+void MapPainter::updateScene(const ViewTransform& view, const MapContents& contents) {
+    const bool sameMoment = m_scene && m_knownMoment == contents.moment;
+    if (sameMoment && m_knownNumber == contents.outlinesNumber && m_knownSelection == contents.selection)
+        return;
+    const auto& outlined = contents.outlined;
+    m_knownNumber = contents.outlinesNumber;
+    m_knownMoment = contents.moment;
+    m_knownSelection = contents.selection;
+    const bool fewer = outlined.size() < m_known.size();
+    m_known.resize(outlined.size());
+    for (std::size_t i = 0; i < outlined.size(); ++i)
+        if (m_known[i].fence != outlined[i] || !sameMoment)
+            m_known[i] = {outlined[i], isActive(*outlined[i], contents)};
+    const auto* id = std::get_if<model::FenceId>(&contents.selection);
+    if (!id)
+        m_selected = outlined.size();
+    else if (m_selected >= outlined.size() || outlined[m_selected]->fence->id != *id)
+        m_selected = std::size_t(
+            std::find_if(outlined.begin(), outlined.end(), [&](const Outlined& one) { return one->fence->id == *id; }) -
+            outlined.begin());
+
+    // The selected one is the one that changes under the pointer: it lies on top, and not in the picture.
+    const auto wanted = [&](std::size_t i) {
+        return i == m_selected
+                   ? FencePainter::Item{}
+                   : FencePainter::Item{outlined[i], m_known[i].active ? FenceLook::Active : FenceLook::Quiet};
+    };
+    std::vector<std::size_t> changed;
+    const std::size_t had = m_scene ? m_scene->items.size() : 0;
+    for (std::size_t i = 0; i < outlined.size(); ++i) {
+        const FenceLook look = m_known[i].active ? FenceLook::Active : FenceLook::Quiet;
+        const bool same =
+            i < had && (i == m_selected ? !m_scene->items[i].fence
+                                        : m_scene->items[i].fence == outlined[i] && m_scene->items[i].look == look);
+        if (!same)
+            changed.push_back(i);
     }
+    if (m_scene && changed.empty() && had == outlined.size())
+        return;
+    constexpr std::size_t many = 200;
+    if (!m_scene || changed.size() > many || had > outlined.size() + many) {
+        m_fencePicture.invalidate();
+    } else {
+        const auto invalidate = [&](const FencePainter::Item& item) {
+            if (!item.fence || item.fence->surface.empty())
+                return;
+            const double reach = FencePainter::kReachPixels * view.metresPerPixel();
+            m_fencePicture.invalidatePlane(
+                m_fences->planeBoundsOf(item.fence, view).adjusted(-reach, -reach, reach, reach));
+        };
+        for (const std::size_t i : changed) {
+            if (i < had)
+                invalidate(m_scene->items[i]);
+            invalidate(wanted(i));
+        }
+        for (std::size_t i = outlined.size(); i < had; ++i)
+            invalidate(m_scene->items[i]);
+    }
+    auto scene = m_scene ? std::make_shared<Scene>(*m_scene) : std::make_shared<Scene>();
+    scene->items.resize(outlined.size());
+    for (const std::size_t i : changed)
+        scene->items[i] = wanted(i);
+    scene->places = contents.places;
+    m_scene = std::move(scene);
+    constexpr int often = 300;
+    if (fewer || ++m_updates % often == 0)
+        m_fences->keepOnly(outlined);
+}
+
+void MapPainter::paintScene(QPainter& painter, const ViewTransform& view, const MapContents& contents) {
     // Keep-outs over keep-ins: where they meet, the prohibition is read first.
-    std::stable_partition(items.begin(), items.end(), [](const FencePainter::Item& item) {
-        return item.fence->fence->kind == model::FenceKind::KeepIn;
-    });
-    for (const Outlined& fence : contents.previewed) {
+    const auto seenItems = [](const Scene& scene, const std::optional<geometry::Box>& lonLat) {
+        std::vector<std::size_t> numbers;
+        visitSeen(scene.places, lonLat, [&](std::size_t number) {
+            if (number < scene.items.size() && scene.items[number].fence)
+                numbers.push_back(number);
+            return true;
+        });
+        const auto isKeepOut = [&](std::size_t number) {
+            return scene.items[number].fence->fence->kind == model::FenceKind::KeepOut;
+        };
+        std::sort(numbers.begin(), numbers.end(),
+                  [&](std::size_t a, std::size_t b) { return isKeepOut(a) != isKeepOut(b) ? isKeepOut(b) : a < b; });
+        std::vector<FencePainter::Item> items;
+        for (const std::size_t number : numbers)
+            items.push_back(scene.items[number]);
+        return items;
+    };
+    const auto withReach = [](const QRectF& seen) {
+        constexpr double reach = FencePainter::kReachPixels;
+        return seen.adjusted(-reach, -reach, reach, reach);
+    };
+    DeferredLayer::Contents layer;
+    layer.here = [&, scene = m_scene](QPainter& into, const ViewTransform& frame, const QRectF& seen) {
+        const auto lonLat = lonLatAround(planeOf(withReach(seen), frame), earthOf(frame));
+        m_fences->paint(into, frame, seenItems(*scene, lonLat), seen);
+    };
+    layer.elsewhere = [&, scene = m_scene, fences = m_fences]() -> DeferredLayer::Render {
+        return [=, definition = view.plane().definition()](QPainter& into, const ViewTransform& frame,
+                                                           const QRectF& seen) {
+            // A plane is not for two threads at once: this one has its own.
+            const geodesy::MapPlane plane{definition};
+            const Projection project = [&](std::span<const model::Position> places) {
+                std::vector<QPointF> points;
+                try {
+                    for (const geodesy::PlanePoint& point : plane.toPlane(places))
+                        points.emplace_back(point.x, point.y);
+                } catch (const Fault&) {
+                    points.clear(); // it cannot be shown in this plane
+                }
+                return points;
+            };
+            const ToEarth toEarth = [&](const std::vector<QPointF>& points) {
+                std::vector<geodesy::PlanePoint> given;
+                for (const QPointF& point : points)
+                    given.push_back({point.x(), point.y()});
+                try {
+                    return plane.toEarth(given);
+                } catch (const Fault&) {
+                    return std::vector<model::Position>{};
+                }
+            };
+            const auto lonLat = lonLatAround(planeOf(withReach(seen), frame), toEarth);
+            fences->paint(into, frame, project, seenItems(*scene, lonLat), seen);
+        };
+    };
+    layer.cost = [&](const QRectF& seen) {
+        double sum = 0.0;
+        visitSeen(m_scene->places, lonLatAround(planeOf(withReach(seen), view), earthOf(view)),
+                  [&](std::size_t number) {
+                      if (number < m_scene->items.size() && m_scene->items[number].fence)
+                          sum += m_fences->costOf(m_scene->items[number].fence, view, seen.size());
+                      return sum <= DeferredLayer::kAffordable;
+                  });
+        return sum;
+    };
+    m_fencePicture.paint(painter, view, layer, contents.inMotion);
+}
+
+void MapPainter::paintFences(QPainter& painter, const ViewTransform& view, const MapContents& contents) {
+    updateScene(view, contents);
+    paintScene(painter, view, contents);
+    std::vector<FencePainter::Item> live;
+    if (m_selected < contents.outlined.size())
+        live.push_back({contents.outlined[m_selected],
+                        m_known[m_selected].active ? FenceLook::Selected : FenceLook::SelectedQuiet});
+    for (const Outlined& fence : contents.previewed)
         live.push_back({fence, FenceLook::Draft});
-        alive.push_back(fence);
-    }
-    if (contents.draft) {
+    if (contents.draft)
         live.push_back({contents.draft, FenceLook::Draft});
-        alive.push_back(contents.draft);
-    }
-
-    // What the picture shows and should not, and what it should and does not.
-    const auto key = [](const FencePainter::Item& item) { return std::pair{item.fence.get(), item.look}; };
-    std::set<std::pair<const session::OutlinedFence*, FenceLook>> had, wants;
-    for (const FencePainter::Item& item : m_pictured)
-        had.insert(key(item));
-    for (const FencePainter::Item& item : items)
-        wants.insert(key(item));
-    if (had != wants) {
-        for (const FencePainter::Item& item : m_pictured)
-            if (!wants.contains(key(item)))
-                m_fencePicture.invalidate(m_fences.boundsOf(item.fence, view));
-        for (const FencePainter::Item& item : items)
-            if (!had.contains(key(item)))
-                m_fencePicture.invalidate(m_fences.boundsOf(item.fence, view));
-        m_pictured = items;
-    }
-    m_fences.keepOnly(alive);
-
-    constexpr double slow = 10.0;
-    if (!(contents.inMotion && m_fencePicture.fullPaintMilliseconds() > slow &&
-          m_fencePicture.paintStretched(painter, view)))
-        m_fencePicture.paint(painter, view,
-                             [&](QPainter& into, const QRectF& seen) { m_fences.paint(into, view, items, seen); });
-    m_fences.paint(painter, view, live, QRectF{QPointF{}, view.size()});
+    m_fences->paint(painter, view, live, QRectF{QPointF{}, view.size()});
 
     // A repair that is shown before it is taken: dark dashes on what would be.
     painter.setRenderHint(QPainter::Antialiasing);
@@ -211,54 +377,88 @@ void MapPainter::paintSites(QPainter& painter, const ViewTransform& view, const 
         paintOneHome(home, contents.selection == Selection{home.id});
     if (contents.tool.home)
         paintOneHome(*contents.tool.home, true);
-    // The gravest last, so that it lies on top.
-    for (const audit::Severity severity : {audit::Severity::Note, audit::Severity::Doubt, audit::Severity::Error})
-        for (const audit::Finding& finding : contents.findings)
-            if (finding.place && finding.severity == severity)
-                if (const auto at = view.widgetOf(*finding.place))
-                    paintFinding(painter, *at, finding.severity);
+    updateMarks(view, contents);
+    paintMarks(painter, view);
+}
+
+void MapPainter::updateMarks(const ViewTransform& view, const MapContents& contents) {
+    if (m_marks.audit != contents.audit || m_marks.planeNumber != view.planeNumber()) {
+        m_marks = {contents.audit, view.planeNumber(), {}, {}};
+        std::vector<model::Position> places;
+        if (contents.audit)
+            for (const audit::Finding& finding : contents.audit->findings)
+                if (finding.place) {
+                    m_marks.places.emplace_back(QPointF{}, finding.severity);
+                    places.push_back(*finding.place);
+                }
+        const std::vector<QPointF> points = view.planeOf(places);
+        constexpr double nowhere = 1e18;
+        for (std::size_t i = 0; i < places.size(); ++i)
+            // All of them or none: where one is nowhere, each by itself.
+            m_marks.places[i].first =
+                points.empty() ? view.planeOf(places[i]).value_or(QPointF{nowhere, nowhere}) : points[i];
+        std::stable_sort(m_marks.places.begin(), m_marks.places.end(),
+                         [](const auto& a, const auto& b) { return a.second < b.second; });
+    }
+    // The gravest first, and no other within its square.
+    constexpr double square = 12.0;
+    m_marks.shown.clear();
+    std::set<std::pair<int, int>> taken;
+    const QRectF seen = QRectF{QPointF{}, view.size()}.adjusted(-square, -square, square, square);
+    for (auto mark = m_marks.places.rbegin(); mark != m_marks.places.rend(); ++mark) {
+        const QPointF at = view.toWidget(mark->first);
+        if (seen.contains(at) &&
+            (m_marks.places.size() < kFewMarks ||
+             taken.emplace(int(std::floor(at.x() / square)), int(std::floor(at.y() / square))).second))
+            m_marks.shown.emplace_back(at, mark->second);
+    }
+    std::reverse(m_marks.shown.begin(), m_marks.shown.end());
+}
+
+void MapPainter::paintMarks(QPainter& painter, const ViewTransform&) {
+    if (m_marks.shown.size() < kFewMarks) {
+        for (const auto& [at, severity] : m_marks.shown)
+            paintFinding(painter, at, severity);
+        return;
+    }
+    const qreal ratio = painter.device()->devicePixelRatioF();
+    constexpr double half = kFindingRadiusPixels + 4.0;
+    for (const auto& [at, severity] : m_marks.shown) {
+        QImage& image = m_markImages[{severity, ratio}];
+        if (image.isNull()) {
+            image = QImage{(QSizeF{2 * half, 2 * half} * ratio).toSize(), QImage::Format_ARGB32_Premultiplied};
+            image.setDevicePixelRatio(ratio);
+            image.fill(Qt::transparent);
+            QPainter into{&image};
+            into.setRenderHint(QPainter::Antialiasing);
+            paintFinding(into, {half, half}, severity);
+        }
+        painter.drawImage(QPointF{std::round((at.x() - half) * ratio), std::round((at.y() - half) * ratio)} / ratio,
+                          image);
+    }
 }
 
 void MapPainter::paintHandles(QPainter& painter, const ViewTransform& view, const MapContents& contents) {
     if (contents.tool.editable) {
         const auto& fence = contents.set.fences.findPointer(*contents.tool.editable);
         if (fence && (m_editable.fence != fence || m_editable.planeNumber != view.planeNumber())) {
-            m_editable = {fence, view.planeNumber(), {}, {}};
+            Editable former = std::exchange(m_editable, {fence, view.planeNumber(), {}, {}});
+            std::vector<EditableLine> linesBefore;
+            if (former.fence && former.fence->id == fence->id && former.planeNumber == view.planeNumber())
+                linesBefore = editableLines(former.fence->shape);
+            const Projection project = [&](std::span<const model::Position> places) { return view.planeOf(places); };
             for (const EditableLine& line : editableLines(fence->shape)) {
-                m_editable.lines.push_back(view.planeOf(*line.corners));
+                const std::size_t l = m_editable.lines.size();
+                if (l < linesBefore.size() && linesBefore.size() == former.lines.size())
+                    m_editable.lines.emplace_back(*line.corners, line.closed, project, &former.lines[l],
+                                                  *linesBefore[l].corners);
+                else
+                    m_editable.lines.emplace_back(*line.corners, line.closed, project);
                 m_editable.closed.push_back(line.closed);
             }
         }
-        if (fence) {
-            const QColor edge = mapColour(fence->kind);
-            const QRectF seen = QRectF{QPointF{}, view.size()}.adjusted(-8, -8, 8, 8);
-            std::size_t visible = 0;
-            for (const auto& line : m_editable.lines)
-                visible += std::size_t(std::count_if(line.begin(), line.end(), [&](const QPointF& point) {
-                    return seen.contains(view.toWidget(point));
-                }));
-            const bool many = visible > kManyHandles;
-            constexpr double shortest = kMidpointEdgeTolerances * 6.0; // pixels, as the tool has it
-            for (std::size_t l = 0; l < m_editable.lines.size(); ++l) {
-                const auto& line = m_editable.lines[l];
-                for (std::size_t i = 0; !many && i + (m_editable.closed[l] ? 0 : 1) < line.size(); ++i) {
-                    const QPointF from = view.toWidget(line[i]), to = view.toWidget(line[(i + 1) % line.size()]);
-                    if (const QPointF middle = (from + to) / 2.0;
-                        seen.contains(middle) && distanceBetween(from, to) > shortest)
-                        paintMidpoint(painter, middle, edge);
-                }
-                for (std::size_t i = 0; i < line.size(); ++i) {
-                    const QPointF at = view.toWidget(line[i]);
-                    if (!seen.contains(at))
-                        continue;
-                    if (many)
-                        painter.fillRect(square(at, 2.0), edge);
-                    else
-                        paintHandle(painter, at, edge,
-                                    contents.tool.activeCorner == Corner{*contents.tool.editable, l, i});
-                }
-            }
-        }
+        if (fence)
+            paintCorners(painter, view, *fence, contents.tool.activeCorner);
     }
     QColor edge = ink();
     if (contents.tool.kind)
@@ -269,6 +469,60 @@ void MapPainter::paintHandles(QPainter& painter, const ViewTransform& view, cons
     for (const model::Position& handle : contents.tool.handles)
         if (const auto at = view.widgetOf(handle))
             paintHandle(painter, *at, edge, false);
+}
+
+void MapPainter::paintCorners(QPainter& painter, const ViewTransform& view, const model::Fence& fence,
+                              const std::optional<Corner>& active) {
+    const QColor edge = mapColour(fence.kind);
+    const QRectF seen = QRectF{QPointF{}, view.size()}.adjusted(-8, -8, 8, 8);
+    const QRectF plane = planeOf(seen, view);
+    const auto maySee = [&](const PlaneRuns::Run& run) {
+        return run.box.left() <= plane.right() && run.box.right() >= plane.left() && run.box.top() <= plane.bottom() &&
+               run.box.bottom() >= plane.top();
+    };
+    std::size_t visible = 0;
+    for (const PlaneRuns& line : m_editable.lines)
+        for (const auto& run : line.runs())
+            if (maySee(*run))
+                visible += std::size_t(std::count_if(run->points.begin(), run->points.end(),
+                                                     [&](const QPointF& point) { return plane.contains(point); }));
+    const bool many = visible > kManyHandles;
+    constexpr double shortest = kMidpointEdgeTolerances * 6.0; // pixels, as the tool has it
+    // Of many, one in a square of the screen: more would lie on one another.
+    constexpr double kSquarePixels = 4.0;
+    const int columns = int(seen.width() / kSquarePixels) + 1;
+    std::vector<bool> taken(many ? std::size_t(columns) * std::size_t(seen.height() / kSquarePixels + 1) : 0, false);
+    for (std::size_t l = 0; l < m_editable.lines.size(); ++l) {
+        const PlaneRuns& line = m_editable.lines[l];
+        for (std::size_t r = 0; r < line.runs().size(); ++r) {
+            const PlaneRuns::Run& run = *line.runs()[r];
+            if (!maySee(run))
+                continue;
+            const std::size_t first = r * PlaneRuns::kRunLength;
+            for (std::size_t i = first; !many && i < first + run.points.size(); ++i) {
+                if (i + 1 == line.size() && !m_editable.closed[l])
+                    break;
+                const QPointF from = view.toWidget(line[i]), to = view.toWidget(line[(i + 1) % line.size()]);
+                if (const QPointF middle = (from + to) / 2.0;
+                    seen.contains(middle) && distanceBetween(from, to) > shortest)
+                    paintMidpoint(painter, middle, edge);
+            }
+            for (std::size_t i = 0; i < run.points.size(); ++i) {
+                const QPointF at = view.toWidget(run.points[i]);
+                if (!seen.contains(at))
+                    continue;
+                if (!many) {
+                    paintHandle(painter, at, edge, active == Corner{fence.id, l, first + i});
+                    continue;
+                }
+                const std::size_t cell = std::size_t((at.y() - seen.top()) / kSquarePixels) * std::size_t(columns) +
+                                         std::size_t((at.x() - seen.left()) / kSquarePixels);
+                if (!taken[cell])
+                    painter.fillRect(square(at, 2.0), edge);
+                taken[cell] = true;
+            }
+        }
+    }
 }
 
 void MapPainter::paintToolLine(QPainter& painter, const ViewTransform& view, const MapContents& contents) {
@@ -328,14 +582,20 @@ void MapPainter::paintNames(QPainter& painter, const ViewTransform& view, const 
         if (const auto* place = std::get_if<model::Position>(&site.geometry))
             if (const auto at = view.widgetOf(*place))
                 layout.block(square(*at, kSiteRadiusPixels));
-    for (const audit::Finding& finding : contents.findings)
-        if (finding.place)
-            if (const auto at = view.widgetOf(*finding.place))
-                layout.block(square(*at, kFindingRadiusPixels + kFindingRoomPixels));
+    for (const auto& [at, severity] : m_marks.shown)
+        layout.block(square(at, kFindingRadiusPixels + kFindingRoomPixels));
+    std::vector<std::size_t> numbers;
+    visitSeen(contents.places, lonLatAround(planeOf(seen.adjusted(-20, -20, 20, 20), view), earthOf(view)),
+              [&](std::size_t number) {
+                  if (number < contents.outlined.size())
+                      numbers.push_back(number);
+                  return true;
+              });
+    m_labelPlaces.begin();
 
     // A name across another fence's boundary reads as that one's: avoided, where there are not too many to look at.
     constexpr std::size_t lookedAt = 60;
-    const bool looks = contents.outlined.size() <= lookedAt;
+    const bool looks = numbers.size() <= lookedAt;
     const auto write = [&](const QString& text, const LabelStyle& style, const session::OutlinedFence* own,
                            const auto& centresFor) {
         if (text.isEmpty())
@@ -343,26 +603,33 @@ void MapPainter::paintNames(QPainter& painter, const ViewTransform& view, const 
         const QSizeF size = m_text.sizeOf(text, style);
         const std::vector<QPointF> centres = centresFor(size);
         const auto crossesAnother = [&](const QRectF& wanted) {
-            return looks && std::any_of(contents.outlined.begin(), contents.outlined.end(), [&](const Outlined& fence) {
-                       return fence.get() != own && m_fences.boundaryCrosses(fence, view, wanted);
+            return looks && std::any_of(numbers.begin(), numbers.end(), [&](std::size_t number) {
+                       const Outlined& fence = contents.outlined[number];
+                       return fence.get() != own && m_fences->boundaryCrosses(fence, view, wanted);
                    });
         };
         if (const auto centre = layout.place(size, centres, crossesAnother))
             m_text.write(painter, *centre, text, style);
     };
-    const auto writeFence = [&](const Outlined& fence) {
-        const QRectF bounds = m_fences.boundsOf(fence, view);
-        constexpr double smallest = 40.0; // comb and casing included: less is a speck
-        const bool selected = isSelected(*fence, contents);
-        if (!bounds.intersects(seen) || (!selected && std::max(bounds.width(), bounds.height()) < smallest))
-            return;
-        const LabelStyle style{mapInk(fence->fence->kind), selected ? 14 : 13, isActive(*fence, contents)};
+    // Too small for a name, comb and casing included; the chosen one has it all the same.
+    constexpr double smallest = 40.0;
+    std::erase_if(numbers, [&](std::size_t number) {
+        const QRectF bounds = m_fences->boundsOf(contents.outlined[number], view);
+        return contents.outlined[number]->surface.empty() || !bounds.intersects(seen) ||
+               (number != m_selected && std::max(bounds.width(), bounds.height()) < smallest);
+    });
+    const auto writeFence = [&](std::size_t number) {
+        const Outlined& fence = contents.outlined[number];
+        const QRectF bounds = m_fences->boundsOf(fence, view);
+        const bool selected = number == m_selected;
+        const LabelStyle style{mapInk(fence->fence->kind), selected ? 14 : 13, m_known[number].active};
         write(nameOf(*fence->fence, contents.units), style, fence.get(), [&](const QSizeF& size) {
             std::vector<QPointF> centres;
             const double middle = bounds.center().x();
             const QPointF below{middle, bounds.bottom() + size.height() / 2.0},
                 above{middle, bounds.top() - size.height() / 2.0};
-            const std::optional<QPointF> within = m_fences.labelPlace(fence, view);
+            const std::optional<model::Position> place = m_labelPlaces.find(fence);
+            const std::optional<QPointF> within = place ? view.widgetOf(*place) : std::nullopt;
             // The bounds hold comb and casing: a name may lie over those, but not much beyond.
             const bool fits = size.width() < bounds.width() && size.height() < bounds.height() - 40.0;
             const bool centred = distanceOf(fence->fence->shape).has_value(); // its site stands in the middle
@@ -383,13 +650,20 @@ void MapPainter::paintNames(QPainter& painter, const ViewTransform& view, const 
         });
     };
 
-    std::vector<Outlined> order{contents.outlined.begin(), contents.outlined.end()};
-    std::stable_sort(order.begin(), order.end(), [&](const Outlined& a, const Outlined& b) {
-        const auto rank = [&](const Outlined& one) {
-            return isSelected(*one, contents) ? 0 : one->fence->kind == model::FenceKind::KeepOut ? 1 : 2;
+    std::sort(numbers.begin(), numbers.end(), [&](std::size_t a, std::size_t b) {
+        const auto rank = [&](std::size_t number) {
+            return number == m_selected                                                  ? 0
+                   : contents.outlined[number]->fence->kind == model::FenceKind::KeepOut ? 1
+                                                                                         : 2;
         };
-        return rank(a) != rank(b) ? rank(a) < rank(b) : a->area > b->area;
+        if (rank(a) != rank(b))
+            return rank(a) < rank(b);
+        const Area areaA = contents.outlined[a]->area, areaB = contents.outlined[b]->area;
+        return areaA != areaB ? areaA > areaB : a < b;
     });
+    // The largest have names; a screen has no room for more.
+    constexpr std::size_t mostNames = 600;
+    numbers.resize(std::min(numbers.size(), mostNames));
     for (const auto& [place, words] : contents.tool.labels)
         if (const auto at = view.widgetOf(place))
             write(words, {ink(), 13, true}, nullptr, [&](const QSizeF& size) {
@@ -399,14 +673,21 @@ void MapPainter::paintNames(QPainter& painter, const ViewTransform& view, const 
         if (const auto at = view.widgetOf(home.place); at && seen.contains(*at))
             write(QString::fromStdString(home.name), {ink(), 13, true}, nullptr,
                   [&](const QSizeF& size) { return besideSymbol(*at, kHomeRadiusPixels, size); });
-    for (const Outlined& fence : order)
-        writeFence(fence);
+    for (const std::size_t number : numbers)
+        writeFence(number);
+    m_labelPlaces.end();
+    if (m_told.number != contents.outlinesNumber) {
+        m_told = {contents.outlinesNumber, {}, {}};
+        for (const Outlined& fence : contents.outlined)
+            if (!contents.set.sites.empty() && !fence->surface.empty()) {
+                m_told.names.insert(fence->fence->name);
+                if (fence->site)
+                    m_told.sites.insert(fence->site->id.value);
+            }
+    }
     for (const model::Site& site : contents.set.sites) {
         // A setback carries its site's name already, and so does a fence that was named for it.
-        const bool told = std::any_of(contents.outlined.begin(), contents.outlined.end(), [&](const Outlined& fence) {
-            return !fence->surface.empty() &&
-                   ((fence->site && fence->site->id == site.id) || fence->fence->name == site.name);
-        });
+        const bool told = m_told.sites.contains(site.id.value) || m_told.names.contains(site.name);
         const auto* place = std::get_if<model::Position>(&site.geometry);
         if (!place || (told && contents.selection != Selection{site.id}))
             continue;

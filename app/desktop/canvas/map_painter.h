@@ -4,21 +4,28 @@
 #include <QPainter>
 
 #include "airspace/activity.h"
-#include "audit/finding.h"
+#include "audit/audit.h"
 #include "desktop/canvas/afterimage.h"
+#include "desktop/canvas/deferred_layer.h"
 #include "desktop/canvas/fence_painter.h"
 #include "desktop/canvas/halo_text.h"
 #include "desktop/canvas/label_layout.h"
-#include "desktop/canvas/retained_layer.h"
+#include "desktop/canvas/label_places.h"
 #include "desktop/canvas/snap.h"
 #include "desktop/canvas/underlay.h"
 #include "desktop/canvas/view_transform.h"
 #include "desktop/tools/tool.h"
 #include "geodesy/coordinate_notation.h"
+#include "geometry/changing_index.h"
 
+#include <cstdint>
+#include <map>
 #include <memory>
 #include <optional>
+#include <set>
 #include <span>
+#include <string>
+#include <utility>
 #include <vector>
 
 namespace fencewright::desktop {
@@ -27,9 +34,11 @@ namespace fencewright::desktop {
 struct MapContents {
     const model::FenceSet& set;
     const std::vector<std::shared_ptr<const session::OutlinedFence>>& outlined;
+    const geometry::ChangingIndex& places; ///< the boxes of `outlined`, by place in it
+    std::uint64_t outlinesNumber = 0;      ///< another number, another list
     Selection selection;
     airspace::Moment moment;
-    std::span<const audit::Finding> findings;
+    std::shared_ptr<const audit::AuditResult> audit;                          ///< null before the first
     std::span<const std::shared_ptr<const session::OutlinedFence>> previewed; ///< as a repair would leave them
     ToolPreview tool;
     std::shared_ptr<const session::OutlinedFence> draft; ///< of the tool's preview
@@ -48,6 +57,7 @@ class MapPainter : public QObject {
 
 public:
     explicit MapPainter(const QFont& font, QObject* parent = nullptr);
+    ~MapPainter() override;
 
     void paint(QPainter& painter, const ViewTransform& view, const MapContents& contents);
     /// Keeps the map as it is now, to be shown until the map has been drawn in another plane.
@@ -56,16 +66,37 @@ public:
     void paintCarried(QPainter& painter, const ViewTransform& view, const MapContents& contents,
                       const QTransform& carried, double clockwiseDegrees);
 
+    /// Whether the picture painted last shows all there is, and nothing is being painted on other threads for it. Of
+    /// fences and their names only: imagery and reference layers come as they come.
+    bool isSettled() const { return m_fencePicture.isSettled(); }
+
     Underlay& underlay() { return m_underlay; }
     ReferenceLayer& references() { return m_underlay.references(); }
+
+signals:
+    /// Something that was painted or sought on another thread is there.
+    void arrived();
 
 private:
     using Outlined = FencePainter::Outlined;
 
     void paintMap(QPainter& painter, const ViewTransform& view, const MapContents& contents);
+    /// What the fence picture shows. Never changes: it is looked at on another thread.
+    struct Scene {
+        std::vector<FencePainter::Item> items; ///< by place in the list; no fence: it is painted by itself
+        geometry::ChangingIndex places;
+    };
+
+    void updateScene(const ViewTransform& view, const MapContents& contents);
+    void paintScene(QPainter& painter, const ViewTransform& view, const MapContents& contents);
+    void updateMarks(const ViewTransform& view, const MapContents& contents);
+    void paintMarks(QPainter& painter, const ViewTransform& view);
+
     void paintFences(QPainter& painter, const ViewTransform& view, const MapContents& contents);
     void paintSites(QPainter& painter, const ViewTransform& view, const MapContents& contents);
     void paintHandles(QPainter& painter, const ViewTransform& view, const MapContents& contents);
+    void paintCorners(QPainter& painter, const ViewTransform& view, const model::Fence& fence,
+                      const std::optional<Corner>& active);
     void paintToolLine(QPainter& painter, const ViewTransform& view, const MapContents& contents);
     void paintNames(QPainter& painter, const ViewTransform& view, const MapContents& contents, LabelLayout& layout);
     void paintAtPointer(QPainter& painter, const ViewTransform& view, const MapContents& contents);
@@ -73,16 +104,43 @@ private:
     QFont m_font;
     Afterimage m_before;
     Underlay m_underlay;
-    RetainedLayer m_fencePicture;
-    std::vector<FencePainter::Item> m_pictured; ///< what the fence picture shows
-    FencePainter m_fences;
+    DeferredLayer m_fencePicture;
+    std::shared_ptr<const Scene> m_scene;
+    /// What the scene was made of, by place in the list.
+    struct Known {
+        Outlined fence;
+        bool active = false;
+    };
+    std::vector<Known> m_known;
+    std::optional<std::uint64_t> m_knownNumber;
+    airspace::Moment m_knownMoment;
+    Selection m_knownSelection;
+    std::size_t m_selected = 0; ///< place of the selected fence; beyond the list: none is
+    int m_updates = 0;
+    std::shared_ptr<FencePainter> m_fences = std::make_shared<FencePainter>();
+    LabelPlaces m_labelPlaces;
     HaloText m_text;
+
+    /// Findings with a place, in the plane of one frame.
+    struct Marks {
+        std::shared_ptr<const audit::AuditResult> audit;
+        std::uint64_t planeNumber = 0;
+        std::vector<std::pair<QPointF, audit::Severity>> places; ///< the gravest last
+        std::vector<std::pair<QPointF, audit::Severity>> shown;  ///< in the widget, none on another
+    } m_marks;
+    std::map<std::pair<audit::Severity, qreal>, QImage> m_markImages;
+
+    /// Names and sites that the names of fences tell already.
+    struct Told {
+        std::optional<std::uint64_t> number;
+        std::set<std::string> names, sites;
+    } m_told;
 
     /// Corners of the fence that can be edited, in the plane of one frame.
     struct Editable {
         std::shared_ptr<const model::Fence> fence;
         std::uint64_t planeNumber = 0;
-        std::vector<std::vector<QPointF>> lines;
+        std::vector<PlaneRuns> lines;
         std::vector<bool> closed;
     } m_editable;
 };

@@ -1,7 +1,8 @@
 #include "desktop/canvas/snap.h"
 
+#include "desktop/canvas/hit.h"
 #include "desktop/canvas/near_plane.h"
-#include "desktop/tools/corner.h"
+#include "session/drawn_lines.h"
 
 #include <QCoreApplication>
 
@@ -26,6 +27,23 @@ public:
             m_corner = d;
             m_cornerSnap = Snap{place, name()};
         }
+    }
+    /// What of a line lies within the window.
+    template <class Name>
+    void line(std::span<const model::Position> corners, bool closed, const geometry::LineBoxes& boxes,
+              const geometry::Box& window, Name name) {
+        boxes.visitMeeting(window, [&](std::size_t first, std::size_t end) {
+            // A run with the corner that it leads to; the last of a ring leads to its first.
+            if (end < corners.size()) {
+                line(corners.subspan(first, end - first + 1), false, name);
+                return;
+            }
+            line(corners.subspan(first), false, name);
+            if (closed) {
+                const model::Position closing[] = {corners.back(), corners.front()};
+                line(closing, false, name);
+            }
+        });
     }
     template <class Name> void line(std::span<const model::Position> corners, bool closed, Name name) {
         if (corners.empty())
@@ -53,74 +71,29 @@ private:
     std::optional<Snap> m_edgeSnap;
 };
 
-/// All lines of a shape that a person has drawn or picked.
-template <class Line> void forEachLine(const model::Shape& shape, Line line) {
-    for (const EditableLine& one : editableLines(shape))
-        line(*one.corners, one.closed);
-    if (const auto* parcels = std::get_if<model::ParcelUnion>(&shape))
-        for (const model::Parcel& parcel : parcels->parcels)
-            for (const model::Polygon& part : parcel.surface.parts) {
-                line(part.shell.corners, true);
-                for (const model::Ring& hole : part.holes)
-                    line(hole.corners, true);
-            }
-}
-
-geometry::Box boxAround(const model::Position& place, Length tolerance) {
-    const NearPlane plane{place};
-    const double d = tolerance.inMetres();
-    const model::Position low = plane.toEarth({-d, -d}), high = plane.toEarth({d, d});
-    return {low.lon, low.lat, high.lon, high.lat};
-}
-
 } // namespace
-
-geometry::Box Snapper::boxOf(const model::Fence& fence) {
-    geometry::Box box;
-    const auto add = [&](const model::Position& place) {
-        box.minX = std::min(box.minX, place.lon);
-        box.maxX = std::max(box.maxX, place.lon);
-        box.minY = std::min(box.minY, place.lat);
-        box.maxY = std::max(box.maxY, place.lat);
-    };
-    forEachLine(fence.shape, [&](const model::LineString& corners, bool) {
-        for (const model::Position& corner : corners)
-            add(corner);
-    });
-    if (const auto* circle = std::get_if<model::Circle>(&fence.shape))
-        add(circle->centre);
-    return box;
-}
-
-void Snapper::setFences(const std::vector<std::shared_ptr<const session::OutlinedFence>>& outlined) {
-    if (m_fences == outlined)
-        return;
-    m_fences = outlined;
-    std::vector<geometry::Box> boxes;
-    boxes.reserve(outlined.size());
-    for (const auto& one : outlined)
-        boxes.push_back(boxOf(*one->fence));
-    m_index = geometry::SpatialIndex{boxes};
-}
 
 std::optional<Snap> Snapper::snap(const model::Position& pointer, Length tolerance, const model::FenceSet& set,
                                   const std::vector<ReferenceSource>& references,
                                   const std::optional<model::FenceId>& except) const {
     Nearest nearest{pointer, tolerance};
-    const geometry::Box around = boxAround(pointer, tolerance);
-    for (const double turn : {0.0, -360.0, 360.0}) {
-        const geometry::Box turned{around.minX + turn, around.minY, around.maxX + turn, around.maxY};
-        for (const std::size_t i : m_index.meeting(turned)) {
-            const model::Fence& fence = *m_fences[i]->fence;
-            if (fence.id == except)
-                continue;
+    if (m_fences)
+        visitNear(*m_places, pointer, tolerance, [&](std::size_t number) {
+            if (number >= m_fences->size() || (*m_fences)[number]->fence->id == except)
+                return;
+            const session::OutlinedFence& outlined = *(*m_fences)[number];
+            const model::Fence& fence = *outlined.fence;
             const auto name = [&] { return QString::fromStdString(fence.name); };
-            forEachLine(fence.shape,
-                        [&](const model::LineString& corners, bool closed) { nearest.line(corners, closed, name); });
+            std::size_t line = 0;
+            session::forEachDrawnLine(fence.shape, [&](const model::LineString& corners, bool closed) {
+                const geometry::LineBoxes& boxes = outlined.lines[line++];
+                if (!boxes.box().empty())
+                    nearest.line(corners, closed, boxes, windowAround(pointer, tolerance, boxes.box()), name);
+            });
             if (const auto* circle = std::get_if<model::Circle>(&fence.shape))
                 nearest.corner(circle->centre, [&] { return Words::tr("centre of %1").arg(name()); });
-        }
-    }
+        });
+    const geometry::Box around = windowAround(pointer, tolerance, {pointer.lon, pointer.lat, pointer.lon, pointer.lat});
     for (const ReferenceSource& source : references)
         for (const std::size_t feature : source.layer->meeting(around)) {
             const auto name = [&] { return nameOf(source, feature); };

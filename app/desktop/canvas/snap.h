@@ -3,7 +3,7 @@
 #include <QString>
 
 #include "desktop/canvas/reference_layer.h"
-#include "geometry/spatial_index.h"
+#include "geometry/changing_index.h"
 #include "model/fence_set.h"
 #include "session/outline_cache.h"
 
@@ -23,7 +23,12 @@ struct Snap {
 /// before an edge, however near the edge is.
 class Snapper {
 public:
-    void setFences(const std::vector<std::shared_ptr<const session::OutlinedFence>>& outlined);
+    /// The fences to snap to, with the boxes of each, by place in the list; both stay where they are and may change.
+    void setFences(const std::vector<std::shared_ptr<const session::OutlinedFence>>& outlined,
+                   const geometry::ChangingIndex& places) {
+        m_fences = &outlined;
+        m_places = &places;
+    }
 
     /// @param except  a fence that is not snapped to.
     std::optional<Snap> snap(const model::Position& pointer, Length tolerance, const model::FenceSet& set,
@@ -31,11 +36,8 @@ public:
                              const std::optional<model::FenceId>& except) const;
 
 private:
-    /// Empty for shapes without corners of their own.
-    static geometry::Box boxOf(const model::Fence& fence);
-
-    std::vector<std::shared_ptr<const session::OutlinedFence>> m_fences;
-    geometry::SpatialIndex m_index;
+    const std::vector<std::shared_ptr<const session::OutlinedFence>>* m_fences = nullptr;
+    const geometry::ChangingIndex* m_places = nullptr;
 };
 
 } // namespace fencewright::desktop

@@ -141,10 +141,11 @@ void CalendarBars::paintEvent(QPaintEvent*) {
     const auto& fences = m_document.set().fences;
     const int top = kHeadHeight - verticalScrollBar()->value();
     const double dayWidth = (viewport()->width() - nameWidth() - kRight) / double(daysIn(year));
-    for (std::size_t i = 0; i < fences.size(); ++i) {
+    const int firstRow = std::max(0, (kHeadHeight - top) / kRowHeight - 1);
+    for (std::size_t i = std::size_t(firstRow); i < fences.size(); ++i) {
         const int y = top + int(i) * kRowHeight;
-        if (y + kRowHeight < kHeadHeight || y > height)
-            continue;
+        if (y > height)
+            break;
         const model::Fence& fence = fences[i];
         const bool inForce = fence.enabled && airspace::inPeriod(fence.period, now);
         painter.setPen(inForce ? palette.text : palette.quietText);
@@ -284,10 +285,22 @@ void CalendarStrip::restate() {
     setFixedHeight(m_bars->fittingHeight());
     std::optional<model::Date> next;
     QStringList names;
+    // Very many fences have few different periods between them.
+    std::vector<std::pair<const model::ActivePeriod*, std::optional<model::Date>>> known;
+    const auto nextChange = [&](const model::ActivePeriod& period) {
+        constexpr std::size_t many = 50;
+        for (const auto& [one, change] : known)
+            if (*one == period)
+                return change;
+        const auto change = airspace::nextChange(period, now);
+        if (known.size() < many)
+            known.emplace_back(&period, change);
+        return change;
+    };
     for (const model::Fence& fence : m_document.set().fences) {
         if (!fence.enabled)
             continue;
-        const auto change = airspace::nextChange(fence.period, now);
+        const auto change = nextChange(fence.period);
         if (!change || (next && *change > *next))
             continue;
         if (!next || *change < *next)

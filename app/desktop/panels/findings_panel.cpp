@@ -32,6 +32,16 @@ public:
     using QAbstractListModel::QAbstractListModel;
 
     void take(std::shared_ptr<const audit::AuditResult> result) {
+        // Repairs are of the new set in any case; the rows stay where their words do.
+        const auto alike = [](const audit::Finding& a, const audit::Finding& b) {
+            return sameFinding(a, b) && a.remedy == b.remedy;
+        };
+        if (m_result && result && m_result != result &&
+            std::equal(m_result->findings.begin(), m_result->findings.end(), result->findings.begin(),
+                       result->findings.end(), alike)) {
+            m_result = std::move(result);
+            return;
+        }
         beginResetModel();
         m_result = std::move(result);
         endResetModel();
@@ -205,7 +215,11 @@ FindingsPanel::FindingsPanel(session::OpenDocument& document, session::LiveAudit
 
 void FindingsPanel::refresh() {
     const auto chosen = m_chosen;
-    m_model->take(m_audit.result());
+    // Very many are laid out piece by piece.
+    constexpr std::size_t many = 300;
+    const auto result = m_audit.result();
+    m_list->setLayoutMode(result && result->findings.size() > many ? QListView::Batched : QListView::SinglePass);
+    m_model->take(result);
     m_list->setCurrentIndex({});
     clearChoice();
     if (chosen)

@@ -3,7 +3,7 @@
 #include "airspace/activity.h"
 #include "desktop/panels/entry_notation.h"
 
-#include <unordered_map>
+#include <algorithm>
 
 namespace fencewright::desktop {
 namespace {
@@ -17,6 +17,7 @@ LedgerModel::LedgerModel(session::OpenDocument& document, session::OutlineCache&
     : QAbstractTableModel{parent}, m_document{document}, m_outlines{outlines}, m_audit{audit}, m_sources{sources},
       m_settings{settings} {
     connect(&document, &session::OpenDocument::changed, this, &LedgerModel::rebuild);
+    connect(&outlines, &session::OutlineCache::settled, this, &LedgerModel::rebuild);
     connect(&audit, &session::LiveAudit::audited, this, &LedgerModel::rebuild);
     connect(&audit, &session::LiveAudit::momentChanged, this, &LedgerModel::rebuild);
     connect(&sources, &session::SourceLibrary::sourceChanged, this, &LedgerModel::rebuild);
@@ -59,42 +60,85 @@ QString LedgerModel::countWords() const {
     return tr("the topmost first");
 }
 
+void LedgerModel::updateWorst() {
+    const auto result = m_audit.result();
+    if (result == m_worstOf)
+        return;
+    m_worstOf = result;
+    m_worst.clear();
+    for (const audit::Finding& finding : result->findings)
+        if (finding.fence) {
+            const auto [at, added] = m_worst.try_emplace(finding.fence->value, finding.severity);
+            if (!added)
+                at->second = std::max(at->second, finding.severity);
+        }
+}
+
+LedgerModel::Row LedgerModel::fenceRow(const Made& made) const {
+    const model::Fence& fence = *made.outlined->fence;
+    Row row;
+    row.key = fence.id;
+    row.symbol = fence.kind == model::FenceKind::KeepIn ? RowSymbol::KeepIn : RowSymbol::KeepOut;
+    row.name = text(fence.name);
+    row.second = bandText(fence.band);
+    row.third = made.outlined->pending           ? tr("computing…")
+                : made.outlined->surface.empty() ? tr("none")
+                                                 : text(units::formatArea(made.outlined->area, made.system));
+    row.inForce = made.inForce;
+    row.worst = made.worst;
+    const QString season = seasonText(fence.period.season);
+    row.more = tr("%1\nBasis: %2\nSeason: %3")
+                   .arg(row.name, fence.basis.citation.empty() ? tr("none given") : text(fence.basis.citation),
+                        season.isEmpty() ? tr("the whole year") : season);
+    if (!fence.enabled)
+        row.more += "\n" + tr("Switched off");
+    return row;
+}
+
+void LedgerModel::rebuildFences() {
+    updateWorst();
+    const auto system = m_settings.unitSystem();
+    const auto date = m_audit.moment().date;
+    std::vector<Made> made;
+    for (const auto& outlined : m_outlines.outlined(m_document.set())) {
+        const model::Fence& fence = *outlined->fence;
+        const auto worst = m_worst.find(fence.id.value);
+        made.push_back({outlined, fence.enabled && airspace::inPeriod(fence.period, date),
+                        worst == m_worst.end() ? std::nullopt : std::optional{worst->second}, system});
+    }
+    if (made.size() != m_rows.size() || m_made.size() != made.size()) {
+        beginResetModel();
+        m_rows.clear();
+        for (const Made& one : made)
+            m_rows.push_back(fenceRow(one));
+        m_made = std::move(made);
+        endResetModel();
+    } else {
+        int first = -1, last = -1;
+        for (std::size_t i = 0; i < made.size(); ++i)
+            if (made[i] != m_made[i]) {
+                m_rows[i] = fenceRow(made[i]);
+                first = first < 0 ? int(i) : first;
+                last = int(i);
+            }
+        m_made = std::move(made);
+        if (first >= 0)
+            emit dataChanged(index(first, 0), index(last, columnCount() - 1));
+    }
+    emit rebuilt();
+}
+
 void LedgerModel::rebuild() {
+    if (m_page == LedgerPage::Fences)
+        return rebuildFences();
     beginResetModel();
     m_rows.clear();
+    m_made.clear();
     const auto& set = m_document.set();
     const auto system = m_settings.unitSystem();
     switch (m_page) {
-    case LedgerPage::Fences: {
-        std::unordered_map<std::string, audit::Severity> worst;
-        if (const auto result = m_audit.result())
-            for (const audit::Finding& finding : result->findings)
-                if (finding.fence) {
-                    const auto [at, added] = worst.try_emplace(finding.fence->value, finding.severity);
-                    if (!added)
-                        at->second = std::max(at->second, finding.severity);
-                }
-        for (const auto& outlined : m_outlines.outlined(set)) {
-            const model::Fence& fence = *outlined->fence;
-            Row row;
-            row.key = fence.id;
-            row.symbol = fence.kind == model::FenceKind::KeepIn ? RowSymbol::KeepIn : RowSymbol::KeepOut;
-            row.name = text(fence.name);
-            row.second = bandText(fence.band);
-            row.third = outlined->surface.empty() ? tr("none") : text(units::formatArea(outlined->area, system));
-            row.inForce = fence.enabled && airspace::inPeriod(fence.period, m_audit.moment().date);
-            if (const auto at = worst.find(fence.id.value); at != worst.end())
-                row.worst = at->second;
-            const QString season = seasonText(fence.period.season);
-            row.more = tr("%1\nBasis: %2\nSeason: %3")
-                           .arg(row.name, fence.basis.citation.empty() ? tr("none given") : text(fence.basis.citation),
-                                season.isEmpty() ? tr("the whole year") : season);
-            if (!fence.enabled)
-                row.more += "\n" + tr("Switched off");
-            m_rows.push_back(std::move(row));
-        }
+    case LedgerPage::Fences:
         break;
-    }
     case LedgerPage::Sites:
         for (const model::Site& site : set.sites)
             m_rows.push_back(

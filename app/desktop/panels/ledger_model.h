@@ -2,7 +2,7 @@
 
 #include <QAbstractTableModel>
 
-#include "audit/finding.h"
+#include "audit/audit.h"
 #include "desktop/canvas/selection.h"
 #include "session/live_audit.h"
 #include "session/open_document.h"
@@ -10,7 +10,10 @@
 #include "session/settings.h"
 #include "session/source_library.h"
 
+#include <memory>
 #include <optional>
+#include <string>
+#include <unordered_map>
 #include <variant>
 #include <vector>
 
@@ -60,7 +63,21 @@ signals:
     void rebuilt();
 
 private:
+    /// What a row of a fence was made of: the same again makes the same row.
+    struct Made {
+        std::shared_ptr<const session::OutlinedFence> outlined;
+        bool inForce = true;
+        std::optional<audit::Severity> worst;
+        units::System system = units::System::Metric;
+
+        bool operator==(const Made&) const = default;
+    };
+
     void rebuild();
+    void updateWorst();
+    /// Of a ledger of very many fences one row changes, most often: only what is another is made anew.
+    void rebuildFences();
+    Row fenceRow(const Made& made) const;
 
     session::OpenDocument& m_document;
     session::OutlineCache& m_outlines;
@@ -69,6 +86,9 @@ private:
     session::Settings& m_settings;
     LedgerPage m_page = LedgerPage::Fences;
     std::vector<Row> m_rows;
+    std::vector<Made> m_made; ///< of m_rows, on the page of fences
+    std::shared_ptr<const audit::AuditResult> m_worstOf;
+    std::unordered_map<std::string, audit::Severity> m_worst; ///< of each fence that has findings
 };
 
 } // namespace fencewright::desktop

@@ -64,6 +64,16 @@ model::Edit ofGesture(model::Edit edit, std::uint64_t gesture) {
 
 } // namespace
 
+const std::vector<geometry::LineBoxes>& SelectTool::lineBoxes(const std::shared_ptr<const model::Fence>& fence) {
+    if (m_boxed != fence) {
+        m_boxed = fence;
+        m_boxes.clear();
+        for (const EditableLine& line : editableLines(fence->shape))
+            m_boxes.emplace_back(*line.corners, line.closed);
+    }
+    return m_boxes;
+}
+
 SelectTool::Grip SelectTool::gripAt(const ToolEvent& event, const ToolScene& scene) {
     const NearPlane plane{event.pointer};
     const double tolerance = event.tolerance.inMetres();
@@ -71,28 +81,37 @@ SelectTool::Grip SelectTool::gripAt(const ToolEvent& event, const ToolScene& sce
 
     if (const model::Fence* fence = selectedFence(scene)) {
         const std::vector<EditableLine> lines = editableLines(fence->shape);
+        const auto& boxes = lineBoxes(scene.set.fences.findPointer(fence->id));
+        // The edges of a line near the pointer, for it may have a million.
+        const auto visitNearEdges = [&](std::size_t line, auto visit) {
+            boxes[line].visitMeeting(windowAround(event.pointer, event.tolerance, boxes[line].box()), visit);
+        };
         double nearest = tolerance;
         Grip grip;
         for (std::size_t line = 0; line < lines.size(); ++line)
-            for (std::size_t i = 0; i < lines[line].corners->size(); ++i)
-                if (const double d = distance((*lines[line].corners)[i]); d <= nearest) {
-                    nearest = d;
-                    grip = Corner{fence->id, line, i};
-                }
+            visitNearEdges(line, [&](std::size_t first, std::size_t end) {
+                for (std::size_t i = first; i <= end && i < lines[line].corners->size(); ++i)
+                    if (const double d = distance((*lines[line].corners)[i]); d <= nearest) {
+                        nearest = d;
+                        grip = Corner{fence->id, line, i};
+                    }
+            });
         if (!std::holds_alternative<std::monostate>(grip))
             return grip;
         for (std::size_t line = 0; line < lines.size(); ++line)
-            for (std::size_t i = 0; i < lines[line].edges(); ++i) {
-                const model::Position& from = (*lines[line].corners)[i];
-                const model::Position& to = lines[line].edgeEnd(i);
-                const model::Position middle = midpoint(from, to);
-                if (const double d = distance(middle);
-                    d <= nearest &&
-                    distanceBetween(plane.toPlane(from), plane.toPlane(to)) > kMidpointEdgeTolerances * tolerance) {
-                    nearest = d;
-                    grip = Midpoint{{fence->id, line, i + 1}, middle};
+            visitNearEdges(line, [&](std::size_t first, std::size_t end) {
+                for (std::size_t i = first; i < std::min(end, lines[line].edges()); ++i) {
+                    const model::Position& from = (*lines[line].corners)[i];
+                    const model::Position& to = lines[line].edgeEnd(i);
+                    const model::Position middle = midpoint(from, to);
+                    if (const double d = distance(middle);
+                        d <= nearest &&
+                        distanceBetween(plane.toPlane(from), plane.toPlane(to)) > kMidpointEdgeTolerances * tolerance) {
+                        nearest = d;
+                        grip = Midpoint{{fence->id, line, i + 1}, middle};
+                    }
                 }
-            }
+            });
         if (!std::holds_alternative<std::monostate>(grip))
             return grip;
         if (const auto* circle = std::get_if<model::Circle>(&fence->shape)) {
@@ -275,7 +294,7 @@ ToolAnswer SelectTool::click(const ToolEvent& event, const ToolScene& scene) {
     m_active.reset();
     if (std::holds_alternative<Centre>(grip) || std::holds_alternative<Rim>(grip))
         return {};
-    return {.edit = {}, .select = thingAt(scene.set, scene.outlined, event.pointer, event.tolerance)};
+    return {.edit = {}, .select = thingAt(scene.set, scene.outlined, event.pointer, event.tolerance, scene.places)};
 }
 
 ToolAnswer SelectTool::cancelDrag(const Dragging& dragging, const ToolScene& scene) {

@@ -3,8 +3,11 @@
 #include <QCoreApplication>
 
 #include "desktop/tools/tool.h"
+#include "geometry/line_boxes.h"
 
+#include <memory>
 #include <variant>
+#include <vector>
 
 namespace fencewright::desktop {
 
@@ -50,7 +53,8 @@ private:
         std::variant<model::Fence, model::Site, model::Home> before;
     };
 
-    static Grip gripAt(const ToolEvent& event, const ToolScene& scene);
+    Grip gripAt(const ToolEvent& event, const ToolScene& scene);
+    const std::vector<geometry::LineBoxes>& lineBoxes(const std::shared_ptr<const model::Fence>& fence);
     ToolAnswer begin(const ToolEvent& event, const ToolScene& scene);
     ToolAnswer drag(const ToolEvent& event, const ToolScene& scene);
     ToolAnswer click(const ToolEvent& event, const ToolScene& scene);
@@ -60,6 +64,9 @@ private:
     std::variant<Idle, Held, Dragging> m_state;
     std::optional<Corner> m_active;
     QString m_readout;
+    /// Of the lines of the fence whose corners were looked for last.
+    std::shared_ptr<const model::Fence> m_boxed;
+    std::vector<geometry::LineBoxes> m_boxes;
 };
 
 } // namespace fencewright::desktop

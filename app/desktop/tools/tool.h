@@ -4,6 +4,7 @@
 
 #include "desktop/canvas/selection.h"
 #include "desktop/tools/corner.h"
+#include "geometry/changing_index.h"
 #include "model/edit.h"
 #include "model/fence_set.h"
 #include "session/outline_cache.h"
@@ -58,6 +59,8 @@ struct ToolScene {
     units::System units = units::System::Metric;
     /// The parcels of visible reference layers at a place, the uppermost first.
     std::function<std::vector<PickableParcel>(const model::Position&)> parcelsAt;
+    /// The boxes of `outlined`, by place in it; null: there are none.
+    const geometry::ChangingIndex* places = nullptr;
 };
 
 /// What a tool answers to an event.

@@ -3,10 +3,13 @@
 #include "airspace/outline.h"
 #include "fault.h"
 #include "geometry/containment.h"
+#include "geometry/spatial_index.h"
 #include "geometry/validity.h"
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
+#include <numbers>
 #include <utility>
 #include <variant>
 
@@ -166,6 +169,28 @@ std::optional<model::Position> drawnPlace(const model::Fence& fence, const model
 
 bool isUsable(model::Position place) {
     return finite(place) && std::abs(place.lat) <= 89.0 && std::abs(place.lon) <= 540.0;
+}
+
+model::MultiPolygon areaAround(const Subject& subject, model::Position place, Length reach) {
+    // A degree of latitude has over 110 km everywhere; one of longitude that much less as it lies nearer the pole.
+    constexpr double metres = 110'000.0, leastShare = 0.01;
+    const double high = std::max(0.0, reach.inMetres()) / metres;
+    const double share = std::cos(std::min(89.9, std::abs(place.lat) + high) * std::numbers::pi / 180.0);
+    const double wide = high / std::max(leastShare, share);
+    const auto isNear = [&](const model::Ring& ring) {
+        const auto box = geometry::boxOf(ring.corners);
+        const double turned = place.lon + 360.0 * std::round(((box.minX + box.maxX) / 2.0 - place.lon) / 360.0);
+        return box.meets({turned - wide, place.lat - high, turned + wide, place.lat + high});
+    };
+    model::MultiPolygon around;
+    for (const auto& part : subject.operatingArea.parts) {
+        if (!isNear(part.shell))
+            continue;
+        model::Polygon& kept = around.parts.emplace_back();
+        kept.shell = part.shell;
+        std::copy_if(part.holes.begin(), part.holes.end(), std::back_inserter(kept.holes), isNear);
+    }
+    return around;
 }
 
 std::vector<EnclosingFence> enclosing(const Subject& subject, model::FenceKind kind) {

@@ -1,7 +1,5 @@
-#include "airspace/operating_area.h"
 #include "audit/detail/drawn.h"
 #include "audit/rule.h"
-#include "fault.h"
 
 #include <utility>
 
@@ -17,11 +15,10 @@ constinit extern const Rule areaEmpty{
         if (!subject.operatingArea.empty())
             return;
         Finding finding;
-        try {
-            (void)airspace::operatingArea(subject.set, subject.outlines, subject.moment, subject.ground);
-        } catch (const Fault& fault) {
-            finding.words = "The operating area cannot be computed, and so counts as empty. " + fault.problem();
-            finding.remedy = fault.remedy();
+        if (subject.areaFault) {
+            finding.words =
+                "The operating area cannot be computed, and so counts as empty. " + subject.areaFault->problem();
+            finding.remedy = subject.areaFault->remedy();
             report(std::move(finding));
             return;
         }

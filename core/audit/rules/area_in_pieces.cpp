@@ -1,5 +1,4 @@
 #include "audit/rule.h"
-#include "geodesy/geodesic.h"
 #include "geometry/containment.h"
 #include "units/measure_notation.h"
 
@@ -7,7 +6,6 @@
 #include <cstddef>
 #include <string>
 #include <utility>
-#include <vector>
 
 namespace fencewright::audit {
 
@@ -21,9 +19,7 @@ constinit extern const Rule areaInPieces{
         const auto& parts = subject.operatingArea.parts;
         if (parts.size() < 2)
             return;
-        std::vector<Area> areas;
-        for (const auto& part : parts)
-            areas.push_back(geodesy::measure(part).area);
+        const auto& areas = subject.areas;
         const auto largest = static_cast<std::size_t>(std::max_element(areas.begin(), areas.end()) - areas.begin());
         const auto least = static_cast<std::size_t>(std::min_element(areas.begin(), areas.end()) - areas.begin());
         Finding finding;

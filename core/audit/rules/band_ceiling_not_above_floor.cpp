@@ -47,6 +47,7 @@ constinit extern const Rule bandUpsideDown{
     .why = "A fence whose ceiling is not above its floor applies at no height.",
     .remedy = "Correct the floor or the ceiling.",
     .severity = Severity::Error,
+    .reach = Reach::Fence,
     .check = [](const Subject& subject, const Report& report) {
         for (const auto& fence : subject.set.fences) {
             if (!fence.enabled || !fence.band.floor || !fence.band.ceiling)

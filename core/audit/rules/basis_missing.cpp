@@ -11,6 +11,7 @@ constinit extern const Rule basisMissing{
     .why = "A fence without a stated reason cannot be defended, nor changed with confidence, by the next person.",
     .remedy = "State what it rests on: a permit, a lease, a guideline, an agreement or a judgement.",
     .severity = Severity::Doubt,
+    .reach = Reach::Fence,
     .check = [](const Subject& subject, const Report& report) {
         for (const auto& fence : subject.set.fences) {
             if (!fence.enabled || fence.basis.kind != model::BasisKind::None)

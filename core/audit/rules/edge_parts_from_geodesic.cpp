@@ -55,6 +55,7 @@ constinit extern const Rule edgeNotGeodesic{.id = "edge.parts-from-geodesic",
                                                    "in longitude and latitude, put the boundary elsewhere.",
                                             .remedy = "Add corners on the edge; a delivery can add them by itself.",
                                             .severity = Severity::Note,
+                                            .reach = Reach::Fence,
                                             .check = [](const Subject& subject, const Report& report) {
                                                 for (const auto& fence : subject.set.fences) {
                                                     const auto outline = subject.outlines.find(fence.id);

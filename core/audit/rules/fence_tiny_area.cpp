@@ -25,6 +25,7 @@ constinit extern const Rule fenceTinyArea{
     .why = "No aircraft can be kept in or out of a place smaller than itself; it is most likely a slip of the hand.",
     .remedy = "Check its corners or its radius, or delete it.",
     .severity = Severity::Doubt,
+    .reach = Reach::Fence,
     .check = [](const Subject& subject, const Report& report) {
         for (const auto& fence : subject.set.fences) {
             const auto outline = subject.outlines.find(fence.id);

@@ -26,6 +26,7 @@ constinit extern const Rule fenceWithoutArea{.id = "fence.without-area",
                                              .why = "It neither permits nor forbids, whatever its name says.",
                                              .remedy = "Give it a size, or delete it.",
                                              .severity = Severity::Error,
+                                             .reach = Reach::Fence,
                                              .check = [](const Subject& subject, const Report& report) {
                                                  for (const auto& fence : subject.set.fences) {
                                                      const auto outline = subject.outlines.find(fence.id);

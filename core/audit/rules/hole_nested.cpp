@@ -8,6 +8,7 @@ constinit extern const Rule holeNested{.id = "hole.nested",
                                        .why = "Programs differ in whether a hole in a hole is inside or outside.",
                                        .remedy = "Unite the holes, or delete one; the repair errs to the safe side.",
                                        .severity = Severity::Error,
+                                       .reach = Reach::Fence,
                                        .check = [](const Subject& subject, const Report& report) {
                                            detail::reportDrawn(
                                                subject, report, {geometry::FaultKind::HolesNested},

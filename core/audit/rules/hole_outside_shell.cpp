@@ -9,6 +9,7 @@ constinit extern const Rule holeOutside{
     .why = "A hole outside, or across the outline, is read as nothing by some programs and as surface by others.",
     .remedy = "Move the hole inside, or delete it; the repair errs to the safe side.",
     .severity = Severity::Error,
+    .reach = Reach::Fence,
     .check = [](const Subject& subject, const Report& report) {
         detail::reportDrawn(
             subject, report, {geometry::FaultKind::HoleOutside},

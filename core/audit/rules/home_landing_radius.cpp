@@ -18,11 +18,13 @@ constinit extern const Rule homeLandingRadius{
     .check = [](const Subject& subject, const Report& report) {
         if (subject.operatingArea.empty() || subject.set.homes.empty())
             return;
-        const geometry::PreparedSurface area{subject.operatingArea};
         for (const auto& home : subject.set.homes) {
-            if (!detail::isUsable(home.place) || !area.contains(home.place))
+            if (!detail::isUsable(home.place))
+                continue;
+            const auto area = detail::areaAround(subject, home.place, home.landingRadius.length);
+            if (!geometry::contains(area, home.place))
                 continue; // said by the rule on homes outside
-            const auto room = geometry::distanceToBoundary(subject.operatingArea, home.place);
+            const auto room = geometry::distanceToBoundary(area, home.place);
             if (room >= home.landingRadius.length)
                 continue;
             Finding finding;

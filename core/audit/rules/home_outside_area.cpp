@@ -32,9 +32,9 @@ constinit extern const Rule homeOutsideArea{
     .check = [](const Subject& subject, const Report& report) {
         if (subject.operatingArea.empty() || subject.set.homes.empty())
             return;
-        const geometry::PreparedSurface area{subject.operatingArea};
         for (const auto& home : subject.set.homes) {
-            if (!detail::isUsable(home.place) || area.contains(home.place))
+            if (!detail::isUsable(home.place) ||
+                geometry::contains(detail::areaAround(subject, home.place, {}), home.place))
                 continue;
             Finding finding;
             finding.home = home.id;

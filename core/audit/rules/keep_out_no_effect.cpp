@@ -14,6 +14,7 @@ constinit extern const Rule keepOutNoEffect{
     .why = "It touches no keep-in, so it forbids nothing that was permitted; perhaps it lies in the wrong place.",
     .remedy = "Check its place. If it is right, it may stay: it does no harm.",
     .severity = Severity::Note,
+    .reach = Reach::FenceInKeepIns,
     .check = [](const Subject& subject, const Report& report) {
         const auto keepIns = detail::enclosing(subject, model::FenceKind::KeepIn);
         if (keepIns.empty())

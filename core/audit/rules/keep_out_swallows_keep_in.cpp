@@ -25,6 +25,7 @@ constinit extern const Rule keepOutSwallowsKeepIn{
     .why = "The keep-in permits nothing while the keep-out is active, which is seldom meant.",
     .remedy = "Check which of the two is right, and their dates and heights.",
     .severity = Severity::Error,
+    .reach = Reach::FenceInKeepIns,
     .check = [](const Subject& subject, const Report& report) {
         const auto keepIns = detail::enclosing(subject, model::FenceKind::KeepIn);
         std::vector<geometry::Box> boxes;

@@ -13,6 +13,7 @@ constinit extern const Rule outlineNotComputable{
     .why = "A fence without an outline neither permits nor forbids anything, and is missing from every computation.",
     .remedy = "Correct the shape of the fence, or delete it.",
     .severity = Severity::Error,
+    .reach = Reach::Fence,
     .check = [](const Subject& subject, const Report& report) {
         for (const auto& fence : subject.set.fences) {
             if (!fence.enabled || subject.outlines.contains(fence.id))

@@ -23,6 +23,7 @@ constinit extern const Rule ringClosureAssumed{
     .why = "The source left the outline open, so its last edge is a guess and may run where nobody meant it.",
     .remedy = "Look at the closing edge, and confirm it or add the missing corners.",
     .severity = Severity::Doubt,
+    .reach = Reach::Fence,
     .check = [](const Subject& subject, const Report& report) {
         detail::reportDrawn(
             subject, report, {geometry::FaultKind::ClosureAssumed},

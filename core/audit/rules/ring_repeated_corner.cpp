@@ -21,6 +21,7 @@ constinit extern const Rule ringRepeatedCorner{
     .why = "It encloses nothing more, but some systems refuse an outline with the same corner twice in a row.",
     .remedy = "Remove the repeated corner.",
     .severity = Severity::Note,
+    .reach = Reach::Fence,
     .check = [](const Subject& subject, const Report& report) {
         detail::reportDrawn(
             subject, report, {geometry::FaultKind::RepeatedCorner},

@@ -12,6 +12,7 @@ constinit extern const Rule ringSelfCrossing{
         "Programs read a crossed outline in different ways, so that another system may permit what this one forbids.",
     .remedy = "Move the corners until the edges no longer cross, or take the repair, which errs to the safe side.",
     .severity = Severity::Error,
+    .reach = Reach::Fence,
     .check = [](const Subject& subject, const Report& report) {
         detail::reportDrawn(
             subject, report, {geometry::FaultKind::SelfCrossing, geometry::FaultKind::TooIntricate},

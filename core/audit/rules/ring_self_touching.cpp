@@ -9,6 +9,7 @@ constinit extern const Rule ringSelfTouching{
     .why = "The standard for surfaces forbids it, and programs differ in whether the enclosed place is inside.",
     .remedy = "Move the corner away, or take the repair, which errs to the safe side.",
     .severity = Severity::Doubt,
+    .reach = Reach::Fence,
     .check = [](const Subject& subject, const Report& report) {
         detail::reportDrawn(
             subject, report, {geometry::FaultKind::SelfTouching, geometry::FaultKind::InteriorInPieces},

@@ -64,6 +64,7 @@ constinit extern const Rule ringSpike{
         "An edge that runs out and back along itself encloses nothing, but flight systems may refuse it or follow it.",
     .remedy = "Remove the corner at its tip.",
     .severity = Severity::Error,
+    .reach = Reach::Fence,
     .check = [](const Subject& subject, const Report& report) {
         detail::reportDrawn(
             subject, report, {geometry::FaultKind::Spike},

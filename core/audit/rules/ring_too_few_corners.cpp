@@ -11,6 +11,7 @@ constinit extern const Rule ringTooFewCorners{
     .why = "It encloses nothing, so it neither permits nor forbids.",
     .remedy = "Add corners, or delete it.",
     .severity = Severity::Error,
+    .reach = Reach::Fence,
     .check = [](const Subject& subject, const Report& report) {
         detail::reportDrawn(
             subject, report, {geometry::FaultKind::TooFewCorners},

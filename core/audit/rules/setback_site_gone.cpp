@@ -13,6 +13,7 @@ constinit extern const Rule setbackSiteGone{
     .why = "A setback follows its site; without the site it encloses nothing and protects nothing.",
     .remedy = "Give the setback another site, draw it anew, or delete it.",
     .severity = Severity::Error,
+    .reach = Reach::Fence,
     .check = [](const Subject& subject, const Report& report) {
         for (const auto& fence : subject.set.fences) {
             const auto* setback = std::get_if<model::Setback>(&fence.shape);

@@ -157,17 +157,28 @@ bool ExactSurface::covers(const ExactSurface& inner) const {
                         [&](std::size_t begin) { return inner.locate(m_edges[begin].from) == Location::Inside; });
 }
 
+bool ExactSurface::boundariesMeet(const ExactSurface& other) const {
+    if (!m_box.meets(other.m_box))
+        return false;
+    bool found = false;
+    for (std::size_t i = 0; i < other.m_edges.size() && !found; ++i) {
+        const auto& edge = other.m_edges[i];
+        m_index.visitMeeting(boxOfEdge(edge.from, edge.to), [&](std::size_t number) {
+            const auto& own = m_edges[number];
+            // With boxes that meet, edges share a place just where neither lies wholly on one side of the other.
+            found = orientation(edge.from, edge.to, own.from) * orientation(edge.from, edge.to, own.to) <= 0 &&
+                    orientation(own.from, own.to, edge.from) * orientation(own.from, own.to, edge.to) <= 0;
+            return !found;
+        });
+    }
+    return found;
+}
+
 bool ExactSurface::meets(const ExactSurface& other) const {
     if (m_edges.empty() || other.m_edges.empty() || !m_box.meets(other.m_box))
         return false;
-    for (const auto& edge : other.m_edges)
-        for (const auto number : m_index.meeting(boxOfEdge(edge.from, edge.to))) {
-            const auto& own = m_edges[number];
-            // With boxes that meet, edges share a place just where neither lies wholly on one side of the other.
-            if (orientation(edge.from, edge.to, own.from) * orientation(edge.from, edge.to, own.to) <= 0 &&
-                orientation(own.from, own.to, edge.from) * orientation(own.from, own.to, edge.to) <= 0)
-                return true;
-        }
+    if (boundariesMeet(other))
+        return true;
     const auto anyInside = [](const ExactSurface& surface, const ExactSurface& rings) {
         return std::any_of(rings.m_ringBegins.begin(), rings.m_ringBegins.end(), [&](std::size_t begin) {
             return surface.locate(rings.m_edges[begin].from) != Location::Outside;

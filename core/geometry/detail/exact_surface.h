@@ -22,6 +22,8 @@ public:
     [[nodiscard]] bool covers(const ExactSurface& inner) const;
     /// Whether they share a place, boundaries included.
     [[nodiscard]] bool meets(const ExactSurface& other) const;
+    /// Whether their boundaries share a place.
+    [[nodiscard]] bool boundariesMeet(const ExactSurface& other) const;
     [[nodiscard]] const Box& box() const { return m_box; }
 
 private:

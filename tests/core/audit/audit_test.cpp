@@ -1,5 +1,7 @@
 #include "audit/audit.h"
 
+#include "model/edit.h"
+
 #include <QtTest>
 
 #include <cmath>
@@ -29,6 +31,126 @@ model::Fence fence(std::string id, model::FenceKind kind, model::Shape shape) {
     result.kind = kind;
     result.shape = std::move(shape);
     return result;
+}
+
+/// A set in which every second thing is wrong somehow, or depends on another, and edits of it.
+class ChangingSet {
+public:
+    explicit ChangingSet(std::uint64_t seed) : m_random{seed} {
+        set.fences.append(
+            fence("land", model::FenceKind::KeepIn, model::DrawnPolygon{{star({8.7, 46.2}, 0.01, 20, m_random), {}}}));
+        for (int i = 0; i < 3; ++i)
+            set.sites.append(site(i));
+        for (int i = 0; i < 8; ++i)
+            set.fences.append(any());
+        set.homes.append(home());
+    }
+    void change() {
+        const auto at = one(set.fences.size());
+        switch (one(10)) {
+        case 0:
+            set.fences.append(any());
+            return;
+        case 1:
+            if (set.fences.size() > 1)
+                set.fences.erase(at);
+            return;
+        case 2:
+            set.sites.replace(one(3), std::make_shared<const model::Site>(site(int(one(3)))));
+            return;
+        case 3:
+            set.homes.replace(0, std::make_shared<const model::Home>(home()));
+            return;
+        case 4:
+            moment.date = std::chrono::year{2026} / std::chrono::month(unsigned(1 + one(12))) / 14;
+            return;
+        case 5: {
+            model::Fence edited = set.fences[at];
+            edited.enabled = !edited.enabled;
+            set.fences.replace(at, std::make_shared<const model::Fence>(edited));
+            return;
+        }
+        default: {
+            model::Fence edited = any();
+            edited.id = set.fences[at].id;
+            edited.kind = set.fences[at].kind;
+            set.fences.replace(at, std::make_shared<const model::Fence>(edited));
+        }
+        }
+    }
+
+    model::FenceSet set;
+    airspace::Moment moment = kMoment;
+
+private:
+    std::size_t one(std::size_t of) { return m_random() % of; }
+    model::Position place() {
+        std::uniform_real_distribution<double> off(-0.012, 0.012);
+        return {8.7 + off(m_random), 46.2 + off(m_random)};
+    }
+    model::Fence any() {
+        const auto kind = one(6) == 0 ? model::FenceKind::KeepIn : model::FenceKind::KeepOut;
+        const auto shape = [&]() -> model::Shape {
+            switch (one(6)) {
+            case 0:
+                return model::Circle{place(), {Length::metres(double(one(200))), ""}};
+            case 1:
+                return model::Setback{{"site " + std::to_string(one(4))}, {Length::metres(80), ""}};
+            case 2: // crosses itself, most often
+                return model::DrawnPolygon{{{{place(), place(), place(), place()}}, {}}};
+            case 3: { // a spike
+                const auto tip = place(), foot = place();
+                return model::DrawnPolygon{{{{foot, place(), tip, foot, tip}}, {}}};
+            }
+            default:
+                return model::DrawnPolygon{{star(place(), 0.002, 12, m_random), {}}};
+            }
+        };
+        model::Fence made = fence(std::to_string(++m_last), kind, shape());
+        made.name = "Fence " + std::to_string(one(20));
+        if (one(3) == 0)
+            made.period.season = model::Season{std::chrono::March / 1, std::chrono::July / 31};
+        if (one(4) == 0)
+            made.band = {model::HeightLimit{{Length::metres(90), ""}, model::HeightReference::Ground},
+                         model::HeightLimit{{Length::metres(double(one(180))), ""}, model::HeightReference::Ground}};
+        return made;
+    }
+    model::Site site(int number) {
+        model::Site made;
+        made.id = {"site " + std::to_string(number)};
+        made.name = "Site";
+        made.geometry = place();
+        return made;
+    }
+    model::Home home() {
+        model::Home made;
+        made.id = {"home"};
+        made.name = "Dam crest";
+        made.place = place();
+        made.landingRadius = {Length::metres(30), ""};
+        return made;
+    }
+
+    std::mt19937_64 m_random;
+    int m_last = 0;
+};
+
+/// All that a finding says, its repair by what it would leave.
+std::string said(const audit::Finding& finding, const model::FenceSet& set) {
+    std::string words = finding.rule + "|" + std::to_string(int(finding.severity)) + "|" +
+                        (finding.fence ? finding.fence->value : "") + "|" + (finding.home ? finding.home->value : "") +
+                        "|" + finding.words + "|" + finding.remedy;
+    if (finding.place)
+        words += "|" + std::to_string(finding.place->lon) + " " + std::to_string(finding.place->lat);
+    if (finding.repair) {
+        const auto repaired = model::applied(set, *finding.repair);
+        words += "|" + finding.repair->title;
+        for (const auto& one : repaired.fences)
+            if (const auto* drawn = std::get_if<model::DrawnPolygon>(&one.shape))
+                for (const auto& corner : drawn->polygon.shell.corners)
+                    words += " " + std::to_string(corner.lon) + " " + std::to_string(corner.lat);
+    }
+    return words;
 }
 
 } // namespace
@@ -74,6 +196,51 @@ private slots:
             fence("land", model::FenceKind::KeepIn, model::DrawnPolygon{{star({8.7, 46.2}, 0.01, 50, random), {}}}));
         const Progress progress{[](double, std::string_view) { return false; }};
         QVERIFY_EXCEPTION_THROWN((void)audit::audit(set, kMoment, {}, progress), Cancelled);
+    }
+
+    void auditWithAMemory_afterRandomEdits_answersWhatAFreshOneAnswers() {
+        std::size_t findings = 0, repairs = 0;
+        for (std::uint64_t seed = 1; seed <= 170; ++seed) {
+            ChangingSet changing{seed};
+            audit::AuditMemory memory;
+            for (int round = 0; round < 6; ++round) {
+                const auto result = audit::audit(changing.set, changing.moment, {}, memory);
+                const auto fresh = audit::audit(changing.set, changing.moment, {});
+                QVERIFY2(result.operatingArea == fresh.operatingArea && result.area == fresh.area,
+                         qPrintable(QString{"seed %1, round %2"}.arg(seed).arg(round)));
+                QCOMPARE(result.findings.size(), fresh.findings.size());
+                for (std::size_t i = 0; i < fresh.findings.size(); ++i) {
+                    QVERIFY2(said(result.findings[i], changing.set) == said(fresh.findings[i], changing.set),
+                             qPrintable(QString{"seed %1, round %2: %3 instead of %4"}
+                                            .arg(seed)
+                                            .arg(round)
+                                            .arg(said(result.findings[i], changing.set).c_str())
+                                            .arg(said(fresh.findings[i], changing.set).c_str())));
+                    repairs += fresh.findings[i].repair ? 1 : 0;
+                }
+                findings += fresh.findings.size();
+                for (int edits = 1 + int(seed % 3); edits > 0; --edits)
+                    changing.change();
+            }
+        }
+        QVERIFY(findings > 5000 && repairs > 100);
+    }
+
+    void auditWithAMemory_cancelledAtAnyTime_answersTheSameAfterwards() {
+        ChangingSet changing{5};
+        const auto fresh = audit::audit(changing.set, changing.moment, {});
+        audit::AuditMemory memory;
+        for (int allowed = 0; allowed < 60; ++allowed) {
+            int calls = 0;
+            const Progress impatient{[&](double, std::string_view) { return ++calls <= allowed; }};
+            try {
+                (void)audit::audit(changing.set, changing.moment, {}, memory, impatient);
+            } catch (const Cancelled&) {
+            }
+        }
+        const auto result = audit::audit(changing.set, changing.moment, {}, memory);
+        QCOMPARE(result.findings.size(), fresh.findings.size());
+        QVERIFY(result.operatingArea == fresh.operatingArea);
     }
 
     // Whatever is in a set becomes findings, never an exception; and every fence that is bad in a way that is known

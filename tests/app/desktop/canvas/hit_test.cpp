@@ -2,10 +2,51 @@
 
 #include "app/desktop/tools/tool_driver.h"
 
+#include "desktop/canvas/near_plane.h"
+
 #include <QtTest>
+
+#include <numbers>
+#include <random>
 
 using namespace fencewright;
 using namespace fencewright::desktop;
+
+namespace {
+
+/// By looking at every edge of every fence: the sum of the angles under which edges are seen tells inside from outside,
+/// and the distance to each edge is that in the plane. Source: Haines, "Point in polygon strategies", Graphics Gems IV
+/// (1994), the angle summation test.
+Selection bruteForce(const std::vector<std::shared_ptr<const session::OutlinedFence>>& outlined,
+                     const model::Position& place, double tolerance) {
+    const NearPlane plane{place};
+    const session::OutlinedFence* smallest = nullptr;
+    for (const auto& one : outlined) {
+        bool hit = false;
+        for (const model::Polygon& part : one->surface.parts) {
+            int windings = 0;
+            double nearest = HUGE_VAL;
+            const auto walk = [&](const model::Ring& ring) {
+                double angle = 0.0;
+                for (std::size_t i = 0; i < ring.corners.size(); ++i) {
+                    const QPointF a = plane.toPlane(ring.corners[i]);
+                    const QPointF b = plane.toPlane(ring.corners[(i + 1) % ring.corners.size()]);
+                    angle += std::atan2(a.x() * b.y() - a.y() * b.x(), QPointF::dotProduct(a, b));
+                    nearest = std::min(nearest, distanceBetween(nearestOnSegment({}, a, b), {}));
+                }
+                windings += std::abs(int(std::round(angle / (2.0 * std::numbers::pi)))) % 2;
+            };
+            walk(part.shell);
+            std::for_each(part.holes.begin(), part.holes.end(), walk);
+            hit = hit || windings % 2 == 1 || nearest <= tolerance;
+        }
+        if (hit && (!smallest || one->area <= smallest->area))
+            smallest = one.get();
+    }
+    return smallest ? Selection{smallest->fence->id} : Selection{};
+}
+
+} // namespace
 
 class HitTest : public QObject {
     Q_OBJECT
@@ -30,6 +71,56 @@ private slots:
         QVERIFY(isHit(surface, {180.005, -16.99}, Length::metres(1)));
         QVERIFY(isHit(surface, {179.995, -16.99}, Length::metres(1)));
         QVERIFY(!isHit(surface, {-179.98, -16.99}, Length::metres(1)));
+    }
+
+    void thingAt_withAnIndex_isWhatLookingAtEveryEdgeFinds() {
+        int hits = 0;
+        for (unsigned seed = 1; seed <= 100; ++seed) {
+            std::mt19937 random{seed};
+            std::uniform_real_distribution<double> off{-600.0, 600.0}, share{0.6, 1.0};
+            const bool antimeridian = seed % 4 == 0;
+            const model::Position middle = antimeridian ? model::Position{180.0, -17.0} : metresFrom(0, 0);
+            const NearPlane plane{middle};
+            model::FenceSet set;
+            session::OutlineCache outlines;
+            for (int i = 0; i < 30; ++i) {
+                const QPointF centre{off(random), off(random)};
+                const double radius = 20.0 + std::abs(off(random)) / 3.0;
+                const int corners = i % 5 == 0 ? 500 : 3 + int(random() % 20);
+                const auto ring = [&](double reach) {
+                    model::LineString line;
+                    for (int c = 0; c < corners; ++c) {
+                        const double angle = 2.0 * std::numbers::pi * c / corners;
+                        const double r = reach * (corners > 100 ? 0.98 + 0.02 * share(random) : share(random));
+                        line.push_back(plane.toEarth(centre + QPointF{r * std::cos(angle), r * std::sin(angle)}));
+                        if (antimeridian && i % 2 == 0)
+                            line.back().lon -= 360.0;
+                    }
+                    return line;
+                };
+                model::Fence fence = drawnFence("one", ring(radius));
+                if (corners > 100)
+                    std::get<model::DrawnPolygon>(fence.shape).polygon.holes.push_back({ring(radius * 0.4)});
+                set.fences.append(fence);
+            }
+            (void)outlines.outlined(set);
+            for (int round = 0; round < 12; ++round) {
+                const model::Position place = plane.toEarth({off(random), off(random)});
+                const double tolerance = 1.0 + double(random() % 12);
+                const auto& outlined = outlines.outlined(set);
+                const Selection expected = bruteForce(outlined, place, tolerance);
+                QVERIFY2(thingAt(set, outlined, place, Length::metres(tolerance), &outlines.places()) == expected,
+                         qPrintable(QString("seed %1, round %2").arg(seed).arg(round)));
+                QVERIFY(thingAt(set, outlined, place, Length::metres(tolerance)) == expected);
+                hits += expected != Selection{} ? 1 : 0;
+                // Another state of one of the fences, so that the index is one that has changed.
+                model::Fence moved = set.fences[random() % set.fences.size()];
+                for (model::Position& corner : std::get<model::DrawnPolygon>(moved.shape).polygon.shell.corners)
+                    corner.lat += 1e-4;
+                set = model::applied(set, model::replaceFence(set, moved, "Move"));
+            }
+        }
+        QVERIFY(hits > 300 && hits < 1100);
     }
 
     void line_isHitNearIt() {

@@ -2,9 +2,13 @@
 
 #include "app/desktop/tools/tool_driver.h"
 #include "desktop/canvas/near_plane.h"
+#include "session/drawn_lines.h"
 #include "support/kept_layer.h"
 
 #include <QtTest>
+
+#include <numbers>
+#include <random>
 
 using namespace fencewright;
 using namespace fencewright::desktop;
@@ -41,7 +45,7 @@ class SnapTest : public QObject {
 
     std::optional<Snap> snap(model::Position pointer, const std::vector<ReferenceSource>& references = {},
                              const std::optional<model::FenceId>& except = {}) {
-        m_snapper.setFences(m_outlines.outlined(m_set));
+        m_snapper.setFences(m_outlines.outlined(m_set), m_outlines.places());
         return m_snapper.snap(pointer, Length::metres(8), m_set, references, except);
     }
 
@@ -117,6 +121,70 @@ private slots:
         home.place = metresFrom(500, 0);
         m_set.homes.append(home);
         QCOMPARE(snap(metresFrom(503, 0))->reason, QString{"Dam crest"});
+    }
+
+    void randomSets_snapAsLookingAtEveryCornerAndEdge() {
+        int corners = 0, edges = 0;
+        for (unsigned seed = 1; seed <= 100; ++seed) {
+            std::mt19937 random{seed};
+            std::uniform_real_distribution<double> off{-300.0, 300.0};
+            const NearPlane plane{metresFrom(0, 0)};
+            m_set = {};
+            for (int i = 0; i < 25; ++i) {
+                model::LineString line;
+                const QPointF centre{off(random), off(random)};
+                const int count = i % 6 == 0 ? 400 : 3 + int(random() % 9);
+                for (int c = 0; c < count; ++c) {
+                    const double angle = 2.0 * std::numbers::pi * c / count;
+                    const double r = 40.0 + double(random() % 1000) / 100.0;
+                    line.push_back(plane.toEarth(centre + QPointF{r * std::cos(angle), r * std::sin(angle)}));
+                }
+                model::Fence fence = drawnFence("one", line);
+                if (i % 5 == 1)
+                    fence.shape = model::Corridor{line, {Length::metres(5), ""}};
+                if (i % 5 == 2)
+                    fence.shape = model::ParcelUnion{{{"1", {{{{line}, {}}}}}}, {}};
+                m_set.fences.append(fence);
+            }
+            for (int round = 0; round < 12; ++round) {
+                const model::Position pointer = plane.toEarth({off(random), off(random)});
+                const NearPlane near{pointer};
+                double corner = 8.0, edge = 8.0;
+                model::Position nearest;
+                for (const model::Fence& fence : m_set.fences)
+                    session::forEachDrawnLine(fence.shape, [&](const model::LineString& line, bool closed) {
+                        for (std::size_t i = 0; i < line.size(); ++i) {
+                            const QPointF at = near.toPlane(line[i]);
+                            if (const double d = distanceBetween(at, {}); d < corner) {
+                                corner = d;
+                                nearest = line[i];
+                            }
+                            if (i + 1 < line.size() || closed)
+                                edge = std::min(
+                                    edge, distanceBetween(
+                                              nearestOnSegment({}, at, near.toPlane(line[(i + 1) % line.size()])), {}));
+                        }
+                    });
+                const auto found = snap(pointer);
+                const QString where = QString("seed %1, round %2").arg(seed).arg(round);
+                QVERIFY2(found.has_value() == (corner < 8.0 || edge < 8.0), qPrintable(where));
+                if (!found)
+                    continue;
+                if (corner < 8.0) {
+                    ++corners;
+                    QVERIFY2(found->place == nearest, qPrintable(where));
+                } else {
+                    ++edges;
+                    QVERIFY2(std::abs(distanceBetween(near.toPlane(found->place), {}) - edge) < 1e-6,
+                             qPrintable(where));
+                }
+                model::Fence moved = m_set.fences[random() % m_set.fences.size()];
+                if (auto* drawn = std::get_if<model::DrawnPolygon>(&moved.shape))
+                    drawn->polygon.shell.corners.front().lat += 1e-4;
+                m_set = model::applied(m_set, model::replaceFence(m_set, moved, "Move"));
+            }
+        }
+        QVERIFY(corners > 200 && edges > 50);
     }
 
     void acrossTheAntimeridian_fencesAreFoundOnEitherTurn() {
