@@ -20,6 +20,7 @@ using Outlined = std::shared_ptr<const OutlinedFence>;
 
 // What one call may spend in the window's thread: a good third of a frame.
 constexpr double kBudgetMilliseconds = 6.0;
+constexpr double kAsking = 0.1; // what it takes to ask what an outline costs
 // A job that takes longer brings what it has and goes on in the next.
 constexpr std::chrono::milliseconds kJobLength{120};
 
@@ -189,9 +190,12 @@ const std::vector<std::shared_ptr<const OutlinedFence>>& OutlineCache::outlined(
             continue;
         }
         if (m_jobs) {
-            const double cost =
-                last && last->milliseconds > 0.0 ? last->milliseconds : std::visit(Cost{site.get()}, fence->shape);
+            // Once the budget is spent nobody asks what more would cost.
+            const double cost = budget <= 0.0                      ? 1.0
+                                : last && last->milliseconds > 0.0 ? last->milliseconds
+                                                                   : std::visit(Cost{site.get()}, fence->shape);
             if (cost > budget) {
+                budget -= kAsking;
                 now.push_back(standIn(fence, site, last.get()));
                 pending.push_back({fence, site});
                 continue;
@@ -216,14 +220,16 @@ void OutlineCache::put(std::vector<std::shared_ptr<const OutlinedFence>> now) {
         m_places = geometry::ChangingIndex{std::move(boxes)};
     } else {
         for (std::size_t i = 0; i < now.size(); ++i)
-            m_places.set(i, now[i]->box);
-        for (std::size_t i = now.size(); i < m_places.size(); ++i)
+            if (i >= m_outlined.size() || m_outlined[i] != now[i])
+                m_places.set(i, now[i]->box);
+        for (std::size_t i = now.size(); i < m_outlined.size(); ++i)
             m_places.remove(i);
     }
+    m_fences.resize(now.size());
+    for (std::size_t i = 0; i < now.size(); ++i)
+        if (i >= m_outlined.size() || m_outlined[i] != now[i])
+            m_fences[i] = now[i]->fence.get();
     m_outlined = std::move(now);
-    m_fences.clear();
-    for (const Outlined& one : m_outlined)
-        m_fences.push_back(one->fence.get());
     ++m_number;
 }
 

@@ -204,7 +204,9 @@ void DeferredLayer::show(QPainter& painter, const ViewTransform& view) const {
     const QSizeF size = image.deviceIndependentSize();
     const QPointF half{size.width() / 2.0, size.height() / 2.0};
     if (sameFrame(m_picture->view, view)) {
-        painter.drawImage(view.toWidget(m_picture->view.toPlane(half)) - half, image);
+        const qreal ratio = image.devicePixelRatio();
+        const QPointF at = (view.toWidget({}) - m_picture->view.toWidget({})) * ratio;
+        painter.drawImage(QPointF{std::round(at.x()), std::round(at.y())} / ratio, image);
         return;
     }
     if (m_picture->view.plane().definition().upAzimuthDegrees != view.plane().definition().upAzimuthDegrees)

@@ -1,5 +1,6 @@
 #include "desktop/canvas/fence_painter.h"
 
+#include "desktop/canvas/boundary_raster.h"
 #include "desktop/canvas/comb.h"
 #include "desktop/canvas/plane_line.h"
 #include "desktop/palette.h"
@@ -15,11 +16,7 @@
 namespace fencewright::desktop {
 namespace {
 
-constexpr double kDecimationPixels = 0.6;
-// A line as rough as a hedge is a band on the screen, however finely it is drawn: up to this far it may be smoothed
-// until its corners lie some pixels apart.
-constexpr double kRoughestPixels = 2.4;
-constexpr double kPixelsACorner = 3.0;
+constexpr double kDecimationPixels = 0.25; // an eighth of a pixel to either side is not seen
 
 struct LookMeasures {
     double line;
@@ -90,19 +87,21 @@ void paintBoundary(QPainter& painter, const QPolygonF& whole, const QPolygonF& c
         painter.drawPolygon(whole.size() < affordable && !vast ? whole : clipped);
         return;
     }
-    // Round joins are dear, and many corners are smooth without.
-    constexpr qsizetype many = 100;
-    const Qt::PenJoinStyle join = clipped.size() > many ? Qt::BevelJoin : Qt::RoundJoin;
-    painter.setPen(QPen{casingColour(225), measures.casing, Qt::SolidLine, Qt::FlatCap, join});
-    painter.drawPolygon(clipped);
     const CombSide side = (kind == model::FenceKind::KeepOut) != hole ? CombSide::Inside : CombSide::Outside;
-    const std::vector<QLineF> comb = combOf(whole, side, seen);
-    painter.setPen(QPen{casingColour(130), measures.tick + 1.8, Qt::SolidLine, Qt::SquareCap});
-    painter.drawLines(comb.data(), int(comb.size()));
-    painter.setPen(QPen{colour, measures.tick, Qt::SolidLine, Qt::FlatCap});
-    painter.drawLines(comb.data(), int(comb.size()));
-    painter.setPen(QPen{colour, measures.line, Qt::SolidLine, Qt::FlatCap, join});
-    painter.drawPolygon(clipped);
+    constexpr double tickCasing = 1.8;
+    BoundaryRaster raster{seen, painter.device()->devicePixelRatioF()};
+    for (qsizetype i = 0; i < clipped.size(); ++i)
+        raster.add(BoundaryRaster::Field::Line, clipped[i], clipped[(i + 1) % clipped.size()], measures.casing / 2.0);
+    for (const QLineF& tick : combOf(whole, side, seen)) {
+        // The round end lies where a blunt one would.
+        const QPointF end = tick.p1() + (tick.p2() - tick.p1()) * (1.0 - measures.tick / 2.0 / kCombTickPixels);
+        raster.add(BoundaryRaster::Field::Ticks, tick.p1(), end, (measures.tick + tickCasing) / 2.0);
+    }
+    const BoundaryRaster::Coat coats[] = {{BoundaryRaster::Field::Line, measures.casing, casingColour(225)},
+                                          {BoundaryRaster::Field::Ticks, measures.tick + tickCasing, casingColour(130)},
+                                          {BoundaryRaster::Field::Ticks, measures.tick, colour},
+                                          {BoundaryRaster::Field::Line, measures.line, colour}};
+    raster.paint(painter, coats);
 }
 
 void FencePainter::makeParts(Kept& made, const Projection& project, const Kept* former) {
@@ -138,44 +137,25 @@ void FencePainter::makeCoarse(Kept& made, const Kept* former) {
             const bool known = former && former->coarseness == made.coarseness && p < former->coarse.size() &&
                                r < former->coarse[p].size() && former->coarse[p][r].runs.size() == runs.size() &&
                                former->parts[p][r].line.runs().size() == runs.size();
-            const QRectF box = ring.line.box();
-            const double enough = 2.0 * (box.width() + box.height()) / pixel / kPixelsACorner + 64.0;
-            const auto thinned = [&](double tolerance) {
-                CoarseRing coarse{{}, tolerance, ring.hole};
-                for (std::size_t i = 0; i < runs.size(); ++i) {
-                    if (known && former->parts[p][r].line.runs()[i] == runs[i] &&
-                        former->coarse[p][r].tolerance == tolerance) {
-                        coarse.runs.push_back(former->coarse[p][r].runs[i]);
-                        continue;
-                    }
-                    auto run = std::make_shared<CoarseRun>();
-                    run->box = runs[i]->box;
-                    if (runs.size() == 1) {
-                        run->points = decimated(runs[i]->points, tolerance, true);
-                    } else {
-                        // With the begin of the next, so that runs join where they are cut.
-                        std::vector<QPointF> line = runs[i]->points;
-                        line.push_back(runs[(i + 1) % runs.size()]->points.front());
-                        run->points = decimated(line, tolerance, false);
-                        run->points.pop_back();
-                    }
-                    coarse.runs.push_back(std::move(run));
+            CoarseRing coarse{{}, ring.hole};
+            for (std::size_t i = 0; i < runs.size(); ++i) {
+                if (known && former->parts[p][r].line.runs()[i] == runs[i]) {
+                    coarse.runs.push_back(former->coarse[p][r].runs[i]);
+                    continue;
                 }
-                return coarse;
-            };
-            const auto sizeOf = [](const CoarseRing& coarse) {
-                std::size_t size = 0;
-                for (const auto& run : coarse.runs)
-                    size += run->points.size();
-                return double(size);
-            };
-            // What was rough a step ago is rough now.
-            double tolerance = kDecimationPixels;
-            if (known)
-                tolerance = former->coarse[p][r].tolerance / pixel;
-            CoarseRing coarse = thinned(tolerance * pixel);
-            while (!known && sizeOf(coarse) > enough && (tolerance *= 2.0) <= kRoughestPixels)
-                coarse = thinned(tolerance * pixel);
+                auto run = std::make_shared<CoarseRun>();
+                run->box = runs[i]->box;
+                if (runs.size() == 1) {
+                    run->points = decimated(runs[i]->points, kDecimationPixels * pixel, true);
+                } else {
+                    // With the begin of the next, so that runs join where they are cut.
+                    std::vector<QPointF> line = runs[i]->points;
+                    line.push_back(runs[(i + 1) % runs.size()]->points.front());
+                    run->points = decimated(line, kDecimationPixels * pixel, false);
+                    run->points.pop_back();
+                }
+                coarse.runs.push_back(std::move(run));
+            }
             rings.push_back(std::move(coarse));
         }
         made.coarse.push_back(std::move(rings));
@@ -284,16 +264,23 @@ std::vector<std::vector<FencePainter::ScreenRing>> FencePainter::onScreen(const 
                                                                           const QRectF& seen) {
     std::vector<std::vector<ScreenRing>> parts;
     const QRectF room = seen.adjusted(-kReachPixels, -kReachPixels, kReachPixels, kReachPixels);
-    for (const auto& rings : kept.coarse) {
+    for (std::size_t p = 0; p < kept.coarse.size(); ++p) {
         std::vector<ScreenRing> screen;
-        for (const CoarseRing& ring : rings) {
-            QPolygonF whole;
+        for (std::size_t r = 0; r < kept.coarse[p].size(); ++r) {
+            const CoarseRing& ring = kept.coarse[p][r];
+            QPolygonF coarse;
             for (const auto& run : ring.runs)
                 for (const QPointF& point : run->points)
-                    whole.append(view.toWidget(point));
-            const QPolygonF clipped = clippedRing(whole, room);
+                    coarse.append(view.toWidget(point));
+            const QPolygonF clipped = clippedRing(coarse, room);
             if (clipped.isEmpty() && !ring.hole)
                 break;
+            // Comb and dashes stand where they would on the whole line, however it is thinned.
+            QPolygonF whole;
+            whole.reserve(qsizetype(kept.parts[p][r].line.size()));
+            for (const auto& run : kept.parts[p][r].line.runs())
+                for (const QPointF& point : run->points)
+                    whole.append(view.toWidget(point));
             screen.push_back({whole, clipped, ring.hole});
         }
         if (!screen.empty())

@@ -71,7 +71,6 @@ private:
     };
     struct CoarseRing {
         std::vector<std::shared_ptr<const CoarseRun>> runs;
-        double tolerance = 0.0; ///< in metres
         bool hole = false;
     };
     /// What is kept of one outline; never changes.

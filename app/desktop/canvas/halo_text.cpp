@@ -26,9 +26,13 @@ void HaloText::write(QPainter& painter, const QPointF& centre, const QString& te
     painter.drawImage(QPointF{whole(centre.x() - size.width() / 2.0), whole(centre.y() - size.height() / 2.0)}, image);
 }
 
+QString HaloText::keyOf(const QString& text, const LabelStyle& style, qreal pixelRatio) {
+    return QString::number(style.ink.rgba(), 16) + (style.bold ? 'b' : 'n') + QString::number(style.pixelSize) + '/' +
+           QString::number(pixelRatio) + '/' + text;
+}
+
 const HaloText::Written& HaloText::written(const QString& text, const LabelStyle& style, qreal pixelRatio) {
-    const QString key = QString::number(style.ink.rgba(), 16) + (style.bold ? 'b' : 'n') +
-                        QString::number(style.pixelSize) + '/' + QString::number(pixelRatio) + '/' + text;
+    const QString key = keyOf(text, style, pixelRatio);
     if (const auto known = m_written.constFind(key); known != m_written.constEnd())
         return *known;
     if (m_written.size() > kKept)

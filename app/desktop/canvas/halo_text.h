@@ -21,6 +21,10 @@ class HaloText {
 public:
     explicit HaloText(const QFont& font) : m_font{font} {}
 
+    /// Whether the text is drawn already: drawing one takes as long as writing a hundred.
+    bool knows(const QString& text, const LabelStyle& style, qreal pixelRatio) const {
+        return m_written.contains(keyOf(text, style, pixelRatio));
+    }
     /// Width and height of the letters, without the halo.
     QSizeF sizeOf(const QString& text, const LabelStyle& style);
     /// Writes with the middle of the letters at `centre`.
@@ -31,6 +35,7 @@ private:
         QImage image;
         QSizeF letters;
     };
+    static QString keyOf(const QString& text, const LabelStyle& style, qreal pixelRatio);
     const Written& written(const QString& text, const LabelStyle& style, qreal pixelRatio);
 
     QFont m_font;

@@ -10,6 +10,7 @@
 #include "geodesy/map_plane.h"
 
 #include <QFontMetricsF>
+#include <QTimer>
 
 #include <algorithm>
 #include <cmath>
@@ -378,7 +379,7 @@ void MapPainter::paintSites(QPainter& painter, const ViewTransform& view, const 
     if (contents.tool.home)
         paintOneHome(*contents.tool.home, true);
     updateMarks(view, contents);
-    paintMarks(painter, view);
+    paintMarks(painter);
 }
 
 void MapPainter::updateMarks(const ViewTransform& view, const MapContents& contents) {
@@ -403,39 +404,56 @@ void MapPainter::updateMarks(const ViewTransform& view, const MapContents& conte
     // The gravest first, and no other within its square.
     constexpr double square = 12.0;
     m_marks.shown.clear();
-    std::set<std::pair<int, int>> taken;
     const QRectF seen = QRectF{QPointF{}, view.size()}.adjusted(-square, -square, square, square);
+    const bool all = m_marks.places.size() < kFewMarks;
+    const int columns = int(seen.width() / square) + 1;
+    std::vector<bool> taken(all ? 0 : std::size_t(columns) * std::size_t(seen.height() / square + 1.0), false);
+    const auto isFree = [&](const QPointF& at) {
+        if (all)
+            return true;
+        const std::size_t cell = std::size_t((at.y() - seen.top()) / square) * std::size_t(columns) +
+                                 std::size_t((at.x() - seen.left()) / square);
+        const bool free = !taken[cell];
+        taken[cell] = true;
+        return free;
+    };
     for (auto mark = m_marks.places.rbegin(); mark != m_marks.places.rend(); ++mark) {
         const QPointF at = view.toWidget(mark->first);
-        if (seen.contains(at) &&
-            (m_marks.places.size() < kFewMarks ||
-             taken.emplace(int(std::floor(at.x() / square)), int(std::floor(at.y() / square))).second))
+        if (at.x() > seen.left() && at.x() < seen.right() && at.y() > seen.top() && at.y() < seen.bottom() &&
+            isFree(at))
             m_marks.shown.emplace_back(at, mark->second);
     }
     std::reverse(m_marks.shown.begin(), m_marks.shown.end());
 }
 
-void MapPainter::paintMarks(QPainter& painter, const ViewTransform&) {
-    if (m_marks.shown.size() < kFewMarks) {
-        for (const auto& [at, severity] : m_marks.shown)
-            paintFinding(painter, at, severity);
-        return;
-    }
-    const qreal ratio = painter.device()->devicePixelRatioF();
-    constexpr double half = kFindingRadiusPixels + 4.0;
+void MapPainter::paintMarks(QPainter& painter) {
+    const bool many = m_marks.shown.size() >= kFewMarks;
     for (const auto& [at, severity] : m_marks.shown) {
-        QImage& image = m_markImages[{severity, ratio}];
-        if (image.isNull()) {
-            image = QImage{(QSizeF{2 * half, 2 * half} * ratio).toSize(), QImage::Format_ARGB32_Premultiplied};
-            image.setDevicePixelRatio(ratio);
-            image.fill(Qt::transparent);
-            QPainter into{&image};
-            into.setRenderHint(QPainter::Antialiasing);
-            paintFinding(into, {half, half}, severity);
-        }
-        painter.drawImage(QPointF{std::round((at.x() - half) * ratio), std::round((at.y() - half) * ratio)} / ratio,
-                          image);
+        const auto paintOne = [severity = severity](QPainter& into, const QPointF& where) {
+            paintFinding(into, where, severity);
+        };
+        constexpr std::string_view names[] = {"note", "doubt", "error"};
+        if (many)
+            stamp(painter, at, names[std::size_t(severity)], {}, paintOne);
+        else
+            paintOne(painter, at);
     }
+}
+
+void MapPainter::stamp(QPainter& painter, const QPointF& at, std::string_view name, const QColor& colour,
+                       const std::function<void(QPainter&, const QPointF&)>& paint) {
+    const qreal ratio = painter.device()->devicePixelRatioF();
+    constexpr double half = kFindingRadiusPixels + 4.0; // none is larger
+    QImage& image = m_stamps[{name, colour.rgba(), ratio}];
+    if (image.isNull()) {
+        image = QImage{(QSizeF{2 * half, 2 * half} * ratio).toSize(), QImage::Format_ARGB32_Premultiplied};
+        image.setDevicePixelRatio(ratio);
+        image.fill(Qt::transparent);
+        QPainter into{&image};
+        into.setRenderHint(QPainter::Antialiasing);
+        paint(into, {half, half});
+    }
+    painter.drawImage(QPointF{std::round((at.x() - half) * ratio), std::round((at.y() - half) * ratio)} / ratio, image);
 }
 
 void MapPainter::paintHandles(QPainter& painter, const ViewTransform& view, const MapContents& contents) {
@@ -488,6 +506,13 @@ void MapPainter::paintCorners(QPainter& painter, const ViewTransform& view, cons
                                                      [&](const QPointF& point) { return plane.contains(point); }));
     const bool many = visible > kManyHandles;
     constexpr double shortest = kMidpointEdgeTolerances * 6.0; // pixels, as the tool has it
+    constexpr std::size_t few = 60;
+    const auto put = [&](const QPointF& at, std::string_view name, const auto& paint) {
+        if (visible > few)
+            stamp(painter, at, name, edge, paint);
+        else
+            paint(painter, at);
+    };
     // Of many, one in a square of the screen: more would lie on one another.
     constexpr double kSquarePixels = 4.0;
     const int columns = int(seen.width() / kSquarePixels) + 1;
@@ -505,14 +530,17 @@ void MapPainter::paintCorners(QPainter& painter, const ViewTransform& view, cons
                 const QPointF from = view.toWidget(line[i]), to = view.toWidget(line[(i + 1) % line.size()]);
                 if (const QPointF middle = (from + to) / 2.0;
                     seen.contains(middle) && distanceBetween(from, to) > shortest)
-                    paintMidpoint(painter, middle, edge);
+                    put(middle, "midpoint",
+                        [&](QPainter& into, const QPointF& where) { paintMidpoint(into, where, edge); });
             }
             for (std::size_t i = 0; i < run.points.size(); ++i) {
                 const QPointF at = view.toWidget(run.points[i]);
                 if (!seen.contains(at))
                     continue;
                 if (!many) {
-                    paintHandle(painter, at, edge, active == Corner{fence.id, l, first + i});
+                    const bool chosen = active == Corner{fence.id, l, first + i};
+                    put(at, chosen ? "chosen" : "handle",
+                        [&](QPainter& into, const QPointF& where) { paintHandle(into, where, edge, chosen); });
                     continue;
                 }
                 const std::size_t cell = std::size_t((at.y() - seen.top()) / kSquarePixels) * std::size_t(columns) +
@@ -596,14 +624,20 @@ void MapPainter::paintNames(QPainter& painter, const ViewTransform& view, const 
     // A name across another fence's boundary reads as that one's: avoided, where there are not too many to look at.
     constexpr std::size_t lookedAt = 60;
     const bool looks = numbers.size() <= lookedAt;
+    const std::vector<std::size_t> nearby = looks ? numbers : std::vector<std::size_t>{};
+    constexpr int newNamesAtOnce = 24;
+    int newNames = newNamesAtOnce;
     const auto write = [&](const QString& text, const LabelStyle& style, const session::OutlinedFence* own,
                            const auto& centresFor) {
         if (text.isEmpty())
             return;
+        // Of very many new names some are drawn now, and the rest in the frames that follow.
+        if (!m_text.knows(text, style, painter.device()->devicePixelRatioF()) && --newNames < 0)
+            return;
         const QSizeF size = m_text.sizeOf(text, style);
         const std::vector<QPointF> centres = centresFor(size);
         const auto crossesAnother = [&](const QRectF& wanted) {
-            return looks && std::any_of(numbers.begin(), numbers.end(), [&](std::size_t number) {
+            return looks && std::any_of(nearby.begin(), nearby.end(), [&](std::size_t number) {
                        const Outlined& fence = contents.outlined[number];
                        return fence.get() != own && m_fences->boundaryCrosses(fence, view, wanted);
                    });
@@ -613,7 +647,13 @@ void MapPainter::paintNames(QPainter& painter, const ViewTransform& view, const 
     };
     // Too small for a name, comb and casing included; the chosen one has it all the same.
     constexpr double smallest = 40.0;
+    const double smallestDegrees =
+        0.5 * (smallest - 2.0 * FencePainter::kReachPixels) * view.metresPerPixel() / 111'000.0;
     std::erase_if(numbers, [&](std::size_t number) {
+        // Most of very many are specks, and told from their boxes alone.
+        const geometry::Box& box = contents.places.box(number);
+        if (number != m_selected && std::max(box.maxX - box.minX, box.maxY - box.minY) < smallestDegrees)
+            return true;
         const QRectF bounds = m_fences->boundsOf(contents.outlined[number], view);
         return contents.outlined[number]->surface.empty() || !bounds.intersects(seen) ||
                (number != m_selected && std::max(bounds.width(), bounds.height()) < smallest);
@@ -703,6 +743,8 @@ void MapPainter::paintNames(QPainter& painter, const ViewTransform& view, const 
             if (size.width() + 8.0 < label.room.width() && size.height() + 8.0 < label.room.height())
                 write(label.text, style, nullptr, [&](const QSizeF&) { return std::vector{label.centre}; });
         }
+    if (newNames < 0)
+        QTimer::singleShot(0, this, &MapPainter::arrived);
 }
 
 void MapPainter::paintAtPointer(QPainter& painter, const ViewTransform& view, const MapContents& contents) {

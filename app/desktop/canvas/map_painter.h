@@ -19,12 +19,15 @@
 #include "geometry/changing_index.h"
 
 #include <cstdint>
+#include <functional>
 #include <map>
 #include <memory>
 #include <optional>
 #include <set>
 #include <span>
 #include <string>
+#include <string_view>
+#include <tuple>
 #include <utility>
 #include <vector>
 
@@ -90,7 +93,10 @@ private:
     void updateScene(const ViewTransform& view, const MapContents& contents);
     void paintScene(QPainter& painter, const ViewTransform& view, const MapContents& contents);
     void updateMarks(const ViewTransform& view, const MapContents& contents);
-    void paintMarks(QPainter& painter, const ViewTransform& view);
+    void paintMarks(QPainter& painter);
+    /// What `paint` paints around a point, on whole device pixels.
+    void stamp(QPainter& painter, const QPointF& at, std::string_view name, const QColor& colour,
+               const std::function<void(QPainter&, const QPointF&)>& paint);
 
     void paintFences(QPainter& painter, const ViewTransform& view, const MapContents& contents);
     void paintSites(QPainter& painter, const ViewTransform& view, const MapContents& contents);
@@ -128,7 +134,8 @@ private:
         std::vector<std::pair<QPointF, audit::Severity>> places; ///< the gravest last
         std::vector<std::pair<QPointF, audit::Severity>> shown;  ///< in the widget, none on another
     } m_marks;
-    std::map<std::pair<audit::Severity, qreal>, QImage> m_markImages;
+    /// Marks and handles as pictures, for where there are many: by name, colour and pixel ratio.
+    std::map<std::tuple<std::string_view, QRgb, qreal>, QImage> m_stamps;
 
     /// Names and sites that the names of fences tell already.
     struct Told {

@@ -4,6 +4,7 @@
 #include "desktop/panels/entry_notation.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace fencewright::desktop {
 namespace {
@@ -99,12 +100,21 @@ void LedgerModel::rebuildFences() {
     updateWorst();
     const auto system = m_settings.unitSystem();
     const auto date = m_audit.moment().date;
+    const auto& all = m_outlines.outlined(m_document.set());
+    // Where neither the findings nor the day nor the units are others, only another outline makes another row.
+    const auto key = std::tuple{m_worstOf, date, system};
+    const bool sameRest = std::exchange(m_madeWith, key) == key && m_made.size() == all.size();
     std::vector<Made> made;
-    for (const auto& outlined : m_outlines.outlined(m_document.set())) {
-        const model::Fence& fence = *outlined->fence;
+    if (sameRest)
+        made = m_made;
+    made.resize(all.size());
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        if (sameRest && made[i].outlined == all[i])
+            continue;
+        const model::Fence& fence = *all[i]->fence;
         const auto worst = m_worst.find(fence.id.value);
-        made.push_back({outlined, fence.enabled && airspace::inPeriod(fence.period, date),
-                        worst == m_worst.end() ? std::nullopt : std::optional{worst->second}, system});
+        made[i] = {all[i], fence.enabled && airspace::inPeriod(fence.period, date),
+                   worst == m_worst.end() ? std::nullopt : std::optional{worst->second}, system};
     }
     if (made.size() != m_rows.size() || m_made.size() != made.size()) {
         beginResetModel();

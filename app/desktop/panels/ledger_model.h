@@ -13,6 +13,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <tuple>
 #include <unordered_map>
 #include <variant>
 #include <vector>
@@ -87,6 +88,7 @@ private:
     LedgerPage m_page = LedgerPage::Fences;
     std::vector<Row> m_rows;
     std::vector<Made> m_made; ///< of m_rows, on the page of fences
+    std::tuple<std::shared_ptr<const audit::AuditResult>, model::Date, units::System> m_madeWith;
     std::shared_ptr<const audit::AuditResult> m_worstOf;
     std::unordered_map<std::string, audit::Severity> m_worst; ///< of each fence that has findings
 };

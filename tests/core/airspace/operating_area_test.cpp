@@ -172,6 +172,38 @@ private slots:
         QVERIFY2(permitted > asked / 10, qPrintable(QString("%1 of %2").arg(permitted).arg(asked)));
     }
 
+    void keptArea_overDatesHeightsAndMovedFences_isTheFreshOne() {
+        std::size_t parts = 0;
+        for (int seed = 1; seed <= 350; ++seed) {
+            tests::RandomGeometry random{static_cast<unsigned>(seed + 800'000)};
+            auto made = randomCase(random);
+            auto outlines = airspace::outlines(made.set);
+            std::map<model::FenceId, std::uint64_t> numbers;
+            std::uint64_t last = 0;
+            for (const auto& [id, outline] : outlines)
+                numbers[id] = ++last;
+            airspace::KeptOperatingArea kept;
+            for (int round = 0; round < 3; ++round) {
+                const auto area = kept.area(
+                    made.set, outlines, [&](const model::FenceId& id) { return numbers.at(id); }, made.moment,
+                    kNoGround);
+                const auto fresh = airspace::operatingArea(made.set, outlines, made.moment, kNoGround);
+                QVERIFY2(area.surface == fresh, qPrintable(QString("seed %1, round %2").arg(seed).arg(round)));
+                QCOMPARE(area.areas.size(), fresh.parts.size());
+                parts += fresh.parts.size();
+                made.moment.date = model::Date{sys_days{made.moment.date} + days{random.whole(0, 200)}};
+                // One fence is another.
+                const auto at = static_cast<std::size_t>(random.whole(0, static_cast<int>(made.set.fences.size()) - 1));
+                model::Fence moved = made.set.fences[at];
+                moved.shape = model::Circle{made.middle, {Length::metres(made.size * random.between(0.1, 0.6)), ""}};
+                made.set.fences.replace(at, std::make_shared<const model::Fence>(moved));
+                outlines[moved.id] = airspace::outline(moved, made.set.sites);
+                numbers[moved.id] = ++last;
+            }
+        }
+        QVERIFY(parts > 300);
+    }
+
     void withoutKeepIn_isEmpty() {
         model::FenceSet set;
         model::Fence fence;
