@@ -516,6 +516,7 @@ void MapPainter::paintCorners(QPainter& painter, const ViewTransform& view, cons
     // Of many, one in a square of the screen: more would lie on one another.
     constexpr double kSquarePixels = 4.0;
     const int columns = int(seen.width() / kSquarePixels) + 1;
+    painter.setRenderHint(QPainter::Antialiasing, !many); // the small squares of many need none
     std::vector<bool> taken(many ? std::size_t(columns) * std::size_t(seen.height() / kSquarePixels + 1) : 0, false);
     for (std::size_t l = 0; l < m_editable.lines.size(); ++l) {
         const PlaneRuns& line = m_editable.lines[l];
@@ -551,6 +552,7 @@ void MapPainter::paintCorners(QPainter& painter, const ViewTransform& view, cons
             }
         }
     }
+    painter.setRenderHint(QPainter::Antialiasing);
 }
 
 void MapPainter::paintToolLine(QPainter& painter, const ViewTransform& view, const MapContents& contents) {

@@ -108,15 +108,26 @@ std::optional<model::Edit> safeRepair(const Subject& subject, model::Fence repai
     }
 }
 
-std::optional<model::Edit> repairOfDrawn(const Subject& subject, const model::Fence& fence, std::size_t polygon) {
-    try {
-        const auto surface = geometry::repaired(*drawnPolygons(fence)[polygon], airspace::safeSide(fence.kind)).surface;
-        if (surface.empty())
-            return std::nullopt;
-        return safeRepair(subject, withDrawn(fence, polygon, surface), "Repair the outline of " + nameOf(fence));
-    } catch (const Fault&) {
+std::optional<model::Edit> DrawnRepairs::of(const model::Fence& fence, std::size_t polygon) {
+    const auto [at, isNew] = m_made.try_emplace({fence.id, polygon});
+    if (!isNew)
+        return at->second;
+    constexpr std::size_t most = 20'000; // repairs take more than in proportion: seconds here, minutes at 300,000
+    const auto& drawn = *drawnPolygons(fence)[polygon];
+    std::size_t corners = drawn.shell.corners.size();
+    for (const auto& hole : drawn.holes)
+        corners += hole.corners.size();
+    if (corners > most)
         return std::nullopt;
+    try {
+        const auto surface = geometry::repaired(drawn, airspace::safeSide(fence.kind)).surface;
+        if (!surface.empty())
+            at->second =
+                safeRepair(m_subject, withDrawn(fence, polygon, surface), "Repair the outline of " + nameOf(fence));
+    } catch (const Fault&) {
+        // There is none.
     }
+    return at->second;
 }
 
 void reportDrawn(const Subject& subject, const Report& report, std::initializer_list<geometry::FaultKind> kinds,

@@ -8,8 +8,10 @@
 
 #include <functional>
 #include <initializer_list>
+#include <map>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace fencewright::audit::detail {
@@ -31,9 +33,17 @@ namespace fencewright::audit::detail {
 /// Nothing where it does not or cannot be proved.
 [[nodiscard]] std::optional<model::Edit> safeRepair(const Subject& subject, model::Fence repaired, std::string title);
 
-/// The repair of a drawn polygon to the safe side.
-[[nodiscard]] std::optional<model::Edit> repairOfDrawn(const Subject& subject, const model::Fence& fence,
-                                                       std::size_t polygon);
+/// Repairs of drawn polygons to the safe side. A polygon may have many faults, and one repair is for all of them.
+class DrawnRepairs {
+public:
+    explicit DrawnRepairs(const Subject& subject) : m_subject{subject} {}
+    /// Nothing where there is no safe one, and for polygons of so many corners that it would take minutes.
+    [[nodiscard]] std::optional<model::Edit> of(const model::Fence& fence, std::size_t polygon);
+
+private:
+    const Subject& m_subject;
+    std::map<std::pair<model::FenceId, std::size_t>, std::optional<model::Edit>> m_made;
+};
 
 /// Reports each drawn fault of the kinds, with `words` after the fence's name.
 void reportDrawn(const Subject& subject, const Report& report, std::initializer_list<geometry::FaultKind> kinds,

@@ -3,22 +3,21 @@
 
 namespace fencewright::audit {
 
-constinit extern const Rule holeNested{.id = "hole.nested",
-                                       .title = "Holes lie in one another",
-                                       .why = "Programs differ in whether a hole in a hole is inside or outside.",
-                                       .remedy = "Unite the holes, or delete one; the repair errs to the safe side.",
-                                       .severity = Severity::Error,
-                                       .reach = Reach::Fence,
-                                       .check = [](const Subject& subject, const Report& report) {
-                                           detail::reportDrawn(
-                                               subject, report, {geometry::FaultKind::HolesNested},
-                                               [](const model::Fence& fence, const DrawnFault& one) {
-                                                   return detail::ringWords(fence, one.polygon, one.fault.ring) +
-                                                          " overlaps another hole, or lies in it.";
-                                               },
-                                               [&](const model::Fence& fence, const DrawnFault& one) {
-                                                   return detail::repairOfDrawn(subject, fence, one.polygon);
-                                               });
-                                       }};
+constinit extern const Rule holeNested{
+    .id = "hole.nested",
+    .title = "Holes lie in one another",
+    .why = "Programs differ in whether a hole in a hole is inside or outside.",
+    .remedy = "Unite the holes, or delete one; the repair errs to the safe side.",
+    .severity = Severity::Error,
+    .reach = Reach::Fence,
+    .check = [](const Subject& subject, const Report& report) {
+        detail::DrawnRepairs repairs{subject};
+        detail::reportDrawn(
+            subject, report, {geometry::FaultKind::HolesNested},
+            [](const model::Fence& fence, const DrawnFault& one) {
+                return detail::ringWords(fence, one.polygon, one.fault.ring) + " overlaps another hole, or lies in it.";
+            },
+            [&](const model::Fence& fence, const DrawnFault& one) { return repairs.of(fence, one.polygon); });
+    }};
 
 } // namespace fencewright::audit

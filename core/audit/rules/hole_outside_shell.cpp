@@ -11,14 +11,13 @@ constinit extern const Rule holeOutside{
     .severity = Severity::Error,
     .reach = Reach::Fence,
     .check = [](const Subject& subject, const Report& report) {
+        detail::DrawnRepairs repairs{subject};
         detail::reportDrawn(
             subject, report, {geometry::FaultKind::HoleOutside},
             [](const model::Fence& fence, const DrawnFault& one) {
                 return detail::ringWords(fence, one.polygon, one.fault.ring) + " does not lie inside the outline.";
             },
-            [&](const model::Fence& fence, const DrawnFault& one) {
-                return detail::repairOfDrawn(subject, fence, one.polygon);
-            });
+            [&](const model::Fence& fence, const DrawnFault& one) { return repairs.of(fence, one.polygon); });
     }};
 
 } // namespace fencewright::audit

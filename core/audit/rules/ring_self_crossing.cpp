@@ -14,6 +14,7 @@ constinit extern const Rule ringSelfCrossing{
     .severity = Severity::Error,
     .reach = Reach::Fence,
     .check = [](const Subject& subject, const Report& report) {
+        detail::DrawnRepairs repairs{subject};
         detail::reportDrawn(
             subject, report, {geometry::FaultKind::SelfCrossing, geometry::FaultKind::TooIntricate},
             [](const model::Fence& fence, const DrawnFault& one) {
@@ -23,9 +24,8 @@ constinit extern const Rule ringSelfCrossing{
                             : " has so many edges close together that crossings cannot be ruled out.");
             },
             [&](const model::Fence& fence, const DrawnFault& one) {
-                return one.fault.kind == geometry::FaultKind::SelfCrossing
-                           ? detail::repairOfDrawn(subject, fence, one.polygon)
-                           : std::nullopt;
+                return one.fault.kind == geometry::FaultKind::SelfCrossing ? repairs.of(fence, one.polygon)
+                                                                           : std::nullopt;
             });
     }};
 

@@ -11,6 +11,7 @@ constinit extern const Rule ringSelfTouching{
     .severity = Severity::Doubt,
     .reach = Reach::Fence,
     .check = [](const Subject& subject, const Report& report) {
+        detail::DrawnRepairs repairs{subject};
         detail::reportDrawn(
             subject, report, {geometry::FaultKind::SelfTouching, geometry::FaultKind::InteriorInPieces},
             [](const model::Fence& fence, const DrawnFault& one) {
@@ -19,9 +20,7 @@ constinit extern const Rule ringSelfTouching{
                             ? " touches itself here."
                             : " and another ring touch so that they cut the inside into pieces.");
             },
-            [&](const model::Fence& fence, const DrawnFault& one) {
-                return detail::repairOfDrawn(subject, fence, one.polygon);
-            });
+            [&](const model::Fence& fence, const DrawnFault& one) { return repairs.of(fence, one.polygon); });
     }};
 
 } // namespace fencewright::audit

@@ -66,14 +66,13 @@ constinit extern const Rule ringSpike{
     .severity = Severity::Error,
     .reach = Reach::Fence,
     .check = [](const Subject& subject, const Report& report) {
+        detail::DrawnRepairs repairs{subject};
         detail::reportDrawn(
             subject, report, {geometry::FaultKind::Spike},
             [](const model::Fence& fence, const DrawnFault& one) {
                 return detail::ringWords(fence, one.polygon, one.fault.ring) + " runs out to here and straight back.";
             },
-            [&](const model::Fence& fence, const DrawnFault& one) {
-                return detail::repairOfDrawn(subject, fence, one.polygon);
-            });
+            [&](const model::Fence& fence, const DrawnFault& one) { return repairs.of(fence, one.polygon); });
         for (const auto& fence : subject.set.fences) {
             if (!fence.enabled)
                 continue;
