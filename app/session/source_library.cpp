@@ -3,6 +3,7 @@
 #include "exchange/database_address.h"
 #include "exchange/vector_reader.h"
 #include "geodesy/map_plane.h"
+#include "geometry/spatial_index.h"
 #include "raster/block_cache.h"
 #include "raster/pyramid.h"
 #include "raster/tile_server.h"
@@ -173,13 +174,6 @@ QString SourceLibrary::usualPyramidFolder() {
 const LoadedSource* SourceLibrary::find(const model::SourceId& id) const {
     const auto at = m_loaded.find(id);
     return at == m_loaded.end() ? nullptr : &at->second;
-}
-
-std::optional<PlaneOffer> SourceLibrary::planeOffer() const {
-    for (const model::Source& source : m_document.set().sources)
-        if (const LoadedSource* loaded = source.visible ? find(source.id) : nullptr; loaded && loaded->servesAsPlane)
-            return PlaneOffer{loaded->raster->crsDefinition, geometry::boxOf(loaded->raster->corners)};
-    return std::nullopt;
 }
 
 void SourceLibrary::retry(const model::SourceId& id) {

@@ -3,7 +3,6 @@
 #include <QObject>
 #include <QString>
 
-#include "geometry/spatial_index.h"
 #include "raster/dataset.h"
 #include "reference/layer.h"
 #include "session/background_jobs.h"
@@ -57,12 +56,6 @@ struct LoadedSource {
     bool servesAsPlane = false; ///< of imagery: the map around its middle may be drawn in its coordinate system
 };
 
-/// A coordinate system that the map may be drawn in, and where.
-struct PlaneOffer {
-    std::string crs;
-    geometry::Box lonLat;
-};
-
 /// Opens what the document lists as sources, in the background; a missing or broken one blocks nothing.
 class SourceLibrary : public QObject {
     Q_OBJECT
@@ -80,10 +73,6 @@ public:
 
     /// Null where the document has no such source.
     const LoadedSource* find(const model::SourceId& id) const;
-
-    /// That of the first visible orthophoto that serves (see geodesy::MapPlane::serves), so that it is painted as it
-    /// lies in its file; nothing: the local frame.
-    std::optional<PlaneOffer> planeOffer() const;
 
     /// Reads a failed one again.
     void retry(const model::SourceId& id);

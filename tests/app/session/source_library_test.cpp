@@ -55,11 +55,11 @@ private slots:
         const auto id = m_bench->add(m_bench->folder.filePath("later.tif"));
         QTRY_COMPARE(loaded(id).state, LoadedSource::State::Failed);
         QVERIFY(loaded(id).words.contains("later.tif"));
-        QVERIFY(!m_bench->sources.planeOffer());
         (void)large("later.tif");
         m_bench->sources.retry(id);
         QTRY_COMPARE(loaded(id).state, LoadedSource::State::Ready);
         QVERIFY(loaded(id).raster && !loaded(id).levels.empty() && loaded(id).tilePixels > 0);
+        QVERIFY(loaded(id).servesAsPlane); // UTM, in metres, near its meridian
     }
 
     void aLargeRaster_isUsedAtOnce_andGetsItsPyramidInTheBackground() {
