@@ -618,13 +618,7 @@ void MapCanvas::Parts::preferCrsOfImagery() {
         if (!source.visible || !loaded || !loaded->raster || loaded->raster->crsDefinition.empty())
             continue;
         const raster::RasterDescription& raster = *loaded->raster;
-        ContinuousBox own;
-        for (const model::Position& corner : raster.corners)
-            own.add(corner);
-        if (own.box.empty())
-            continue;
-        if (crs.empty() && geodesy::MapPlane::serves(raster.crsDefinition, {(own.box.minX + own.box.maxX) / 2.0,
-                                                                            (own.box.minY + own.box.maxY) / 2.0}))
+        if (crs.empty() && loaded->servesAsPlane)
             crs = raster.crsDefinition;
         if (crs == raster.crsDefinition)
             for (const model::Position& corner : raster.corners)

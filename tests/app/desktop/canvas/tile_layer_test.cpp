@@ -109,7 +109,7 @@ private slots:
         QTest::addColumn<double>("scale");
         QTest::addColumn<double>("lon");
         QTest::addColumn<double>("lat");
-        for (const bool native : {false})
+        for (const bool native : {true, false})
             for (const double scale : {0.31, 0.5, 1.0, 1.27, 2.0, 2.9})
                 for (const QPointF& off : {QPointF{0.0, 0.0}, QPointF{0.0011, -0.0007}})
                     QTest::addRow("%s, %g m, %g", native ? "native" : "warped", scale, off.x())
@@ -127,6 +127,8 @@ private slots:
         layer.setSources({dotted});
         ViewTransform view;
         view.setSize({801, 600});
+        if (native)
+            view.setPreferredCrs("EPSG:32629", {-9.3, 46.2, -9.2, 46.3});
         view.setOrigin({lon, lat});
         QCOMPARE(!view.plane().definition().crs.empty(), native);
         view.setMetresPerPixel(scale);
@@ -210,9 +212,11 @@ private slots:
         TileQueue queue;
         TileLayer layer{queue};
         layer.setSources({source("a", dots("dots.tif", {2, 4}), 1.0, {.blocks = blocks})});
-        {
+        for (const bool native : {true, false}) {
             ViewTransform view;
             view.setSize({600, 400});
+            if (native)
+                view.setPreferredCrs("EPSG:32629", {-9.3, 46.2, -9.2, 46.3});
             view.setOrigin({-9.2501, 46.2237});
             view.setMetresPerPixel(0.9);
             const std::vector<QPointF> way{{300, 0}, {0, 200}, {-300, 0}, {0, -200}};
