@@ -245,6 +245,7 @@ void MainWindow::connectPanels() {
     connect(m_record, &RecordPanel::locateRequested, this, [this](const model::SourceId& id) {
         m_tableFlow.isTable(id) ? m_tableFlow.connectTo(id) : m_sourceFlow.locate(id);
     });
+    connect(m_record, &RecordPanel::connectRequested, &m_sourceFlow, &SourceFlow::connectTo);
     connect(m_findings, &FindingsPanel::chosen, this, [this](const audit::Finding& finding) {
         if (finding.fence)
             m_map->select(*finding.fence);
@@ -291,6 +292,8 @@ void MainWindow::connectActions() {
         m_search->selectAll();
     });
     on(m_actions->addImagery, [this] { m_sourceFlow.askForImagery(); });
+    on(m_actions->addFolder, [this] { m_sourceFlow.askForFolder(); });
+    on(m_actions->addServer, [this] { m_sourceFlow.askForServer(); });
     on(m_actions->addReference, [this] { m_sourceFlow.askForReference(); });
     on(m_actions->addTable, [this] { m_tableFlow.ask(); });
     on(m_actions->whatIsHere, [this] { showWhatIsHere(m_map->pointedAt()); });

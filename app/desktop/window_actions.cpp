@@ -22,6 +22,10 @@ WindowActions::WindowActions(QUndoStack& stack, QWidget* window) : QObject{windo
     addImagery =
         add("addImagery", tr("Add &imagery…"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_I}, ":/icons/imagery.svg");
     addImagery->setWhatsThis(tr("An orthophoto or any other raster, to draw over"));
+    addFolder = add("addFolder", tr("Add a &folder…"));
+    addFolder->setWhatsThis(tr("A folder of tiles, or of GeoTIFFs that make one picture"));
+    addServer = add("addServer", tr("Add imagery from a &server…"));
+    addServer->setWhatsThis(tr("A Web Map Tile Service, or tiles by the pattern of their addresses"));
     addReference = add("addReference", tr("Add &reference layer…"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_R},
                        ":/icons/reference.svg");
     addReference->setWhatsThis(tr("Parcels to pick from, roads, water"));
@@ -119,7 +123,7 @@ void WindowActions::fill(QMenuBar& bar) {
     draw->addSeparator();
     draw->addAction(deed);
     QMenu* sources = bar.addMenu(tr("&Sources"));
-    sources->addActions({addImagery, addReference, addTable});
+    sources->addActions({addImagery, addFolder, addServer, addReference, addTable});
     sources->addSeparator();
     sources->addAction(showSources);
     sources->addAction(whatIsHere);

@@ -33,6 +33,8 @@ public:
     QAction* remove;
     QAction* search;
     QAction* addImagery;
+    QAction* addFolder;
+    QAction* addServer;
     QAction* addReference;
     QAction* addTable;
     QAction* importFences;

@@ -10,6 +10,7 @@ namespace fencewright::session {
 namespace {
 
 constexpr int kRecentDocuments = 10;
+constexpr int kKnownServers = 200;
 
 QString storeFile(const QString& file) {
     if (!file.isEmpty())
@@ -101,6 +102,15 @@ void Settings::addRecentDocument(const QString& path) {
 }
 
 void Settings::clearRecentDocuments() { m_store.remove("recentDocuments"); }
+
+QStringList Settings::knownServers() const { return m_store.value("knownServers").toStringList(); }
+
+void Settings::addKnownServer(const QString& server) {
+    QStringList servers = knownServers();
+    servers.removeAll(server);
+    servers.prepend(server);
+    m_store.setValue("knownServers", servers.mid(0, kKnownServers));
+}
 
 QByteArray Settings::windowGeometry() const { return m_store.value("windowGeometry").toByteArray(); }
 

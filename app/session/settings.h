@@ -37,6 +37,10 @@ public:
     void addRecentDocument(const QString& path);
     void clearRecentDocuments();
 
+    /// Servers of tiles that the person has named or agreed to: scheme, host and port, never a name, password or key.
+    QStringList knownServers() const;
+    void addKnownServer(const QString& server);
+
     QByteArray windowGeometry() const;
     void setWindowGeometry(const QByteArray& geometry);
     /// The folder of the last file dialog.

@@ -39,9 +39,11 @@ bool needsReading(const model::Source& before, const model::Source& after) {
            before.crs != after.crs || before.filter != after.filter;
 }
 
-raster::OpenOptions openingOf(const model::Source& source, std::shared_ptr<raster::BlockCache> blocks) {
+raster::OpenOptions openingOf(const model::Source& source, std::shared_ptr<raster::BlockCache> blocks,
+                              std::shared_ptr<const raster::ServerAccess> servers) {
     raster::OpenOptions options;
     options.blocks = std::move(blocks);
+    options.servers = std::move(servers);
     options.crs = source.crs;
     options.appearance = {source.bands, source.stretch};
     return options;
@@ -61,7 +63,7 @@ bool isOnDisk(const std::string& path) { return !raster::isServerAddress(path); 
 
 /// The raster with the pyramid that was built for it in that folder, if there is one and it can be read.
 std::pair<raster::Dataset, std::string> withPyramid(const std::string& path, raster::OpenOptions options,
-                                                    const std::string& pyramidFolder) {
+                                                    const std::string& pyramidFolder, const Progress& progress) {
     std::error_code ignored;
     if (isOnDisk(path) && fs::exists(path, ignored)) {
         if (const fs::path kept = raster::pyramidPath(pyramidFolder, path); fs::exists(kept, ignored)) {
@@ -76,12 +78,12 @@ std::pair<raster::Dataset, std::string> withPyramid(const std::string& path, ras
             }
         }
     }
-    return {raster::Dataset{path, options}, std::string{}};
+    return {raster::Dataset{path, options, progress}, std::string{}};
 }
 
-OpenedRaster openedRaster(const std::string& path, const raster::OpenOptions& options,
-                          const std::string& pyramidFolder) {
-    const auto [dataset, pyramid] = withPyramid(path, options, pyramidFolder);
+OpenedRaster openedRaster(const std::string& path, const raster::OpenOptions& options, const std::string& pyramidFolder,
+                          const Progress& progress) {
+    const auto [dataset, pyramid] = withPyramid(path, options, pyramidFolder, progress);
     OpenedRaster opened;
     opened.pyramid = pyramid;
     opened.wantsPyramid = isOnDisk(path) && raster::wantsPyramid(dataset);
@@ -159,6 +161,9 @@ SourceLibrary::SourceLibrary(OpenDocument& document, BackgroundJobs& jobs, QStri
     : QObject{parent}, m_document{document}, m_jobs{jobs}, m_readerProgram{std::move(readerProgram)},
       m_layerFolder{std::move(layerFolder)},
       m_pyramidFolder{std::move(pyramidFolder)}, m_blocks{std::make_shared<raster::BlockCache>(kBlockBytes)} {
+    raster::ServerRules rules;
+    rules.tileFolder = QFileInfo{m_layerFolder}.dir().filePath("servers").toStdString();
+    m_servers = std::make_shared<raster::ServerAccess>(std::move(rules));
     connect(&document, &OpenDocument::changed, this, &SourceLibrary::follow);
     follow(DocumentChange{.sources = true, .whole = true});
 }
@@ -177,8 +182,23 @@ const LoadedSource* SourceLibrary::find(const model::SourceId& id) const {
 }
 
 void SourceLibrary::retry(const model::SourceId& id) {
-    if (const auto at = m_loaded.find(id); at != m_loaded.end())
-        load(at->second);
+    const auto at = m_loaded.find(id);
+    if (at == m_loaded.end())
+        return;
+    if (raster::isServerAddress(at->second.source->path))
+        m_servers->forget(at->second.source->path);
+    load(at->second);
+}
+
+void SourceLibrary::connectServer(const QString& address, const raster::Credentials& credentials) {
+    const std::string server = raster::serverOf(address.toStdString());
+    m_servers->allow(server);
+    m_servers->setCredentials(server, credentials);
+    m_servers->forget(server);
+    for (auto& [id, loaded] : m_loaded)
+        if (loaded.state == LoadedSource::State::Failed && raster::isServerAddress(loaded.source->path) &&
+            raster::serverOf(loaded.source->path) == server)
+            load(loaded);
 }
 
 void SourceLibrary::connectDatabase(const QString& address, const QString& password) {
@@ -237,7 +257,7 @@ void SourceLibrary::load(LoadedSource& loaded) {
     loaded.source = source;
     loaded.reading = ++m_readings;
     loaded.path = resolvedPath(*source, m_document.path());
-    loaded.opening = openingOf(*source, m_blocks);
+    loaded.opening = openingOf(*source, m_blocks, m_servers);
     // The answer counts only if the document still has the very same source waiting for this one.
     const auto settle = [this, source, reading = loaded.reading](auto&& change) {
         const auto at = m_loaded.find(source->id);
@@ -257,7 +277,7 @@ void SourceLibrary::load(LoadedSource& loaded) {
         m_jobs.start(
             title,
             [path = loaded.path.toStdString(), options = loaded.opening, pyramids = m_pyramidFolder.toStdString()](
-                const Progress&) { return openedRaster(path, options, pyramids); },
+                const Progress& progress) { return openedRaster(path, options, pyramids, progress); },
             [this, settle](OpenedRaster opened) {
                 settle([&](LoadedSource& one) {
                     takeInto(one, std::move(opened));
@@ -339,7 +359,7 @@ void SourceLibrary::buildNextPyramid() {
                     raster::buildPyramid(path, to, progress);
                     if (place == PyramidPlace::Cache)
                         prunePyramids(folder);
-                    opened = openedRaster(path, options, folder);
+                    opened = openedRaster(path, options, folder, progress);
                 });
                 return opened;
             },

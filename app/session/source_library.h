@@ -4,6 +4,7 @@
 #include <QString>
 
 #include "raster/dataset.h"
+#include "raster/tile_server.h"
 #include "reference/layer.h"
 #include "session/background_jobs.h"
 #include "session/database_access.h"
@@ -86,6 +87,12 @@ public:
     /// The person named this database: it is spoken to from now on, and its tables are read anew.
     void connectDatabase(const QString& address, const QString& password);
 
+    /// The way to servers of tiles: the one owner of what opens their doors, for as long as the window is open.
+    const std::shared_ptr<raster::ServerAccess>& servers() const { return m_servers; }
+    /// The person knows this server: it is asked from now on, as the one they are, and its failed sources are read
+    /// again.
+    void connectServer(const QString& address, const raster::Credentials& credentials);
+
     /// Absolute path of a source of a document at `documentPath`.
     static QString resolvedPath(const model::Source& source, const QString& documentPath);
     /// How the document keeps the path: relative where the file lies below the document's folder.
@@ -121,6 +128,7 @@ private:
     std::shared_ptr<raster::BlockCache> m_blocks;
     DatabaseAccess m_databases;
     std::uint64_t m_readings = 0;
+    std::shared_ptr<raster::ServerAccess> m_servers;
     std::map<model::SourceId, LoadedSource> m_loaded;
     std::deque<std::pair<model::SourceId, PyramidPlace>> m_pyramidsAsked;
     std::optional<Building> m_building;

@@ -174,9 +174,10 @@ RgbaImage Dataset::Parts::wholePixels(const PixelWindow& window, const Progress&
     return image;
 }
 
-Dataset::Dataset(const std::string& path, const OpenOptions& options) : m_parts{std::make_unique<Parts>()} {
+Dataset::Dataset(const std::string& path, const OpenOptions& options, const Progress& progress)
+    : m_parts{std::make_unique<Parts>()} {
     const std::string file = isServerAddress(path) ? path : detail::existing(path);
-    auto source = detail::openSource(file, options);
+    auto source = detail::openSource(file, options, progress);
     const std::string identity = identityOf(file, source->header().state, options);
     m_parts->pixels = std::make_unique<detail::SharedBlocks>(std::move(source), options.blocks, identity);
     m_parts->description.path = file;

@@ -91,8 +91,9 @@ class Dataset {
 public:
     /// @param path  a file; a folder of tiles z/x/y; a folder of GeoTIFFs that make one picture;
     ///     the address of a server (raster/tile_server.h).
+    /// @param progress  a server may take its time.
     /// @throws Fault  not readable, no format we know, absurd size, or points to other places (network, outside VRT).
-    explicit Dataset(const std::string& path, const OpenOptions& options = {});
+    explicit Dataset(const std::string& path, const OpenOptions& options = {}, const Progress& progress = {});
     ~Dataset();
     Dataset(Dataset&&) noexcept;
     Dataset& operator=(Dataset&&) noexcept;

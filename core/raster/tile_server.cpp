@@ -61,6 +61,7 @@ void ServerAccess::setCredentials(std::string_view address, Credentials credenti
     const std::string server = serverOf(address);
     const std::lock_guard lock{m_parts->mutex};
     m_parts->credentials[server] = std::move(credentials);
+    std::erase_if(m_parts->answered, [&](const auto& entry) { return serverOf(entry.first) == server; });
 }
 
 Credentials ServerAccess::credentials(std::string_view address) const {
@@ -74,6 +75,7 @@ void ServerAccess::forget(std::string_view address) {
     const std::string server = serverOf(address);
     const std::lock_guard lock{m_parts->mutex};
     m_parts->resting.erase(server);
+    std::erase_if(m_parts->answered, [&](const auto& entry) { return serverOf(entry.first) == server; });
     std::erase_if(m_parts->capabilities, [&](const auto& entry) { return serverOf(entry.first) == server; });
 }
 

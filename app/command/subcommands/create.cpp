@@ -7,10 +7,12 @@
 #include "exchange/vector_reader.h"
 #include "model/edit.h"
 #include "raster/dataset.h"
+#include "raster/tile_server.h"
 #include "store/document_file.h"
 #include "units/measure_notation.h"
 
 #include <algorithm>
+#include <cstdlib>
 #include <filesystem>
 #include <optional>
 #include <ostream>
@@ -79,16 +81,36 @@ exchange::VectorContent contentOf(const Step& step, const Streams& streams) {
     return content;
 }
 
-/// "parcels" of parcels.gpkg, and of a table of that name.
+std::string fromEnvironment(const char* name) {
+    const char* value = std::getenv(name);
+    return value ? value : "";
+}
+
+/// The person names the server on the command line; what opens its door would stay in the list of commands there.
+std::shared_ptr<const raster::ServerAccess> accessTo(const std::string& address) {
+    auto access = std::make_shared<raster::ServerAccess>();
+    access->allow(address);
+    access->setCredentials(address,
+                           {fromEnvironment("FENCEWRIGHT_SERVER_USER"), fromEnvironment("FENCEWRIGHT_SERVER_PASSWORD"),
+                            fromEnvironment("FENCEWRIGHT_SERVER_KEY")});
+    return access;
+}
+
+/// "parcels" of parcels.gpkg, of a folder and of a table of that name; of a server of tiles its name.
 std::string nameOf(const Step& step) {
-    return exchange::isDatabaseAddress(step.file)
-               ? exchange::parseTableName(step.details.value("layer").value_or("")).table
-               : std::filesystem::path(step.file).stem().string();
+    if (exchange::isDatabaseAddress(step.file))
+        return exchange::parseTableName(step.details.value("layer").value_or("")).table;
+    if (raster::isServerAddress(step.file)) {
+        const std::string server = raster::serverOf(step.file);
+        return server.substr(server.find("://") + 3);
+    }
+    const auto path = std::filesystem::absolute(step.file).lexically_normal();
+    return (path.has_filename() ? path : path.parent_path()).stem().string();
 }
 
 /// Sources are kept relative to the document where they lie below its folder, so that the folder can be moved.
 std::string keptPath(const std::string& file, const std::string& document) {
-    if (exchange::isDatabaseAddress(file))
+    if (exchange::isDatabaseAddress(file) || raster::isServerAddress(file))
         return file;
     const auto absolute = std::filesystem::absolute(file).lexically_normal();
     const auto folder = std::filesystem::absolute(document).lexically_normal().parent_path();
@@ -121,11 +143,17 @@ private:
     void take(const model::Edit& edit) { m_set = model::applied(m_set, edit); }
 
     void addImagery(const Step& step) {
-        const raster::Dataset dataset{step.file, {.crs = step.details.value("crs").value_or("")}};
+        raster::OpenOptions options;
+        options.crs = step.details.value("crs").value_or("");
+        if (raster::isServerAddress(step.file))
+            options.servers = accessTo(step.file);
+        const raster::Dataset dataset{step.file, options};
         const auto& description = dataset.description();
         m_streams.out << step.file << ": " << description.format << ", " << description.width << " x "
                       << description.height << " pixels, " << (description.crs.empty() ? "no CRS" : description.crs)
                       << "\n";
+        for (const std::string& note : description.notes)
+            m_streams.out << "  " << note << "\n";
         if (!description.georeferenced)
             throw Fault{"The raster has no place on the earth.", step.file,
                         "Give its CRS with --crs, or georeference it."};
@@ -235,7 +263,12 @@ extern const Subcommand create{"create", "make a document from imagery, parcels,
 
 Sources, each followed by the options that belong to it:
 
-  --imagery FILE     a raster to show: [--crs CRS]
+  --imagery FILE     a raster to show, a folder of tiles z/x/y or of GeoTIFFs, or the address of a server of tiles
+                     ("https://tiles.example.org/{z}/{x}/{y}.png#zoom=0-19", or of a Web Map Tile Service
+                     "https://maps.example.org/wmts?REQUEST=GetCapabilities#layer=ortho&set=GoogleMapsCompatible"):
+                     [--crs CRS]. What a server wants to know is never kept: {key} in the address is filled in from
+                     FENCEWRIGHT_SERVER_KEY, name and password from FENCEWRIGHT_SERVER_USER and
+                     FENCEWRIGHT_SERVER_PASSWORD
   --parcels FILE     makes one keep-in of the parcels: [--where SQL] [--number FIELD] [--closing LENGTH] [--name TEXT]
                      --where selects by attribute ("owner = 'utility'"); --closing closes gaps and overlaps between
                      parcels up to that width, and is part of the shape (none unless given)

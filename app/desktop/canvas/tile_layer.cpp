@@ -44,6 +44,13 @@ bool isNorthUp(const raster::RasterDescription& raster) {
            std::abs(std::log2(-g[5] / g[1])) < 0.5;
 }
 
+/// Whether it is so large that its corners, far out of the map's plane, do not tell where it lies there.
+bool isContinental(const raster::RasterDescription& raster) {
+    constexpr double kDegrees = 30.0;
+    const geometry::Box box = geometry::boxOf(raster.corners);
+    return !box.empty() && (box.maxX - box.minX > kDegrees || box.maxY - box.minY > kDegrees);
+}
+
 /// Columns and rows of a grid of squares that meet the rectangle.
 struct Cells {
     int fromX, toX, fromY, toY;
@@ -193,7 +200,7 @@ void TileLayer::addWarped(WantedLayer& wanted, Layer& layer, const ViewTransform
     if (layer.extentPlane != view.planeNumber()) {
         layer.extentPlane = view.planeNumber();
         layer.extent.reset();
-        if (raster)
+        if (raster && !isContinental(*raster))
             for (const QPointF& corner : view.planeOf(raster->corners)) {
                 const QRectF dot{corner, QSizeF{1e-6, 1e-6}};
                 layer.extent = layer.extent ? layer.extent->united(dot) : dot;

@@ -10,7 +10,9 @@ void askForFile(QWidget& window, session::Settings& settings, const FileQuestion
     dialog->setObjectName("fileDialog");
     dialog->setAttribute(Qt::WA_DeleteOnClose);
     dialog->setAcceptMode(question.write ? QFileDialog::AcceptSave : QFileDialog::AcceptOpen);
-    dialog->setFileMode(question.write ? QFileDialog::AnyFile : QFileDialog::ExistingFile);
+    dialog->setFileMode(question.folder  ? QFileDialog::Directory
+                        : question.write ? QFileDialog::AnyFile
+                                         : QFileDialog::ExistingFile);
     if (!question.suffix.isEmpty())
         dialog->setDefaultSuffix(question.suffix);
     if (!question.proposal.isEmpty())

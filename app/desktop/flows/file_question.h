@@ -16,6 +16,7 @@ struct FileQuestion {
     QString proposal;
     QString suffix; ///< of a file to be written, without the point
     bool write = false;
+    bool folder = false; ///< one is asked for, and not a file
 };
 
 /// Asks for one file without blocking; starts in the folder of the last answer. Says nothing when the person cancels.

@@ -1,6 +1,8 @@
 #include "desktop/flows/source_flow.h"
 
+#include "desktop/dialogs/connect_dialog.h"
 #include "desktop/dialogs/import_dialog.h"
+#include "desktop/dialogs/server_dialog.h"
 #include "desktop/dialogs/summary_dialog.h"
 #include "desktop/flows/file_question.h"
 #include "exchange/vector_reader.h"
@@ -37,6 +39,9 @@ SourceFlow::SourceFlow(QWidget& window, session::OpenDocument& document, session
                        session::SourceLibrary& sources, session::Settings& settings, MessageBar& messages)
     : m_window{window}, m_document{document}, m_jobs{jobs}, m_sources{sources}, m_settings{settings}, m_messages{
                                                                                                           messages} {
+    for (const QString& server : settings.knownServers())
+        if (raster::isServerAddress(server.toStdString()))
+            sources.servers()->allow(server.toStdString());
     connect(&sources, &session::SourceLibrary::sourceChanged, this, &SourceFlow::follow);
 }
 
@@ -53,16 +58,37 @@ void SourceFlow::askForImagery() {
                [this](const QString& path) { addImagery(path); });
 }
 
-void SourceFlow::addImagery(const QString& path) { takeImagery(path, {}); }
+void SourceFlow::askForFolder() {
+    FileQuestion question{tr("Add a folder of imagery"), {}, {}, {}, false};
+    question.folder = true;
+    askForFile(m_window, m_settings, question, [this](const QString& path) { addImagery(path); });
+}
 
-void SourceFlow::takeImagery(const QString& path, const std::string& crs) {
+void SourceFlow::askForServer() {
+    auto* dialog = new ServerDialog{m_jobs, m_sources.servers(), &m_window};
+    dialog->setAttribute(Qt::WA_DeleteOnClose);
+    connect(dialog, &QDialog::accepted, this, [this, dialog] {
+        m_settings.addKnownServer(text(raster::serverOf(dialog->address().toStdString())));
+        takeImagery(dialog->address(), dialog->name(), {});
+    });
+    dialog->open();
+}
+
+void SourceFlow::addImagery(const QString& path) {
+    const QFileInfo file{QDir::cleanPath(path)};
+    takeImagery(file.absoluteFilePath(), file.isDir() ? file.fileName() : file.completeBaseName(), {});
+}
+
+void SourceFlow::takeImagery(const QString& path, const QString& name, const std::string& crs) {
     m_jobs.start(
-        tr("Reading %1").arg(QFileInfo{path}.fileName()),
-        [file = path.toStdString(), crs](const Progress&) {
-            return raster::Dataset{file, {.crs = crs}}.description();
+        tr("Reading %1").arg(name),
+        [file = path.toStdString(), crs, servers = m_sources.servers()](const Progress& progress) {
+            raster::OpenOptions options;
+            options.crs = crs;
+            options.servers = servers;
+            return raster::Dataset{file, options, progress}.description();
         },
-        [this, path, crs](const raster::RasterDescription& raster) {
-            const QString file = QFileInfo{path}.fileName();
+        [this, path, name, crs](const raster::RasterDescription& raster) {
             if (!raster.georeferenced) {
                 m_messages.showFault(Fault{tr("This image does not say where it lies.").toStdString(),
                                            path.toStdString(),
@@ -70,13 +96,14 @@ void SourceFlow::takeImagery(const QString& path, const std::string& crs) {
                 return;
             }
             if (raster.corners.empty() && crs.empty())
-                return askForCrs(file, [this, path](const std::string& named) { takeImagery(path, named); });
+                return askForCrs(QFileInfo{path}.fileName(),
+                                 [this, path, name](const std::string& named) { takeImagery(path, name, named); });
             const bool first = mapIsEmpty();
             model::Source source;
             source.id = model::freshId<struct model::Source>();
             source.kind = model::SourceKind::Imagery;
-            source.name = QFileInfo{path}.completeBaseName().toStdString();
-            source.path = QFileInfo{path}.absoluteFilePath().toStdString();
+            source.name = name.toStdString();
+            source.path = path.toStdString();
             source.crs = crs;
             // Over other imagery, under all reference layers.
             std::size_t above = 0;
@@ -207,16 +234,74 @@ void SourceFlow::locate(const model::SourceId& id) {
         return;
     const QString filter =
         lost->kind == model::SourceKind::Imagery ? filterOf(raster::rasterFormats(), tr("Imagery")) : vectorFilter();
-    askForFile(m_window, m_settings, {tr("Where is %1?").arg(text(lost->name)), filter, {}, {}, false},
-               [this, id](const QString& path) {
-                   const model::Source* source = m_document.set().sources.find(id);
-                   if (!source)
-                       return;
-                   model::Source found = *source;
-                   found.path = QFileInfo{path}.absoluteFilePath().toStdString();
-                   m_document.push(model::replaceSource(m_document.set(), std::move(found),
-                                                        tr("Locate %1").arg(text(source->name)).toStdString()));
-               });
+    FileQuestion question{tr("Where is %1?").arg(text(lost->name)), filter, {}, {}, false};
+    // A folder of tiles has no suffix.
+    question.folder = lost->kind == model::SourceKind::Imagery && QFileInfo{text(lost->path)}.suffix().isEmpty();
+    askForFile(m_window, m_settings, question, [this, id](const QString& path) { relocate(id, path); });
+}
+
+void SourceFlow::relocate(const model::SourceId& id, const QString& path) {
+    const model::Source* source = m_document.set().sources.find(id);
+    if (!source)
+        return;
+    const auto moved = [](model::Source one, const QString& to) {
+        one.path = QFileInfo{to}.absoluteFilePath().toStdString();
+        return one;
+    };
+    const std::string title = tr("Locate %1").arg(text(source->name)).toStdString();
+    m_document.push(model::replaceSource(m_document.set(), moved(*source, path), title));
+
+    // What was lost with it is often found beside it.
+    std::vector<std::pair<model::SourceId, QString>> others;
+    const QDir folder = QFileInfo{path}.absoluteDir();
+    for (const model::Source& one : m_document.set().sources) {
+        const auto* loaded = m_sources.find(one.id);
+        if (one.id == id || !loaded || loaded->state != session::LoadedSource::State::Failed ||
+            loaded->path.contains("://") || QFileInfo::exists(loaded->path))
+            continue;
+        const QString beside = folder.filePath(QFileInfo{loaded->path}.fileName());
+        if (QFileInfo::exists(beside))
+            others.emplace_back(one.id, beside);
+    }
+    if (others.empty())
+        return;
+    const QString words = others.size() == 1
+                              ? tr("%1 is in the same folder.").arg(QFileInfo{others.front().second}.fileName())
+                              : tr("%1 other missing files are in the same folder.").arg(others.size());
+    m_messages.showNote(words, tr("Take them from there"), [this, others, moved] {
+        std::optional<model::Edit> edit;
+        const std::string both = tr("Locate %1 sources").arg(others.size()).toStdString();
+        for (const auto& [other, beside] : others) {
+            if (!m_document.set().sources.find(other))
+                continue;
+            const auto step = [other = other, beside = beside, moved, both](const model::FenceSet& set) {
+                return model::replaceSource(set, moved(*set.sources.find(other), beside), both);
+            };
+            edit = edit ? model::inSequence(both, m_document.set(), *edit, step) : step(m_document.set());
+        }
+        if (edit)
+            m_document.push(std::move(*edit));
+    });
+}
+
+void SourceFlow::connectTo(const model::SourceId& id) {
+    const auto* loaded = m_sources.find(id);
+    if (!loaded)
+        return;
+    const QString address = text(loaded->source->path);
+    raster::Credentials known;
+    try {
+        known = m_sources.servers()->credentials(address.toStdString());
+    } catch (const Fault& fault) {
+        return m_messages.showFault(fault);
+    }
+    auto* dialog = new ConnectDialog{address, known, loaded->words, &m_window};
+    dialog->setAttribute(Qt::WA_DeleteOnClose);
+    connect(dialog, &QDialog::accepted, this, [this, dialog, address] {
+        m_settings.addKnownServer(text(raster::serverOf(address.toStdString())));
+        m_sources.connectServer(address, dialog->credentials());
+    });
+    dialog->open();
 }
 
 } // namespace fencewright::desktop

@@ -24,6 +24,9 @@ public:
                session::SourceLibrary& sources, session::Settings& settings, MessageBar& messages);
 
     void askForImagery();
+    /// A folder of tiles z/x/y, or of GeoTIFFs that make one picture.
+    void askForFolder();
+    void askForServer();
     void addImagery(const QString& path);
     void askForReference();
     void addReference(const QString& path);
@@ -32,6 +35,8 @@ public:
     /// Whether the layer understands the filter of the choices; tells `done` what is wrong, or nothing.
     void tryFilter(const QString& path, const ImportChoices& choices, const std::function<void(const QString&)>& done);
     void locate(const model::SourceId& id);
+    /// Asks who asks, and asks the source's server.
+    void connectTo(const model::SourceId& id);
 
     /// Files that the vector reader knows, for a file dialog.
     static QString vectorFilter();
@@ -45,7 +50,8 @@ signals:
 
 private:
     void askForCrs(const QString& file, const std::function<void(const std::string&)>& answer);
-    void takeImagery(const QString& path, const std::string& crs);
+    void takeImagery(const QString& path, const QString& name, const std::string& crs);
+    void relocate(const model::SourceId& id, const QString& path);
     void follow(const QString& id);
     bool mapIsEmpty() const;
 

@@ -65,11 +65,12 @@ RecordPanel::RecordPanel(session::OpenDocument& document, session::SourceLibrary
     m_raise = button("recordRaise", tr("Raise"));
     m_lower = button("recordLower", tr("Lower"));
     m_locate = button("recordLocate", tr("Locate…"));
+    m_connect = button("recordConnect", tr("Connect…"));
     m_retry = button("recordRetry", tr("Read again"));
     m_remove = button("recordRemove", tr("Delete"));
     auto* buttons = new QHBoxLayout;
     buttons->setSpacing(6);
-    for (QPushButton* one : {m_zoom, m_locate, m_retry, m_raise, m_lower})
+    for (QPushButton* one : {m_zoom, m_locate, m_connect, m_retry, m_raise, m_lower})
         buttons->addWidget(one);
     buttons->addStretch(1);
     buttons->addWidget(m_remove);
@@ -87,6 +88,8 @@ RecordPanel::RecordPanel(session::OpenDocument& document, session::SourceLibrary
     connect(m_raise, &QPushButton::clicked, this, [this] { moveSource(1); });
     connect(m_lower, &QPushButton::clicked, this, [this] { moveSource(-1); });
     connect(m_locate, &QPushButton::clicked, this, [this] { emit locateRequested(std::get<model::SourceId>(m_key)); });
+    connect(m_connect, &QPushButton::clicked, this,
+            [this] { emit connectRequested(std::get<model::SourceId>(m_key)); });
     connect(m_retry, &QPushButton::clicked, this, [this] { m_sources.retry(std::get<model::SourceId>(m_key)); });
     connect(&document, &session::OpenDocument::changed, this, &RecordPanel::refresh);
     connect(&settings, &session::Settings::changed, this, &RecordPanel::refresh);
@@ -201,10 +204,12 @@ void RecordPanel::restate() {
     const bool failed = loaded && loaded->state == session::LoadedSource::State::Failed;
     m_raise->setVisible(source);
     m_lower->setVisible(source);
+    const bool server = loaded && raster::isServerAddress(loaded->source->path);
     const bool table = loaded && exchange::isDatabaseAddress(loaded->source->path);
     const bool kept = table && !loaded->words.isEmpty(); // it is shown, but not as it is on the server
     m_locate->setText(table ? tr("Connect…") : tr("Locate…"));
-    m_locate->setVisible(failed || kept);
+    m_locate->setVisible((failed && !server) || kept);
+    m_connect->setVisible(server);
     m_retry->setVisible(failed || kept);
     if (source && there) {
         const auto index = set.sources.indexOf(*source);

@@ -28,6 +28,7 @@ signals:
     void removeRequested();
     void formLeft();
     void locateRequested(const fencewright::model::SourceId& id);
+    void connectRequested(const fencewright::model::SourceId& id);
 
 private:
     void rebuild();
@@ -53,6 +54,7 @@ private:
     QPushButton* m_raise;
     QPushButton* m_lower;
     QPushButton* m_locate;
+    QPushButton* m_connect;
     QPushButton* m_retry;
 };
 

@@ -55,9 +55,9 @@ std::unique_ptr<PixelSource> openFolder(const std::string& path, const OpenOptio
 
 } // namespace
 
-std::unique_ptr<PixelSource> openSource(const std::string& path, const OpenOptions& options) {
+std::unique_ptr<PixelSource> openSource(const std::string& path, const OpenOptions& options, const Progress& progress) {
     if (isServerAddress(path))
-        return std::make_unique<ServerPixels>(path, options.servers);
+        return std::make_unique<ServerPixels>(path, options.servers, progress);
     if (fs::is_directory(path))
         return openFolder(path, options);
     if (!fs::is_regular_file(path))

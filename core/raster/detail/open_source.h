@@ -13,7 +13,8 @@ namespace fencewright::raster::detail {
 
 /// @param path  as existing() gives it, or the address of a server.
 /// @throws Fault  as Dataset's constructor.
-[[nodiscard]] std::unique_ptr<PixelSource> openSource(const std::string& path, const OpenOptions& options);
+[[nodiscard]] std::unique_ptr<PixelSource> openSource(const std::string& path, const OpenOptions& options,
+                                                      const Progress& progress = {});
 
 /// Another text for another state of the file, or of the folder's list.
 [[nodiscard]] std::string stateOf(const std::string& path);

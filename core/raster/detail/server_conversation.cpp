@@ -8,6 +8,7 @@ namespace {
 
 constexpr std::size_t kMostTileBytes = 8U << 20;
 constexpr std::size_t kMostCapabilities = 32U << 20;
+constexpr std::chrono::minutes kAMoment{1};
 constexpr std::chrono::hours kEmptyAge{24}; // an empty place is asked for again sooner than a picture
 
 bool isDone(long status) { return status >= 200 && status < 300; }
@@ -109,7 +110,30 @@ ServerConversation::Tile ServerConversation::tile(const detail::TileGrid& grid, 
     const auto kept = m_access.tiles.find(nameOf(level, column, row));
     if (kept && now < kept->freshUntil)
         return {kept->bytes, true, true, kept->freshUntil};
+    return askedTile(grid, level, column, row, kept, progress);
+}
 
+std::optional<ServerConversation::Tile> ServerConversation::knock(const detail::TileGrid& grid,
+                                                                  const detail::TileGrid::Level& level,
+                                                                  std::int64_t column, std::int64_t row,
+                                                                  const Progress& progress) {
+    {
+        const std::lock_guard lock{m_access.mutex};
+        const auto answered = m_access.answered.find(m_address.whole);
+        if (answered != m_access.answered.end() && std::chrono::steady_clock::now() < answered->second + kAMoment)
+            return std::nullopt;
+    }
+    Tile sent = askedTile(grid, level, column, row, m_access.tiles.find(nameOf(level, column, row)), progress);
+    const std::lock_guard lock{m_access.mutex};
+    m_access.answered[m_address.whole] = std::chrono::steady_clock::now();
+    return sent;
+}
+
+ServerConversation::Tile ServerConversation::askedTile(const detail::TileGrid& grid,
+                                                       const detail::TileGrid::Level& level, std::int64_t column,
+                                                       std::int64_t row, const std::optional<detail::KeptTile>& kept,
+                                                       const Progress& progress) {
+    const auto now = std::chrono::system_clock::now();
     std::string address = detail::replaced(grid.address, "{z}", detail::percentEncoded(level.name));
     address = detail::replaced(address, "{x}", std::to_string(column));
     address = detail::replaced(address, "{y}", std::to_string(row));

@@ -26,6 +26,7 @@ struct ServerAccess::Parts {
     std::set<std::string> allowed;
     std::map<std::string, Credentials> credentials;
     std::map<std::string, Rest> resting;
+    std::map<std::string, std::chrono::steady_clock::time_point> answered; ///< when, by the address of tiles
     std::map<std::string, std::shared_ptr<const detail::WmtsCapabilities>> capabilities; ///< by plain address
 };
 
@@ -50,6 +51,10 @@ public:
     /// @throws Fault  refused, or no answer and nothing kept. Cancelled.
     [[nodiscard]] Tile tile(const detail::TileGrid& grid, const detail::TileGrid::Level& level, std::int64_t column,
                             std::int64_t row, const Progress& progress);
+    /// Asks for a tile whatever is kept, unless the server answered a moment ago: so that one that wants to know who
+    /// asks is known before its tiles are missing. What is kept stands in for a server that does not answer.
+    [[nodiscard]] std::optional<Tile> knock(const detail::TileGrid& grid, const detail::TileGrid::Level& level,
+                                            std::int64_t column, std::int64_t row, const Progress& progress);
     /// After it was seen to be one.
     void keep(const detail::TileGrid::Level& level, std::int64_t column, std::int64_t row, const Tile& tile);
     /// After it was seen to be broken.
@@ -58,6 +63,9 @@ public:
                                       std::int64_t row) const;
 
 private:
+    [[nodiscard]] Tile askedTile(const detail::TileGrid& grid, const detail::TileGrid::Level& level,
+                                 std::int64_t column, std::int64_t row, const std::optional<detail::KeptTile>& kept,
+                                 const Progress& progress);
     [[nodiscard]] detail::TileName nameOf(const detail::TileGrid::Level& level, std::int64_t column,
                                           std::int64_t row) const;
     [[nodiscard]] detail::HttpAnswer ask(const std::string& address, const std::string& server,

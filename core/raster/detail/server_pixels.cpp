@@ -20,22 +20,25 @@ const ServerAccess& given(const std::shared_ptr<const ServerAccess>& access, con
 
 } // namespace
 
-ServerPixels::ServerPixels(const std::string& address, std::shared_ptr<const ServerAccess> access)
+ServerPixels::ServerPixels(const std::string& address, std::shared_ptr<const ServerAccess> access,
+                           const Progress& progress)
     : m_access{std::move(access)}, m_conversation{given(m_access, address), parsedAddress(address)} {
     if (m_conversation.address().kind == ServerAddress::Kind::Capabilities) {
-        m_grid = gridOf(m_conversation.address(), *m_conversation.capabilities({}));
+        m_grid = gridOf(m_conversation.address(), *m_conversation.capabilities(progress));
     } else {
         m_grid = gridOf(m_conversation.address());
-        knock();
+        knock(progress);
     }
     describe();
 }
 
 // Any tile will do; that of the coarsest level is the one that is most often there already.
-void ServerPixels::knock() {
+void ServerPixels::knock(const Progress& progress) {
     const TileGrid::Level& coarsest = m_grid.levels.back();
-    (void)tile(
-        {m_grid.levels.size() - 1, coarsest.minColumn + coarsest.columns / 2, coarsest.minRow + coarsest.rows / 2}, {});
+    const Key key{m_grid.levels.size() - 1, coarsest.minColumn + coarsest.columns / 2,
+                  coarsest.minRow + coarsest.rows / 2};
+    if (auto sent = m_conversation.knock(m_grid, coarsest, key.column, key.row, progress))
+        (void)take(key, std::move(*sent), progress);
 }
 
 void ServerPixels::describe() {
@@ -61,7 +64,11 @@ const Pixels* ServerPixels::tile(Key key, const Progress& progress) {
         return m_recent.front().second.words ? &m_recent.front().second : nullptr;
     }
     const TileGrid::Level& level = m_grid.levels[key.level];
-    auto sent = m_conversation.tile(m_grid, level, key.column, key.row, progress);
+    return take(key, m_conversation.tile(m_grid, level, key.column, key.row, progress), progress);
+}
+
+const Pixels* ServerPixels::take(Key key, ServerConversation::Tile sent, const Progress& progress) {
+    const TileGrid::Level& level = m_grid.levels[key.level];
     const auto decode = [&] {
         if (sent.bytes.empty())
             return Pixels{};

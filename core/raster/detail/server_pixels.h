@@ -14,7 +14,7 @@ public:
     /// Reads the capabilities, or asks for one tile, so that a server that is not there or wants credentials is known
     /// from the start.
     /// @throws Fault  the address is none; not allowed; not reachable; not what it should be.
-    ServerPixels(const std::string& address, std::shared_ptr<const ServerAccess> access);
+    ServerPixels(const std::string& address, std::shared_ptr<const ServerAccess> access, const Progress& progress);
 
     [[nodiscard]] const Header& header() const override { return m_header; }
     [[nodiscard]] const std::vector<PyramidLevel>& levels() const override { return m_grid.pyramid; }
@@ -31,9 +31,10 @@ private:
     };
 
     void describe();
-    void knock();
+    void knock(const Progress& progress);
     /// Null where there is no such tile. Holds until the next call.
     [[nodiscard]] const Pixels* tile(Key key, const Progress& progress);
+    [[nodiscard]] const Pixels* take(Key key, ServerConversation::Tile sent, const Progress& progress);
 
     std::shared_ptr<const ServerAccess> m_access;
     ServerConversation m_conversation;

@@ -660,6 +660,13 @@ private slots:
         const Progress impatience{[&](double, std::string_view) { return time.elapsed() < 300; }};
         bool cancelled = false;
         try {
+            const Progress none{[](double, std::string_view) { return false; }};
+            const Dataset never{
+                server.address() + "/{z}/{x}/{y}.png?other", {.servers = accessTo(server, rules)}, none};
+            QFAIL("opening was not cancelled");
+        } catch (const Cancelled&) {
+        }
+        try {
             (void)dataset.read({0, 0, 256, 256}, 256, 256, impatience);
         } catch (const Cancelled&) {
             cancelled = true;
