@@ -239,6 +239,17 @@ void MainWindow::connectPanels() {
         m_map->zoomToSelection();
         m_record->focusForm();
     });
+    connect(m_ledger, &LedgerPanel::moved, this, [this](const model::SourceId& id, int row) {
+        const std::size_t count = m_document.set().sources.size();
+        m_document.push(model::moveSource(m_document.set(), id, count - 1 - std::size_t(row))); // the topmost first
+        m_ledger->choose(id);
+    });
+    connect(m_ledger, &LedgerPanel::toggled, this, [this](const model::SourceId& id) {
+        model::Source source = *m_document.set().sources.find(id);
+        source.visible = !source.visible;
+        const std::string title = tr("Show or hide %1").arg(QString::fromStdString(source.name)).toStdString();
+        m_document.push(model::replaceSource(m_document.set(), std::move(source), title));
+    });
     connect(m_record, &RecordPanel::zoomRequested, m_actions->zoomSelection, &QAction::trigger);
     connect(m_record, &RecordPanel::formLeft, m_map, [this] { m_map->setFocus(Qt::OtherFocusReason); });
     connect(m_record, &RecordPanel::removeRequested, this, &MainWindow::removeChosen);

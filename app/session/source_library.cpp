@@ -190,6 +190,28 @@ void SourceLibrary::retry(const model::SourceId& id) {
     load(at->second);
 }
 
+void SourceLibrary::propose(const model::SourceId& id) {
+    const auto at = m_loaded.find(id);
+    if (at == m_loaded.end() || !at->second.raster || at->second.isProposed || !isOnDisk(at->second.path.toStdString()))
+        return;
+    at->second.isProposed = true; // one that cannot be read is not asked again and again
+    raster::OpenOptions options = at->second.opening;
+    options.appearance = {};
+    m_jobs.start(
+        tr("Looking at the bands of %1").arg(QString::fromStdString(at->second.source->name)),
+        [path = at->second.path.toStdString(), options](const Progress& progress) {
+            return raster::proposeAppearance(raster::Dataset{path, options, progress}, progress);
+        },
+        [this, id, path = at->second.path](raster::AppearanceProposal proposal) {
+            const auto found = m_loaded.find(id);
+            if (found == m_loaded.end() || found->second.path != path)
+                return;
+            found->second.proposal = std::make_shared<const raster::AppearanceProposal>(std::move(proposal));
+            emit sourceChanged(QString::fromStdString(id.value));
+        },
+        [](const Fault&) {}); // what is wrong with it is said where it is drawn
+}
+
 void SourceLibrary::connectServer(const QString& address, const raster::Credentials& credentials) {
     const std::string server = raster::serverOf(address.toStdString());
     m_servers->allow(server);

@@ -3,6 +3,7 @@
 #include <QObject>
 #include <QString>
 
+#include "raster/appearance_proposal.h"
 #include "raster/dataset.h"
 #include "raster/tile_server.h"
 #include "reference/layer.h"
@@ -54,6 +55,8 @@ struct LoadedSource {
     int tilePixels = 0;                                      ///< of imagery: see raster::Dataset::tilePixels()
     PyramidState pyramid = PyramidState::None;               ///< of imagery
     QString pyramidWords;                                    ///< why it could not be built
+    std::shared_ptr<const raster::AppearanceProposal> proposal; ///< of imagery, once it was asked for
+    bool isProposed = false;                                    ///< it was asked for
     bool servesAsPlane = false; ///< of imagery: the map around its middle may be drawn in its coordinate system
 };
 
@@ -86,6 +89,9 @@ public:
     const DatabaseAccess& databases() const { return m_databases; }
     /// The person named this database: it is spoken to from now on, and its tables are read anew.
     void connectDatabase(const QString& address, const QString& password);
+
+    /// Finds out in the background how a raster can be shown; sourceChanged() tells when it is known.
+    void propose(const model::SourceId& id);
 
     /// The way to servers of tiles: the one owner of what opens their doors, for as long as the window is open.
     const std::shared_ptr<raster::ServerAccess>& servers() const { return m_servers; }

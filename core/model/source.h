@@ -20,8 +20,8 @@ struct Source {
     SourceId id;
     SourceKind kind = SourceKind::Imagery;
     std::string name;
-    std::string path; ///< file or folder, relative to the document where it lies below its folder; or an address with
-                      ///< "://", as raster/tile_server.h and exchange/database_address.h describe them
+    std::string path;  ///< file or folder, relative to the document where it lies below its folder; or an address with
+                       ///< "://", as raster/tile_server.h and exchange/database_address.h describe them
     std::string layer; ///< of a vector file with several layers; empty: the first
     std::string crs;   ///< the person's word where the file has none: "EPSG:25829"; empty: the file's own
     bool visible = true;

@@ -122,7 +122,10 @@ void FormGrid::addRow(FormField field) {
     const FormField& f = row.field;
     const int line = int(index) * 2;
     const bool twoParts = f.kind == FormField::Kind::Text && !f.choices.isEmpty();
-    const int span = f.aside || twoParts || f.kind == FormField::Kind::Command ? 1 : 2;
+    const int span = f.aside || twoParts || f.kind == FormField::Kind::Command ||
+                             (f.kind == FormField::Kind::Action && !f.choices.isEmpty())
+                         ? 1
+                         : 2;
 
     row.label = new QLabel{f.label, this};
     row.label->setProperty("quiet", true);
@@ -192,6 +195,15 @@ void FormGrid::addRow(FormField field) {
         });
         editor = row.slider;
         break;
+    case FormField::Kind::Action:
+        if (!f.choices.isEmpty()) {
+            auto* button = new QPushButton{f.choices.first(), this};
+            button->setObjectName(f.name + "Button");
+            button->setAutoDefault(false);
+            connect(button, &QPushButton::clicked, this, [this, index] { commit(index, {}); });
+            m_grid->addWidget(button, line, 2, Qt::AlignTop);
+        }
+        [[fallthrough]];
     case FormField::Kind::Statement:
         row.statement = new QLabel{this};
         row.statement->setWordWrap(true);

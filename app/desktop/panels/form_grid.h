@@ -21,6 +21,7 @@ struct FormField {
         Slider,    ///< 0 to 100
         Command,   ///< typed, then a button (labelled by the first of `choices`) or Enter does it
         Statement, ///< shown only
+        Action,    ///< shown, with a button (labelled by the first of `choices`) that does something about it
     };
 
     Kind kind = Kind::Text;

@@ -175,6 +175,7 @@ LedgerPanel::LedgerPanel(LedgerModel& model, Appearance& appearance, QWidget* pa
     column->addWidget(m_none, 1);
 
     m_table->viewport()->installEventFilter(this);
+    m_table->installEventFilter(this);
     connect(group, &QButtonGroup::idClicked, this, [this](int id) {
         showPage(LedgerPage(id));
         emit pageChanged();
@@ -245,7 +246,60 @@ void LedgerPanel::markRow() {
     m_marking = false;
 }
 
+bool LedgerPanel::followKey(const QKeyEvent& key) {
+    const auto* source = std::get_if<model::SourceId>(&m_chosen);
+    if (!source)
+        return false;
+    const model::SourceId id = *source; // what follows chooses anew
+    if (key.key() == Qt::Key_Space && key.modifiers() == Qt::NoModifier) {
+        emit toggled(id);
+        return true;
+    }
+    const int step = key.key() == Qt::Key_Up ? -1 : key.key() == Qt::Key_Down ? 1 : 0;
+    if (step == 0 || !(key.modifiers() & Qt::AltModifier))
+        return false;
+    const int to = m_model.rowOf(id) + step;
+    if (to >= 0 && to < m_model.rowCount())
+        emit moved(id, to);
+    return true;
+}
+
+void LedgerPanel::followDrag(const QMouseEvent& mouse) {
+    if (mouse.type() == QEvent::MouseButtonPress) {
+        m_dragging = false;
+        m_pressed.reset();
+        if (mouse.button() == Qt::LeftButton && m_model.page() == LedgerPage::Sources)
+            m_pressed = mouse.pos();
+    } else if (mouse.type() == QEvent::MouseMove && m_pressed && !m_dragging) {
+        m_dragging = (mouse.pos() - *m_pressed).manhattanLength() >= QApplication::startDragDistance();
+        if (m_dragging)
+            m_table->viewport()->setCursor(Qt::ClosedHandCursor);
+    } else if (mouse.type() == QEvent::MouseButtonRelease) {
+        const bool dragged = std::exchange(m_dragging, false);
+        const auto from = std::exchange(m_pressed, std::nullopt);
+        m_table->viewport()->unsetCursor();
+        if (!dragged || !from)
+            return;
+        const int row = m_table->rowAt(from->y());
+        const int below = m_table->rowAt(mouse.pos().y());
+        const int to = below >= 0 ? below : mouse.pos().y() < 0 ? 0 : m_model.rowCount() - 1;
+        if (row >= 0 && row != to)
+            if (const auto* source = std::get_if<model::SourceId>(&m_model.rowAt(row).key)) {
+                const model::SourceId id = *source;
+                emit moved(id, to);
+            }
+    }
+}
+
 bool LedgerPanel::eventFilter(QObject* watched, QEvent* event) {
+    if (watched == m_table)
+        return event->type() == QEvent::KeyPress ? followKey(*static_cast<QKeyEvent*>(event)) : false;
+    if (event->type() == QEvent::MouseButtonPress || event->type() == QEvent::MouseMove ||
+        event->type() == QEvent::MouseButtonRelease) {
+        followDrag(*static_cast<QMouseEvent*>(event));
+        // A drag moves the one row and does not choose those it passes.
+        return m_dragging && event->type() == QEvent::MouseMove;
+    }
     if (event->type() == QEvent::Resize)
         QTimer::singleShot(0, m_table, [this] {
             if (const int row = m_model.rowOf(m_chosen); row >= 0)

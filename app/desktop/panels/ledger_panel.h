@@ -30,13 +30,19 @@ signals:
     void pageChanged();
     /// A double click, or Enter on a row.
     void opened();
+    /// A source was dragged to that row, or moved there by Alt and an arrow key.
+    void moved(const fencewright::model::SourceId& id, int row);
+    /// The space bar on a source: shown or hidden.
+    void toggled(const fencewright::model::SourceId& id);
 
 protected:
-    /// Keeps the marked row in sight when the form takes room from the table.
+    /// Keeps the marked row in sight when the form takes room from the table; keys and drags that order sources.
     bool eventFilter(QObject* watched, QEvent* event) override;
 
 private:
     void takeRow(int row);
+    bool followKey(const QKeyEvent& key);
+    void followDrag(const QMouseEvent& mouse);
     void markRow();
     void relabel();
 
@@ -48,6 +54,8 @@ private:
     std::vector<QPushButton*> m_tabs;
     LedgerKey m_chosen;
     bool m_marking = false;
+    std::optional<QPoint> m_pressed; ///< on a source, with the left button
+    bool m_dragging = false;
 };
 
 } // namespace fencewright::desktop

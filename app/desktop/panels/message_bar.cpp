@@ -20,6 +20,7 @@ MessageBar::MessageBar(QWidget* parent)
     m_details->setWordWrap(true);
     m_details->setTextFormat(Qt::PlainText);
     m_details->setTextInteractionFlags(Qt::TextSelectableByMouse);
+    m_action->setObjectName("messageAction");
     m_action->setProperty("link", true);
     auto* close = new QPushButton{tr("Close"), this};
     close->setObjectName("messageClose");

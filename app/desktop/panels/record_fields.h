@@ -19,7 +19,10 @@ namespace fencewright::desktop {
                                                 const model::SiteId& id);
 [[nodiscard]] std::vector<FormField> homeFields(session::OpenDocument& document, const session::Settings& settings,
                                                 const model::HomeId& id);
-[[nodiscard]] std::vector<FormField> sourceFields(session::OpenDocument& document,
-                                                  const session::SourceLibrary& sources, const model::SourceId& id);
+[[nodiscard]] std::vector<FormField> sourceFields(session::OpenDocument& document, session::SourceLibrary& sources,
+                                                  const model::SourceId& id);
+/// Those of imagery alone: its bands, its values, its smaller pictures, what else is to be known.
+[[nodiscard]] std::vector<FormField> imageryFields(session::OpenDocument& document, session::SourceLibrary& sources,
+                                                   const model::SourceId& id);
 
 } // namespace fencewright::desktop

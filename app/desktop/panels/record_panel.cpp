@@ -145,8 +145,10 @@ void RecordPanel::rebuild() {
             fields = siteFields(m_document, m_settings, *site);
         else if (const auto* home = std::get_if<model::HomeId>(&m_key))
             fields = homeFields(m_document, m_settings, *home);
-        else if (const auto* source = std::get_if<model::SourceId>(&m_key))
+        else if (const auto* source = std::get_if<model::SourceId>(&m_key)) {
+            m_sources.propose(*source);
             fields = sourceFields(m_document, m_sources, *source);
+        }
     }
     m_form->setFields(std::move(fields));
     restate();

@@ -161,7 +161,7 @@ std::vector<FormField> homeFields(session::OpenDocument& document, const session
     return fields;
 }
 
-std::vector<FormField> sourceFields(session::OpenDocument& document, const session::SourceLibrary& sources,
+std::vector<FormField> sourceFields(session::OpenDocument& document, session::SourceLibrary& sources,
                                     const model::SourceId& id) {
     const RecordBinding<model::Source> source{document, id};
     const auto* library = &sources;
@@ -230,6 +230,9 @@ std::vector<FormField> sourceFields(session::OpenDocument& document, const sessi
                                 tr("Change coordinate system of %1"), &model::Source::crs));
     const model::Source* now = source.find();
     const auto* loaded = library->find(id);
+    if (now && now->kind == model::SourceKind::Imagery)
+        for (FormField& field : imageryFields(document, sources, id))
+            fields.push_back(std::move(field));
     if (now && now->kind == model::SourceKind::Reference) {
         QStringList columns{tr("none")};
         if (loaded && loaded->layer)
@@ -266,7 +269,9 @@ std::vector<FormField> sourceFields(session::OpenDocument& document, const sessi
     FormField path;
     path.kind = Kind::Statement;
     path.name = "sourcePath";
-    path.label = now && exchange::isDatabaseAddress(now->path) ? tr("Table") : tr("File");
+    path.label = now && exchange::isDatabaseAddress(now->path) ? tr("Table")
+                 : now && raster::isServerAddress(now->path)   ? tr("Server")
+                                                               : tr("File");
     path.read = source.read([library](const model::Source& one) {
         const auto* known = library->find(one.id);
         if (exchange::isDatabaseAddress(one.path))
