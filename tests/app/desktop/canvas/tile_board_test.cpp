@@ -202,7 +202,7 @@ private slots:
         board.show({layer}, m_view);
         QTRY_COMPARE(arrived.count(), 17);
         const qint64 before = board.bytes();
-        m_view.setOrigin({10, 50});
+        m_view.setOrigin({10.5, 50});
         board.show({}, m_view);
         QVERIFY(board.bytes() > 0 && board.bytes() < before / 8);
     }
