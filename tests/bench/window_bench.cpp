@@ -196,10 +196,20 @@ Figures percentile(const Window::Walk& walk, bool paintingOnly) {
                     text(frames / walk.seconds, 1) + " frames a second"};
 }
 
+/// A line of the system's account of this process, in megabytes.
+double statusMegabytes(const std::string& name) {
+    std::ifstream status{"/proc/self/status"};
+    for (std::string line; std::getline(status, line);)
+        if (line.starts_with(name + ":"))
+            return std::stod(line.substr(name.size() + 1)) * 1024 / 1e6;
+    throw std::runtime_error{"/proc/self/status has no " + name};
+}
+
 Figures memory(const Window::Walk& walk) {
     return {.ours = *std::max_element(walk.megabytes.begin(), walk.megabytes.end()),
-            .note = "the most during the minute, and " + text(double(residentBytes()) / 1e6, 0) +
-                    " MB after it; program and libraries included"};
+            .note = "the most during the minute; after it " + text(double(residentBytes()) / 1e6, 0) +
+                    " MB, of which " + text(statusMegabytes("RssAnon"), 0) + " MB its own and " +
+                    text(statusMegabytes("RssFile"), 0) + " MB pages of files"};
 }
 
 /// The last third of a long walk against its first.
