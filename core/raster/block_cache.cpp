@@ -13,7 +13,7 @@ constexpr std::chrono::milliseconds kLookAround{15};
 
 std::size_t bytesOf(const PaintedPixels& pixels) {
     const auto count = static_cast<std::size_t>(pixels.width) * static_cast<std::size_t>(pixels.height);
-    return kBytesOfAnEntry + (pixels.words ? count * sizeof(std::uint32_t) : 0);
+    return kBytesOfAnEntry + (pixels.words ? detail::WordPool::bytesFor(count) : 0);
 }
 
 } // namespace

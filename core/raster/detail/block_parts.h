@@ -2,6 +2,7 @@
 
 #include "raster/block_cache.h"
 #include "raster/dataset.h"
+#include "raster/detail/word_pool.h"
 
 #include <compare>
 #include <condition_variable>
@@ -31,6 +32,7 @@ struct BlockCache::Parts {
                                      const Progress& progress);
     void count(std::uint64_t reads, std::uint64_t pixels);
 
+    const std::shared_ptr<detail::WordPool> pool = std::make_shared<detail::WordPool>();
     mutable std::mutex mutex; ///< guards all that follows
     const std::size_t byteLimit;
     std::size_t bytes = 0;

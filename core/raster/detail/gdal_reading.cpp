@@ -283,10 +283,12 @@ void GdalPixels::makeTables() {
 
 // Straight into the words that are painted.
 Pixels GdalPixels::readBytes(std::size_t level, PixelRect part, int width, int height, const Progress& progress) {
-    Pixels result = pixelsOf(width, height, 0xffffffffU);
+    Pixels result = blank(width, height);
     const auto count = static_cast<std::size_t>(width) * static_cast<std::size_t>(height);
     std::uint32_t* const words = result.words.get();
     auto* const bytes = reinterpret_cast<std::uint8_t*>(words);
+    std::memset(words, 0xff, count * sizeof(std::uint32_t));
+    result.opaque = true;
 
     const bool hasAlpha = m_coverage == Coverage::AlphaBand;
     std::vector<int> bands{m_colourBands.rbegin(), m_colourBands.rend()}; // a word's bytes are blue, green, red, alpha
@@ -380,7 +382,7 @@ Pixels GdalPixels::readStretched(std::size_t level, PixelRect part, int width, i
     if (m_colours != Colours::Palette && m_ranges.empty())
         findRanges(progress);
     const Values values = readValues(level, part, width, height, progress);
-    Pixels result{width, height, std::make_shared_for_overwrite<std::uint32_t[]>(values.alpha.size()), false};
+    Pixels result = blank(width, height);
     for (std::size_t index = 0; index < values.alpha.size(); ++index) {
         std::uint32_t alpha = values.alpha[index];
         std::array<std::uint8_t, 3> rgb{};

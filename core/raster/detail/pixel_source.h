@@ -2,6 +2,7 @@
 
 #include "progress.h"
 #include "raster/dataset.h"
+#include "raster/detail/word_pool.h"
 
 #include <array>
 #include <cstdint>
@@ -68,6 +69,14 @@ public:
     [[nodiscard]] virtual Cost cost() const = 0;
     /// @throws Fault, Cancelled  as read().
     [[nodiscard]] virtual AppearanceProposal proposal(const Progress& progress);
+
+    /// Where the memory of what is read comes from; null: from the system.
+    void takeMemoryFrom(std::shared_ptr<WordPool> pool) { m_pool = std::move(pool); }
+    /// Pixels of any content, of that memory.
+    [[nodiscard]] Pixels blank(int width, int height) const;
+
+private:
+    std::shared_ptr<WordPool> m_pool;
 };
 
 /// All of one colour.

@@ -55,14 +55,22 @@ Pixels pixelsOf(int width, int height, std::uint32_t word) {
     return pixels;
 }
 
+Pixels PixelSource::blank(int width, int height) const {
+    const auto count = static_cast<std::size_t>(width) * static_cast<std::size_t>(height);
+    return {width, height, m_pool ? m_pool->take(count) : std::make_shared_for_overwrite<std::uint32_t[]>(count),
+            false};
+}
+
 SharedBlocks::SharedBlocks(std::unique_ptr<PixelSource> source, std::shared_ptr<BlockCache> cache,
                            const std::string& identity)
     : m_source{std::move(source)}, m_cache{std::move(cache)} {
     m_tilePixels = tilePixelsFor(m_source->block(0), levels().front());
     for (std::size_t level = 0; level < levels().size(); ++level)
         m_blocks.push_back(cacheBlockFor(m_source->block(level), levels()[level], m_tilePixels));
-    if (m_cache)
+    if (m_cache) {
         m_number = m_cache->m_parts->numberOf(identity);
+        m_source->takeMemoryFrom(m_cache->m_parts->pool);
+    }
     count();
 }
 
