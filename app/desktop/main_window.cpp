@@ -342,6 +342,8 @@ void MainWindow::connectActions() {
     on(m_actions->us, [this] { m_settings.setUnitSystem(units::System::Us); });
     for (std::size_t i = 0; i < m_actions->notations.size(); ++i)
         on(m_actions->notations[i], [this, i] { m_settings.setNotation(geodesy::Notation(i)); });
+    for (std::size_t i = 0; i < m_actions->grids.size(); ++i)
+        on(m_actions->grids[i], [this, i] { m_settings.setMapGrid(session::MapGrid(i)); });
     for (std::size_t i = 0; i < m_actions->themes.size(); ++i)
         on(m_actions->themes[i], [this, i] { m_appearance.choose(session::Theme(i)); });
     on(m_actions->keys, [this] {
@@ -483,6 +485,7 @@ void MainWindow::restate() {
     m_actions->zoomSelection->setEnabled(chosen);
     (m_settings.unitSystem() == units::System::Metric ? m_actions->metric : m_actions->us)->setChecked(true);
     m_actions->notations[std::size_t(m_settings.notation())]->setChecked(true);
+    m_actions->grids[std::size_t(m_settings.mapGrid())]->setChecked(true);
     m_actions->themes[std::size_t(m_appearance.theme())]->setChecked(true);
 }
 

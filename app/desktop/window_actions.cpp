@@ -54,6 +54,9 @@ WindowActions::WindowActions(QUndoStack& stack, QWidget* window) : QObject{windo
     notations = {choice(*notation, "notationDecimal", tr("De&cimal degrees")),
                  choice(*notation, "notationDms", tr("Degrees, minutes, &seconds")),
                  choice(*notation, "notationUtm", tr("U&TM")), choice(*notation, "notationMgrs", tr("M&GRS"))};
+    auto* grid = new QActionGroup{this};
+    grids = {choice(*grid, "gridNone", tr("&No grid")), choice(*grid, "gridDegrees", tr("Grid of &degrees")),
+             choice(*grid, "gridUtm", tr("&UTM grid")), choice(*grid, "gridMgrs", tr("&MGRS grid"))};
     auto* theme = new QActionGroup{this};
     themes = {choice(*theme, "themeSystem", tr("As the s&ystem")), choice(*theme, "themeLight", tr("&Light")),
               choice(*theme, "themeDark", tr("Dar&k"))};
@@ -136,6 +139,7 @@ void WindowActions::fill(QMenuBar& bar) {
     view->addSeparator();
     view->addActions({turnLeft, turnRight, northUp});
     view->addSeparator();
+    view->addMenu(tr("&Grid"))->addActions(QList<QAction*>(grids.begin(), grids.end()));
     view->addMenu(tr("&Units"))->addActions({metric, us});
     view->addMenu(tr("&Coordinates"))->addActions(QList<QAction*>(notations.begin(), notations.end()));
     view->addMenu(tr("A&ppearance"))->addActions(QList<QAction*>(themes.begin(), themes.end()));

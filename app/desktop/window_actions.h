@@ -64,6 +64,7 @@ public:
     /// In the order of geodesy::Notation and session::Theme.
     std::vector<QAction*> notations;
     std::vector<QAction*> themes;
+    std::vector<QAction*> grids; ///< in the order of session::MapGrid
     QMenu* recent = nullptr;
 
     void fill(QMenuBar& bar);

@@ -672,6 +672,7 @@ MapContents MapCanvas::Parts::contents() {
         all.pointer = pointer;
     all.units = settings.unitSystem();
     all.notation = settings.notation();
+    all.grid = settings.mapGrid();
     all.dark = canvas.palette().color(QPalette::Window).lightnessF() < 0.5F;
     all.inMotion = zoomTimer.isActive();
     return all;

@@ -10,6 +10,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <functional>
+#include <vector>
 
 namespace fencewright::desktop {
 namespace {
@@ -43,26 +45,73 @@ QString usWords(Length length) {
                                           : wholeWords(length.inFeet(), "ft");
 }
 
-/// "46°12′30″" or "46.205°", with as many digits as the step needs.
-QString degreeWords(double degrees, double step, bool latitude, geodesy::Notation notation) {
-    const QChar side = latitude ? (degrees < 0.0 ? 'S' : 'N') : (degrees < 0.0 ? 'W' : 'E');
-    const double size = std::abs(degrees);
-    if (notation == geodesy::Notation::DecimalDegrees) {
-        const int decimals = std::clamp(int(std::ceil(-std::log10(step) - 1e-9)), 0, 7);
-        return QString::fromStdString(units::fixed(size, decimals)) + "° " + side;
+/// Where the line meets the map's rim, and how steep it is there.
+struct RimCrossing {
+    QPointF at;
+    bool steep = false;
+};
+
+std::vector<RimCrossing> crossings(const QPolygonF& line, const QRectF& rim) {
+    std::vector<RimCrossing> found;
+    const std::array sides{QLineF{rim.topLeft(), rim.topRight()}, QLineF{rim.topLeft(), rim.bottomLeft()},
+                           QLineF{rim.bottomLeft(), rim.bottomRight()}, QLineF{rim.topRight(), rim.bottomRight()}};
+    for (const QLineF& side : sides)
+        for (qsizetype i = 0; i + 1 < line.size(); ++i) {
+            QPointF at;
+            const QLineF part{line[i], line[i + 1]};
+            if (part.intersects(side, &at) == QLineF::BoundedIntersection)
+                found.push_back({at, std::abs(part.dy()) > std::abs(part.dx())});
+        }
+    return found;
+}
+
+/// The label as a path with its baseline's left end at (0, 0): leading figures raised and small, the principal ones
+/// large.
+QPainterPath labelPath(const GridLabel& label, const QFont& font, int pixels) {
+    QFont large = textFont(font, pixels), small = textFont(font, std::max(pixels - 4, 8));
+    large.setBold(!label.lead.isEmpty() || !label.tail.isEmpty());
+    QPainterPath path;
+    double x = 0.0;
+    const double raised = -QFontMetricsF{large}.capHeight() + QFontMetricsF{small}.capHeight();
+    path.addText(QPointF{x, raised}, small, label.lead);
+    x += QFontMetricsF{small}.horizontalAdvance(label.lead);
+    path.addText(QPointF{x, 0.0}, large, label.main);
+    x += QFontMetricsF{large}.horizontalAdvance(label.main);
+    path.addText(QPointF{x, 0.0}, small, label.tail);
+    return path;
+}
+
+void paintHaloPath(QPainter& painter, const QPainterPath& path, const QColor& colour) {
+    QColor halo = QColor::fromRgba(kMapCasing);
+    halo.setAlphaF(0.9F);
+    painter.strokePath(path, QPen{halo, 3.4, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin});
+    painter.fillPath(path, colour);
+}
+
+/// Writes the labels of lines at the rim; `write` gets the path, in its place.
+void layOutLabels(const GridLines& grid, const QRectF& widget, LabelLayout& layout, const QFont& font, int pixels,
+                  const std::function<void(const QPainterPath&)>& write) {
+    constexpr double inset = 12.0, apart = 5.0;
+    const QRectF rim = widget.adjusted(inset, inset, -inset, -inset);
+    for (const GridLine& line : grid.lines) {
+        if (line.label.isEmpty())
+            continue;
+        QPainterPath path = labelPath(line.label, font, pixels);
+        const QRectF box = path.boundingRect();
+        const QSizeF size = box.size();
+        std::vector<QPointF> centres;
+        for (const RimCrossing& crossing : crossings(line.shape, rim)) {
+            // Beside a steep line, above a flat one; at the left the label begins at the rim, at the right it ends.
+            const double along = crossing.at.x() > rim.center().x() && !crossing.steep ? -1.0 : 1.0;
+            const QPointF off{(size.width() / 2.0 + apart) * along,
+                              crossing.steep ? 0.0 : -size.height() / 2.0 - apart};
+            centres.push_back(crossing.at + off);
+        }
+        if (const auto centre = layout.place(size, centres, [](const QRectF&) { return false; })) {
+            path.translate(*centre - box.center());
+            write(path);
+        }
     }
-    const auto hundredths = std::llround(size * 360000.0);
-    const auto whole = hundredths / 360000, minutes = hundredths / 6000 % 60, rest = hundredths % 6000;
-    QString words = QString::number(whole) + QChar{0x00B0};
-    if (step < 1.0)
-        words += QStringLiteral("%1′").arg(minutes, 2, 10, QLatin1Char{'0'});
-    if (step < 1.0 / 60.0 - 1e-9) {
-        words += QStringLiteral("%1").arg(rest / 100, 2, 10, QLatin1Char{'0'});
-        if (step < 1.0 / 3600.0 - 1e-9)
-            words += QStringLiteral(".%1").arg(rest % 100, 2, 10, QLatin1Char{'0'});
-        words += QChar{0x2033};
-    }
-    return words + ' ' + side;
 }
 
 } // namespace
@@ -81,78 +130,64 @@ ScaleBar scaleBar(double metresPerPixel, double widestPixels, units::System syst
             system == units::System::Metric ? metric + " · " + us : us + " · " + metric};
 }
 
-double niceDegrees(double atLeast, geodesy::Notation notation) {
-    if (notation == geodesy::Notation::DecimalDegrees) {
-        const double power = std::pow(10.0, std::floor(std::log10(atLeast)));
-        for (const double step : {1.0, 2.0, 5.0})
-            if (step * power >= atLeast)
-                return step * power;
-        return 10.0 * power;
-    }
-    constexpr double minute = 1.0 / 60.0, second = 1.0 / 3600.0;
-    constexpr std::array steps{0.01 * second, 0.02 * second, 0.05 * second, 0.1 * second, 0.2 * second, 0.5 * second,
-                               second,        2 * second,    5 * second,    10 * second,  15 * second,  30 * second,
-                               minute,        2 * minute,    5 * minute,    10 * minute,  15 * minute,  30 * minute,
-                               1.0,           2.0,           5.0,           10.0,         15.0,         30.0};
-    const auto* found = std::find_if(steps.begin(), steps.end(), [&](double step) { return step >= atLeast; });
-    return found == steps.end() ? steps.back() : *found;
-}
-
 QColor groundColour(bool dark) { return dark ? QColor{0x2B3138} : QColor{0xECEDE6}; }
 
-void paintGround(QPainter& painter, const ViewTransform& view, bool dark, geodesy::Notation notation,
-                 const QFont& font) {
-    const QSizeF size = view.size();
-    painter.fillRect(QRectF{QPointF{}, size}, groundColour(dark));
-    const geometry::Box seen = view.visibleLonLat();
-    constexpr double lineGapPixels = 150.0;
-    const double stepLon = niceDegrees((seen.maxX - seen.minX) / size.width() * lineGapPixels, notation);
-    const double stepLat = niceDegrees((seen.maxY - seen.minY) / size.height() * lineGapPixels, notation);
-    const QColor line = dark ? QColor{0x3A434C} : QColor{0xD9DCD2};
-    const QColor text = dark ? QColor{0x8F9AA5} : QColor{0x7B8478};
-    painter.setFont(textFont(font, 11));
+void paintGround(QPainter& painter, const ViewTransform& view, bool dark, const GridLines& lines, const QFont& font) {
+    const QRectF widget{QPointF{}, view.size()};
+    painter.fillRect(widget, groundColour(dark));
     painter.setRenderHint(QPainter::Antialiasing);
+    painter.setPen(QPen{dark ? QColor{0x3A434C} : QColor{0xD9DCD2}, 1.0});
+    for (const GridLine& line : lines.lines)
+        painter.drawPolyline(line.shape);
+    LabelLayout layout{widget};
+    layout.block(northArrowPlate(widget));
+    constexpr double barRoom = 320.0, barHeight = 52.0;
+    layout.block({0.0, widget.height() - barHeight, barRoom, barHeight});
+    const QColor text = dark ? QColor{0x8F9AA5} : QColor{0x7B8478};
+    layOutLabels(lines, widget, layout, font, 11, [&](const QPainterPath& path) { painter.fillPath(path, text); });
+}
 
-    // In a wide view the lines are curves of the frame: some points each.
-    constexpr int points = 12;
-    const auto curve = [&](auto placeAt) {
-        QPolygonF shape;
-        for (int i = 0; i <= points; ++i)
-            if (const auto at = view.widgetOf(placeAt(double(i) / points)))
-                shape << *at;
-        painter.setPen(QPen{line, 1.0});
-        painter.drawPolyline(shape);
-        return shape;
+void paintGridLines(QPainter& painter, const GridLines& grid) {
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.setBrush(Qt::NoBrush);
+    const auto stroke = [&](int alpha, QRgb colour, double step, double square, double zone, bool dashed) {
+        QColor ink = QColor::fromRgba(colour);
+        ink.setAlpha(alpha);
+        for (const GridLine& line : grid.lines) {
+            const double width = line.kind == GridLine::Kind::Step     ? step
+                                 : line.kind == GridLine::Kind::Square ? square
+                                                                       : zone;
+            QPen pen{ink, width, Qt::SolidLine, Qt::FlatCap, Qt::RoundJoin};
+            if (dashed && line.kind == GridLine::Kind::Zone)
+                pen.setDashPattern({8.0, 3.0});
+            painter.setPen(pen);
+            painter.drawPolyline(line.shape);
+        }
     };
-    constexpr double most = 200.0; // lines; a view over a pole has them all
-    if ((seen.maxX - seen.minX) / stepLon < most)
-        for (double n = std::ceil(seen.minX / stepLon); n * stepLon <= seen.maxX; ++n) {
-            const double lon = n * stepLon;
-            const QPolygonF shape = curve([&](double share) {
-                return model::Position{lon, std::clamp(std::lerp(seen.minY, seen.maxY, share), -89.9, 89.9)};
-            });
-            if (shape.isEmpty())
-                continue;
-            painter.setPen(text);
-            painter.drawText(QPointF{shape.last().x() + 4.0, 15.0},
-                             degreeWords(std::remainder(lon, 360.0), stepLon, false, notation));
+    stroke(120, kMapCasing, 2.6, 3.8, 5.0, false);
+    stroke(170, kMapInk, 0.9, 1.7, 2.2, true);
+}
+
+void paintGridLabels(QPainter& painter, const GridLines& grid, const QRectF& widget, LabelLayout& layout,
+                     const QFont& font) {
+    painter.setRenderHint(QPainter::Antialiasing);
+    const QColor ink = QColor::fromRgba(kMapInk);
+    QFont large = textFont(font, 18);
+    large.setBold(true);
+    for (const GridRegion& region : grid.regions) {
+        QPainterPath path;
+        path.addText(QPointF{}, large, region.name);
+        const QRectF box = path.boundingRect();
+        // Where all is one, its name stands in the corner; else each in the middle of its own.
+        constexpr double inset = 30.0;
+        const QPointF corner{inset + box.width() / 2.0, inset + box.height() / 2.0};
+        const QPointF centre = grid.regions.size() == 1 ? corner : region.middle;
+        if (const auto at = layout.place(box.size(), std::array{centre}, [](const QRectF&) { return false; })) {
+            path.translate(*at - box.center());
+            paintHaloPath(painter, path, ink);
         }
-    if ((seen.maxY - seen.minY) / stepLat < most)
-        for (double n = std::ceil(seen.minY / stepLat); n * stepLat <= seen.maxY; ++n) {
-            const double lat = n * stepLat;
-            if (std::abs(lat) > 89.9)
-                continue;
-            const QPolygonF shape = curve([&](double share) {
-                return model::Position{std::lerp(seen.minX, seen.maxX, share), lat};
-            });
-            if (shape.isEmpty())
-                continue;
-            constexpr double furnitureRoom = 52.0; // the scale bar stands in that corner
-            if (shape.first().y() > size.height() - furnitureRoom)
-                continue;
-            painter.setPen(text);
-            painter.drawText(QPointF{6.0, shape.first().y() - 4.0}, degreeWords(lat, stepLat, true, notation));
-        }
+    }
+    layOutLabels(grid, widget, layout, font, 13, [&](const QPainterPath& path) { paintHaloPath(painter, path, ink); });
 }
 
 QRectF paintScaleBar(QPainter& painter, const QRectF& widget, double metresPerPixel, units::System system,

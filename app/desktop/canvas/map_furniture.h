@@ -3,6 +3,8 @@
 #include <QFont>
 #include <QPainter>
 
+#include "desktop/canvas/label_layout.h"
+#include "desktop/canvas/map_grid.h"
 #include "desktop/canvas/view_transform.h"
 #include "geodesy/coordinate_notation.h"
 #include "units/measure_notation.h"
@@ -17,12 +19,14 @@ struct ScaleBar {
 };
 ScaleBar scaleBar(double metresPerPixel, double widestPixels, units::System system);
 
-/// The ground where there is no imagery: paper, with lines of longitude and latitude that carry their numbers.
-void paintGround(QPainter& painter, const ViewTransform& view, bool dark, geodesy::Notation notation,
-                 const QFont& font);
+/// The ground where there is no imagery: paper, with quiet lines of longitude and latitude that carry their numbers.
+void paintGround(QPainter& painter, const ViewTransform& view, bool dark, const GridLines& lines, const QFont& font);
 QColor groundColour(bool dark);
-/// The step between lines of longitude or latitude that leaves at least so many degrees between two.
-double niceDegrees(double atLeast, geodesy::Notation notation);
+/// Lines over the map, cased so that they read on any imagery.
+void paintGridLines(QPainter& painter, const GridLines& grid);
+/// Their labels at the map's edge, and the names of what is seen; none where something stands already.
+void paintGridLabels(QPainter& painter, const GridLines& grid, const QRectF& widget, LabelLayout& layout,
+                     const QFont& font);
 
 /// In the lower left corner; answers the plate.
 QRectF paintScaleBar(QPainter& painter, const QRectF& widget, double metresPerPixel, units::System system,

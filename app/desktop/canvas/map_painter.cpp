@@ -142,16 +142,23 @@ void MapPainter::paint(QPainter& painter, const ViewTransform& view, const MapCo
     LabelLayout layout{widget};
     layout.block(paintNorthArrow(painter, widget, view));
     layout.block(paintScaleBar(painter, widget, view.groundMetresPerPixel(), contents.units, m_font));
+    if (contents.grid != session::MapGrid::None)
+        paintGridLabels(painter, m_grid, widget, layout, m_font);
     paintNames(painter, view, contents, layout);
     paintAtPointer(painter, view, contents);
 }
 
 void MapPainter::paintMap(QPainter& painter, const ViewTransform& view, const MapContents& contents) {
-    paintGround(painter, view, contents.dark, contents.notation, m_font);
+    // Without a grid, the paper has quiet lines where nothing lies on it.
+    const bool plain = contents.grid == session::MapGrid::None;
+    m_grid = gridLines(view, plain ? session::MapGrid::Degrees : contents.grid, contents.notation);
+    paintGround(painter, view, contents.dark, plain ? m_grid : GridLines{}, m_font);
     m_before.paint(painter, view);
     m_underlay.paint(painter, view, contents.inMotion ? TileQuality::Fast : TileQuality::Fine);
     if (m_underlay.tiles().isComplete())
         m_before.drop();
+    if (!plain)
+        paintGridLines(painter, m_grid);
     paintFences(painter, view, contents);
     painter.setRenderHint(QPainter::Antialiasing);
 }

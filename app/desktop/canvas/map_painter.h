@@ -11,6 +11,7 @@
 #include "desktop/canvas/halo_text.h"
 #include "desktop/canvas/label_layout.h"
 #include "desktop/canvas/label_places.h"
+#include "desktop/canvas/map_grid.h"
 #include "desktop/canvas/snap.h"
 #include "desktop/canvas/underlay.h"
 #include "desktop/canvas/view_transform.h"
@@ -49,6 +50,7 @@ struct MapContents {
     std::optional<QPointF> pointer; ///< while it is over the map
     units::System units = units::System::Metric;
     geodesy::Notation notation = geodesy::Notation::DegreesMinutesSeconds;
+    session::MapGrid grid = session::MapGrid::None;
     bool dark = false;
     bool inMotion = false; ///< amid a zoom: the last picture, stretched, will do where painting takes long
 };
@@ -109,6 +111,7 @@ private:
 
     QFont m_font;
     Afterimage m_before;
+    GridLines m_grid; ///< of the view that was painted last
     Underlay m_underlay;
     DeferredLayer m_fencePicture;
     std::shared_ptr<const Scene> m_scene;
