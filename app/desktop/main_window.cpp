@@ -167,6 +167,7 @@ void MainWindow::layOut() {
 
 void MainWindow::connectDocument() {
     connect(&m_document, &session::OpenDocument::stateChanged, this, &MainWindow::restate);
+    connect(&m_document, &session::OpenDocument::changed, &m_area->messages(), &MessageBar::somethingDone);
     connect(&m_document, &session::OpenDocument::changed, this, [this] {
         showStartPage();
         restate();
@@ -214,7 +215,7 @@ void MainWindow::connectMap() {
     connect(m_map, &MapCanvas::upChanged, m_status, &StatusLine::showUp);
     connect(m_status, &StatusLine::upTyped, m_map, &MapCanvas::setTrueUpAzimuth);
     connect(m_status, &StatusLine::left, m_map, [this] { m_map->setFocus(Qt::OtherFocusReason); });
-    connect(m_map, &MapCanvas::refused, &m_area->messages(), qOverload<const QString&>(&MessageBar::showFault));
+    connect(m_map, &MapCanvas::refused, &m_area->messages(), &MessageBar::showRefusal);
     connect(m_map, &MapCanvas::editRequested, m_record, &RecordPanel::focusForm);
     connect(m_map, &MapCanvas::hereRequested, this, [this](const model::Position& place) {
         if (!m_map->featuresAt(place).empty())

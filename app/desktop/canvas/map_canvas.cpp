@@ -14,8 +14,10 @@
 #include "desktop/tools/tool_table.h"
 #include "fault.h"
 
+#include <QClipboard>
 #include <QContextMenuEvent>
 #include <QGestureEvent>
+#include <QGuiApplication>
 #include <QKeyEvent>
 #include <QMouseEvent>
 #include <QNativeGestureEvent>
@@ -946,6 +948,11 @@ void MapCanvas::keyPressEvent(QKeyEvent* event) {
     case Qt::Key_Space:
         parts.spaceHeld = true;
         return parts.settle();
+    case Qt::Key_C:
+        if (event->matches(QKeySequence::Copy))
+            if (const QString copied = parts.tool->copiedText(parts.scene()); !copied.isEmpty())
+                return QGuiApplication::clipboard()->setText(copied);
+        break;
     case Qt::Key_K:
         if (event->modifiers() == Qt::NoModifier)
             return send(ToolEvent::Kind::OtherKind);

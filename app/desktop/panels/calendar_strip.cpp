@@ -144,7 +144,7 @@ void CalendarBars::paintEvent(QPaintEvent*) {
     const int firstRow = std::max(0, (kHeadHeight - top) / kRowHeight - 1);
     for (std::size_t i = std::size_t(firstRow); i < fences.size(); ++i) {
         const int y = top + int(i) * kRowHeight;
-        if (y > height)
+        if (y + kRowHeight > height) // half a name is none
             break;
         const model::Fence& fence = fences[i];
         const bool inForce = fence.enabled && airspace::inPeriod(fence.period, now);

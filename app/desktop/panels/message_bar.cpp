@@ -65,6 +65,19 @@ void MessageBar::showFault(const QString& words) {
     present(words, {}, true);
 }
 
+void MessageBar::showRefusal(const QString& words) {
+    showFault(words);
+    m_refusal = true;
+}
+
+void MessageBar::somethingDone() {
+    if (!m_refusal)
+        return;
+    m_refusal = false;
+    hide();
+    emit resized();
+}
+
 void MessageBar::showNote(const QString& words, const QString& action, std::function<void()> act) {
     m_act = std::move(act);
     m_action->setVisible(!action.isEmpty());
@@ -77,6 +90,7 @@ QString MessageBar::words() const { return isHidden() ? QString{} : m_words->tex
 
 void MessageBar::present(const QString& words, const QString& details, bool fault) {
     m_leave->stop();
+    m_refusal = false;
     m_words->setText(words);
     m_details->setText(details);
     m_details->setVisible(!details.isEmpty());

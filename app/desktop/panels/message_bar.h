@@ -23,6 +23,9 @@ public:
     /// Stays until closed or until another takes its place.
     void showFault(const Fault& fault);
     void showFault(const QString& words);
+    /// What could not be done just now: goes as soon as something is done.
+    void showRefusal(const QString& words);
+    void somethingDone();
     /// Goes by itself after a while. With an action: a link that does it.
     void showNote(const QString& words, const QString& action = {}, std::function<void()> act = {});
     QString words() const;
@@ -39,6 +42,7 @@ private:
     QPushButton* m_action;
     std::function<void()> m_act;
     QTimer* m_leave;
+    bool m_refusal = false; ///< what is shown is one
 };
 
 } // namespace fencewright::desktop

@@ -2,11 +2,13 @@
 
 #include <QCoreApplication>
 
+#include "desktop/tools/line_entry.h"
 #include "desktop/tools/tool.h"
 
 namespace fencewright::desktop {
 
-/// Measures along the ground: length and bearing of each leg, and the whole way. Changes nothing.
+/// Measures along the ground: length and bearing of each leg and the whole way; of a ring, perimeter and area. Changes
+/// nothing.
 class MeasureTool final : public Tool {
     Q_DECLARE_TR_FUNCTIONS(MeasureTool)
 
@@ -15,14 +17,20 @@ public:
     ToolPreview preview(const ToolScene& scene) const override;
     QString hint(const ToolScene& scene) const override;
     QString typedPrompt() const override;
+    QString copiedText(const ToolScene& scene) const override;
     bool wantsSnap() const override { return true; }
 
 private:
-    void add(const model::Position& place);
+    enum class Stage {
+        Going,
+        Line, ///< it stands, and the next click begins another
+        Ring
+    };
 
-    model::LineString m_places;
-    model::Position m_pointer;
-    bool m_ended = false; ///< the line stands, and the next click begins another
+    QString resultWords(units::System units) const;
+
+    LineEntry m_line{LineEntry::Closing::Ring};
+    Stage m_stage = Stage::Going;
 };
 
 } // namespace fencewright::desktop

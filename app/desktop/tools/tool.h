@@ -102,6 +102,8 @@ public:
     virtual QString hint(const ToolScene& scene) const = 0;
     /// What can be typed now, with an example; empty: nothing.
     virtual QString typedPrompt() const { return {}; }
+    /// What Ctrl+C puts on the clipboard; empty: nothing.
+    virtual QString copiedText(const ToolScene&) const { return {}; }
     /// Whether the press just handled took hold of something: then a drag moves it, and not the map.
     virtual bool holds() const { return false; }
     /// Whether places are to be snapped now; `unsnapped` is the fence that moves itself.

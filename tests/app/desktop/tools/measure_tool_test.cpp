@@ -44,6 +44,35 @@ private slots:
         QVERIFY(driver.steps.empty());
     }
 
+    void ring_matchesAPublishedPolygon() {
+        // Karney's planimeter tests, WGS 84, the diamond (source and data: tests/reference/geodesics_test.cpp):
+        // perimeter 627598.2731 m, area 24619419146 m2.
+        MeasureTool tool;
+        ToolDriver driver{tool};
+        for (const model::Position& place : {model::Position{-1, 0}, {0, -1}, {1, 0}, {0, 1}})
+            driver.click(place);
+        driver.hover({-1, 0});
+        driver.click({-1, 0}); // the first again
+        const ToolPreview preview = driver.preview();
+        QCOMPARE(preview.line.size(), std::size_t{5});
+        QCOMPARE(preview.labels.back().second, QString{"627.6 km around · 24619.42 km²"});
+        QVERIFY(driver.copied().endsWith("627.6 km around · 24619.42 km²"));
+        QCOMPARE(driver.copied().split('\n').size(), qsizetype{5});
+        QVERIFY(!preview.closed);         // a measured ring forbids nothing: no comb
+        driver.click(metresFrom(50, 50)); // begins another
+        QCOMPARE(driver.preview().handles.size(), std::size_t{1});
+    }
+
+    void doubleClick_endsALineOfTwo() {
+        MeasureTool tool;
+        ToolDriver driver{tool};
+        driver.click(metresFrom(0, 0));
+        driver.click(metresFrom(0, 120));
+        driver.send(Kind::DoubleClick, metresFrom(0, 120));
+        QVERIFY(!driver.preview().follows);
+        QCOMPARE(driver.copied(), QString{"120.0 m · 0.0°\n120.0 m in all"});
+    }
+
     void stepBack_takesTheLastPlaceBack() {
         MeasureTool tool;
         ToolDriver driver{tool};

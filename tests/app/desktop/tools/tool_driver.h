@@ -75,6 +75,7 @@ public:
         steps.pop_back();
     }
     ToolPreview preview() { return m_tool.preview(scene()); }
+    QString copied() { return m_tool.copiedText(scene()); }
     QString hint() { return m_tool.hint(scene()); }
 
     bool constrain = false;
