@@ -362,7 +362,8 @@ template <> model::Source valueFromText(std::string_view text) {
             constexpr std::int64_t most = 65'535;
             if (bands.arraySize() != 3)
                 bands.refuse("is not a list of three");
-            return std::array{int(bands.at(std::size_t{0}).integer(1, most)), int(bands.at(std::size_t{1}).integer(1, most)),
+            return std::array{int(bands.at(std::size_t{0}).integer(1, most)),
+                              int(bands.at(std::size_t{1}).integer(1, most)),
                               int(bands.at(std::size_t{2}).integer(1, most))};
         });
     if (reader.has("stretch"))
