@@ -59,7 +59,7 @@ private:
     QTemporaryDir m_folder;
     session::OpenDocument m_document;
     session::BackgroundJobs m_jobs;
-    session::OutlineCache m_outlines;
+    session::OutlineCache m_outlines{&m_jobs};
     session::Settings m_settings;
     session::LiveAudit m_audit;
     session::SourceLibrary m_sources;
