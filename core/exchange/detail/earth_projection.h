@@ -5,6 +5,7 @@
 #include "geodesy/crs_transform.h"
 
 #include <cstdint>
+#include <limits>
 #include <map>
 #include <optional>
 #include <string>

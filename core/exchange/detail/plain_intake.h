@@ -3,6 +3,7 @@
 #include "exchange/detail/earth_projection.h"
 #include "exchange/feature_batch.h"
 
+#include <cmath>
 #include <cstdint>
 #include <set>
 #include <span>
