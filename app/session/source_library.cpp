@@ -136,13 +136,14 @@ struct OpenedLayer {
 
 /// @param password  of a database; nothing: it is not to be spoken to.
 OpenedLayer openedLayer(const std::string& reader, const std::string& folder, exchange::ReadRequest request,
-                        const std::optional<std::string>& password, const Progress& progress) {
+                        const std::optional<std::string>& password, const reference::DrawableSink& drawable,
+                        const Progress& progress) {
     exchange::ChildLimits limits;
     limits.time = kPatience;
     const reference::LayerCache cache{folder};
     try {
         if (!exchange::isDatabaseAddress(request.path))
-            return {reference::openLayer(reader, request, cache, limits, progress), {}};
+            return {reference::openLayer(reader, request, cache, limits, progress, drawable), {}};
         request.password = password.value_or("");
         const reference::TableLayer table =
             password
@@ -318,15 +319,28 @@ void SourceLibrary::load(LoadedSource& loaded) {
         request.where = source->filter;
         request.featureLimit = kMostFeatures;
         request.cornerLimit = kMostCorners;
+        // On the job's thread; what it hands over is settled in the window's.
+        const auto drawable = [this, settle](std::shared_ptr<const reference::Layer> outlines) {
+            QMetaObject::invokeMethod(
+                this,
+                [settle, outlines = std::move(outlines)] {
+                    settle([&](LoadedSource& one) {
+                        if (one.state == LoadedSource::State::Loading)
+                            one.outlines = outlines;
+                    });
+                },
+                Qt::QueuedConnection);
+        };
         m_jobs.start(
             title,
             [reader = m_readerProgram.toStdString(), folder = m_layerFolder.toStdString(), request,
-             password = m_databases.password(source->path)](const Progress& progress) {
-                return openedLayer(reader, folder, request, password, progress);
+             password = m_databases.password(source->path), drawable](const Progress& progress) {
+                return openedLayer(reader, folder, request, password, drawable, progress);
             },
             [settle](const OpenedLayer& opened) {
                 settle([&](LoadedSource& one) {
                     one.layer = opened.layer;
+                    one.outlines.reset();
                     one.words = QString::fromStdString(opened.words);
                     one.isFilterRefused = !opened.layer;
                     one.state = opened.layer ? LoadedSource::State::Ready : LoadedSource::State::Failed;

@@ -47,7 +47,9 @@ struct LoadedSource {
     QString words; ///< why it failed; or, of a table, why it is not as it lies on its server now
 
     std::shared_ptr<const reference::Layer> layer; ///< of a reference layer, once ready
-    bool isFilterRefused = false;                  ///< of a reference layer that failed: the words are about its filter
+    /// Of a reference layer that is still being read: it can be drawn, but has no attributes yet.
+    std::shared_ptr<const reference::Layer> outlines;
+    bool isFilterRefused = false; ///< of a reference layer that failed: the words are about its filter
 
     std::shared_ptr<const raster::RasterDescription> raster; ///< of imagery, once ready
     raster::OpenOptions opening;                             ///< of imagery: how it is opened as the document shows it

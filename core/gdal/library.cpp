@@ -16,7 +16,7 @@ namespace fencewright::gdal {
 
 namespace {
 
-constexpr GIntBig kBlockCacheBytes = GIntBig{64} << 20; // what is read stays with us in blocks of our own
+constexpr GIntBig kBlockCacheBytes = GIntBig{16} << 20; // what is read stays with us in blocks of our own
 constexpr std::size_t kMessagesKept = 100;
 
 void* refuseToOpen(void*, const char* path, const char*) {

@@ -15,11 +15,21 @@ constexpr int kKept = 4000; // texts; a screen holds a few hundred
 
 } // namespace
 
-QSizeF HaloText::sizeOf(const QString& text, const LabelStyle& style) { return written(text, style, 1.0).letters; }
+QFont HaloText::fontOf(const LabelStyle& style) const {
+    QFont font = m_font;
+    font.setPixelSize(style.pixelSize);
+    font.setBold(style.bold);
+    return font;
+}
+
+QSizeF HaloText::sizeOf(const QString& text, const LabelStyle& style) const {
+    const QFontMetricsF metrics{fontOf(style)};
+    return {metrics.horizontalAdvance(text), metrics.capHeight() + metrics.descent()};
+}
 
 void HaloText::write(QPainter& painter, const QPointF& centre, const QString& text, const LabelStyle& style) {
     const qreal ratio = painter.device()->devicePixelRatioF();
-    const QImage& image = written(text, style, ratio).image;
+    const QImage& image = written(text, style, ratio);
     const QSizeF size = image.deviceIndependentSize();
     // On whole device pixels, or the letters blur.
     const auto whole = [&](double value) { return std::round(value * ratio) / ratio; };
@@ -31,17 +41,15 @@ QString HaloText::keyOf(const QString& text, const LabelStyle& style, qreal pixe
            QString::number(pixelRatio) + '/' + text;
 }
 
-const HaloText::Written& HaloText::written(const QString& text, const LabelStyle& style, qreal pixelRatio) {
+const QImage& HaloText::written(const QString& text, const LabelStyle& style, qreal pixelRatio) {
     const QString key = keyOf(text, style, pixelRatio);
     if (const auto known = m_written.constFind(key); known != m_written.constEnd())
         return *known;
     if (m_written.size() > kKept)
         m_written.clear();
-    QFont font = m_font;
-    font.setPixelSize(style.pixelSize);
-    font.setBold(style.bold);
+    const QFont font = fontOf(style);
     const QFontMetricsF metrics{font};
-    const QSizeF letters{metrics.horizontalAdvance(text), metrics.capHeight() + metrics.descent()};
+    const QSizeF letters = sizeOf(text, style);
     constexpr double room = kHaloPixels + 2.0;
     const QSizeF size{std::ceil(letters.width() + 2 * room), std::ceil(metrics.height() + 2 * room)};
     QImage image{(size * pixelRatio).toSize(), QImage::Format_ARGB32_Premultiplied};
@@ -57,7 +65,8 @@ const HaloText::Written& HaloText::written(const QString& text, const LabelStyle
     painter.strokePath(path, QPen{halo, 2.0 * kHaloPixels, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin});
     painter.fillPath(path, style.ink);
     painter.end();
-    return *m_written.insert(key, Written{image, letters});
+    // A copy, for the picture that was painted on keeps what the painter worked with: many times its own size.
+    return *m_written.insert(key, image.copy());
 }
 
 } // namespace fencewright::desktop

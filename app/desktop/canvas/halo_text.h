@@ -26,20 +26,18 @@ public:
         return m_written.contains(keyOf(text, style, pixelRatio));
     }
     /// Width and height of the letters, without the halo.
-    QSizeF sizeOf(const QString& text, const LabelStyle& style);
+    QSizeF sizeOf(const QString& text, const LabelStyle& style) const;
     /// Writes with the middle of the letters at `centre`.
     void write(QPainter& painter, const QPointF& centre, const QString& text, const LabelStyle& style);
 
 private:
-    struct Written {
-        QImage image;
-        QSizeF letters;
-    };
     static QString keyOf(const QString& text, const LabelStyle& style, qreal pixelRatio);
-    const Written& written(const QString& text, const LabelStyle& style, qreal pixelRatio);
+    const QImage& written(const QString& text, const LabelStyle& style, qreal pixelRatio);
+
+    QFont fontOf(const LabelStyle& style) const;
 
     QFont m_font;
-    QHash<QString, Written> m_written;
+    QHash<QString, QImage> m_written;
 };
 
 } // namespace fencewright::desktop

@@ -63,6 +63,8 @@ std::vector<FoundFeature> featuresAt(const std::vector<ReferenceSource>& sources
     const double across = up / std::max(kLeastCosine, std::cos(place.lat * (std::numbers::pi / 180.0)));
     std::vector<FoundFeature> all;
     for (auto source = sources.rbegin(); source != sources.rend(); ++source) {
+        if (!source->isWhole)
+            continue;
         const reference::Layer& layer = *source->layer;
         std::vector<std::size_t> under =
             layer.meeting({place.lon - across, place.lat - up, place.lon + across, place.lat + up});

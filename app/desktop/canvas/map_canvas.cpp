@@ -135,6 +135,11 @@ struct MapCanvas::Parts {
     void viewMoved();
     void carryTurn(const QPointF& about, double clockwiseDegrees, double factor = 1.0, const QPointF& shift = {});
     void settleTurn();
+    /// A zoom that is still running out would go on from where the view is put now.
+    void endZoom() {
+        zoomLeft = 0.0;
+        zoomTimer.stop();
+    }
     void setUp(const std::function<void()>& turn);
     void dragMap(const QPointF& to);
     void pinch(const QPinchGesture& fingers);
@@ -349,6 +354,7 @@ void MapCanvas::zoomToSelection() {
 }
 
 void MapCanvas::zoomTo(const geometry::Box& lonLatBox) {
+    m_parts->endZoom();
     m_parts->settleTurn();
     m_parts->touched = true;
     m_parts->view.showBox(lonLatBox, kBoxMarginPixels);
@@ -356,6 +362,7 @@ void MapCanvas::zoomTo(const geometry::Box& lonLatBox) {
 }
 
 void MapCanvas::showPlace(const model::Position& place) {
+    m_parts->endZoom();
     m_parts->settleTurn();
     m_parts->touched = true;
     constexpr double nearEnough = 1.0; // metres a pixel: a corner and its neighbours are seen
@@ -593,7 +600,10 @@ void MapCanvas::Parts::refreshSources() {
     std::vector<ReferenceSource> references;
     for (const model::Source& source : document.set().sources) {
         const session::LoadedSource* loaded = sources.find(source.id);
-        if (!source.visible || !loaded || loaded->state != session::LoadedSource::State::Ready)
+        if (!source.visible || !loaded)
+            continue;
+        const bool isReady = loaded->state == session::LoadedSource::State::Ready;
+        if (!isReady && !loaded->outlines)
             continue;
         const QString id = QString::fromStdString(source.id.value);
         if (loaded->raster) {
@@ -603,6 +613,9 @@ void MapCanvas::Parts::refreshSources() {
             references.push_back({id, QString::fromStdString(source.name), loaded->layer,
                                   loaded->layer->column(source.labelField), loaded->layer->column(source.numberField),
                                   source.opacity});
+        } else if (loaded->outlines) {
+            references.push_back(
+                {id, QString::fromStdString(source.name), loaded->outlines, {}, {}, source.opacity, false});
         }
     }
     painter.underlay().setImagery(std::move(imagery));

@@ -107,19 +107,20 @@ ToEarth earthOf(const ViewTransform& view) {
     };
 }
 
-/// The distance that makes the shape, for its name: "402.3 m".
-std::optional<Length> distanceOf(const model::Shape& shape) {
+/// The distance that makes the shape, for its name: "1/4 mi" where that is what was stated.
+std::optional<StatedLength> distanceOf(const model::Shape& shape) {
     if (const auto* circle = std::get_if<model::Circle>(&shape))
-        return circle->radius.length;
+        return circle->radius;
     if (const auto* setback = std::get_if<model::Setback>(&shape))
-        return setback->distance.length;
+        return setback->distance;
     return std::nullopt;
 }
 
 QString nameOf(const model::Fence& fence, units::System units) {
     QString name = QString::fromStdString(fence.name);
     if (const auto distance = distanceOf(fence.shape))
-        name += ", " + QString::fromStdString(units::formatLength(*distance, units));
+        name += ", " + QString::fromStdString(distance->asWritten.empty() ? units::formatLength(distance->length, units)
+                                                                          : distance->asWritten);
     return name;
 }
 

@@ -45,6 +45,8 @@ QString nameOf(const ReferenceSource& source, std::size_t feature) {
 std::vector<PickableParcel> parcelsAt(const std::vector<ReferenceSource>& sources, const model::Position& place) {
     std::vector<PickableParcel> parcels;
     for (auto source = sources.rbegin(); source != sources.rend(); ++source) {
+        if (!source->isWhole)
+            continue;
         const reference::Layer& layer = *source->layer;
         std::vector<std::size_t> under = layer.meeting({place.lon, place.lat, place.lon, place.lat});
         std::erase_if(under, [&](std::size_t feature) { return !layer.encloses(feature, place); });

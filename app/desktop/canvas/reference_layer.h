@@ -26,6 +26,7 @@ struct ReferenceSource {
     std::optional<std::size_t> labelColumn;
     std::optional<std::size_t> numberColumn;
     double opacity = 1.0;
+    bool isWhole = true; ///< its attributes are read: it can be asked and picked from
 };
 
 /// "Parcel 17", or the layer's name where the feature has no number.

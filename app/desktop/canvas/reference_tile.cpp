@@ -322,7 +322,9 @@ QImage drawnByPainter(const ReferenceTile& tile, const TileMap& map, const Progr
     painter.setBrush(white);
     for (const QPointF& point : points)
         painter.drawEllipse(point, 2.6 * ratio, 2.6 * ratio);
-    return image;
+    painter.end();
+    // A copy, for the picture that was painted on keeps what the painter worked with.
+    return image.copy();
 }
 
 } // namespace

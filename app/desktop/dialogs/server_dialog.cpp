@@ -232,6 +232,7 @@ void ServerDialog::takeTemplate() {
     const std::string server = raster::serverOf(m_asked);
     m_name->setText(text(server.substr(server.find("://") + 3)));
     m_choices->show();
+    adjustSize();
     check();
     m_name->setFocus();
     m_name->selectAll();
@@ -262,6 +263,7 @@ void ServerDialog::takeService(const raster::ServerDescription& found) {
     m_deepest->hide();
     m_layers->show();
     m_choices->show();
+    adjustSize();
     m_layers->setCurrentRow(first);
     chooseLayer();
     m_layers->setFocus();
