@@ -32,6 +32,16 @@ Raster inMemory(const MadeRaster& raster) {
         GDALSetSpatialRef(memory.get(), crs);
         OSRDestroySpatialReference(crs);
     }
+    if (!raster.palette.empty()) {
+        GDALColorTableH table = GDALCreateColorTable(GPI_RGB);
+        for (std::size_t entry = 0; entry < raster.palette.size(); ++entry) {
+            const auto& [red, green, blue, alpha] = raster.palette[entry];
+            const GDALColorEntry colour{red, green, blue, alpha};
+            GDALSetColorEntry(table, static_cast<int>(entry), &colour);
+        }
+        GDALSetRasterColorTable(GDALGetRasterBand(memory.get(), 1), table);
+        GDALDestroyColorTable(table);
+    }
     for (int band = 0; band < raster.bands; ++band) {
         GDALRasterBandH target = GDALGetRasterBand(memory.get(), band + 1);
         if (static_cast<std::size_t>(band) < raster.colours.size())

@@ -20,6 +20,7 @@ struct MadeRaster {
     std::vector<int> overviews;                          ///< factors
     double noData = -1;                                  ///< under 0: none
     std::function<double(int band, int x, int y)> value; ///< band from 0
+    std::vector<std::array<short, 4>> palette{};         ///< red, green, blue, alpha of the first band's values
 };
 
 /// @throws std::runtime_error  GDAL cannot write it.

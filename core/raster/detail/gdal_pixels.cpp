@@ -273,10 +273,23 @@ void GdalPixels::findColours(const Appearance& appearance) {
         m_coverage = Coverage::MaskBand;
 }
 
+// Of JPEG 2000, unless overviews of the usual kind were put beside it.
+bool GdalPixels::hasWaveletLevels() const {
+    return GDALGetDatasetDriver(m_dataset.get()) == GDALGetDriverByName("JP2OpenJPEG") &&
+           !GDALGetMetadataItem(m_dataset.get(), "OVERVIEW_FILE", "OVERVIEWS");
+}
+
 void GdalPixels::addLevel(void* dataset, int overview, int width, int height) {
-    const PyramidLevel level{
+    PyramidLevel level{
         width, height, static_cast<double>(m_header.width) / width, static_cast<double>(m_header.height) / height,
         0,     0};
+    if (dataset == m_dataset.get() && overview >= 0 && hasWaveletLevels()) {
+        // A wavelet's coarser picture takes the place of every second pixel of the finer, from the first on (ISO/IEC
+        // 15444-1, annex F), not of a square of four: its pixels lie where those do.
+        const double factor = std::exp2(overview + 1);
+        level.scaleX = level.scaleY = factor;
+        level.offsetX = level.offsetY = 0.5 / factor - 0.5;
+    }
     const Place place{dataset, overview, dataset != m_dataset.get(), nullptr, kMask};
     m_levels.push_back(level);
     m_places.push_back(place);

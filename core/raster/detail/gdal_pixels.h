@@ -75,6 +75,7 @@ private:
     void makeTables();
     void findLevels();
     void addPyramid(const std::string& path);
+    [[nodiscard]] bool hasWaveletLevels() const;
     void addLevel(void* dataset, int overview, int width, int height);
 
     /// GDALRasterBandH of a band at a level.
