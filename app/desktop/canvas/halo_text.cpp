@@ -23,8 +23,13 @@ QFont HaloText::fontOf(const LabelStyle& style) const {
 }
 
 QSizeF HaloText::sizeOf(const QString& text, const LabelStyle& style) const {
+    const Key key = keyOf(text, style, 1.0);
+    if (const auto known = m_sizes.constFind(key); known != m_sizes.constEnd())
+        return *known;
+    if (m_sizes.size() > kKept)
+        m_sizes.clear();
     const QFontMetricsF metrics{fontOf(style)};
-    return {metrics.horizontalAdvance(text), metrics.capHeight() + metrics.descent()};
+    return *m_sizes.insert(key, {metrics.horizontalAdvance(text), metrics.capHeight() + metrics.descent()});
 }
 
 void HaloText::write(QPainter& painter, const QPointF& centre, const QString& text, const LabelStyle& style) {
@@ -36,13 +41,8 @@ void HaloText::write(QPainter& painter, const QPointF& centre, const QString& te
     painter.drawImage(QPointF{whole(centre.x() - size.width() / 2.0), whole(centre.y() - size.height() / 2.0)}, image);
 }
 
-QString HaloText::keyOf(const QString& text, const LabelStyle& style, qreal pixelRatio) {
-    return QString::number(style.ink.rgba(), 16) + (style.bold ? 'b' : 'n') + QString::number(style.pixelSize) + '/' +
-           QString::number(pixelRatio) + '/' + text;
-}
-
 const QImage& HaloText::written(const QString& text, const LabelStyle& style, qreal pixelRatio) {
-    const QString key = keyOf(text, style, pixelRatio);
+    const Key key = keyOf(text, style, pixelRatio);
     if (const auto known = m_written.constFind(key); known != m_written.constEnd())
         return *known;
     if (m_written.size() > kKept)

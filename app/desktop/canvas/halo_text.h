@@ -31,13 +31,28 @@ public:
     void write(QPainter& painter, const QPointF& centre, const QString& text, const LabelStyle& style);
 
 private:
-    static QString keyOf(const QString& text, const LabelStyle& style, qreal pixelRatio);
+    struct Key {
+        QString text;
+        QRgb ink = 0;
+        int pixelSize = 0;
+        bool bold = false;
+        qreal pixelRatio = 1.0;
+
+        bool operator==(const Key&) const = default;
+        friend size_t qHash(const Key& key, size_t seed = 0) {
+            return qHashMulti(seed, key.text, key.ink, key.pixelSize, key.bold, key.pixelRatio);
+        }
+    };
+    static Key keyOf(const QString& text, const LabelStyle& style, qreal pixelRatio) {
+        return {text, style.ink.rgba(), style.pixelSize, style.bold, pixelRatio};
+    }
     const QImage& written(const QString& text, const LabelStyle& style, qreal pixelRatio);
 
     QFont fontOf(const LabelStyle& style) const;
 
     QFont m_font;
-    QHash<QString, QImage> m_written;
+    QHash<Key, QImage> m_written;
+    mutable QHash<Key, QSizeF> m_sizes;
 };
 
 } // namespace fencewright::desktop

@@ -81,6 +81,16 @@ QPainterPath labelPath(const GridLabel& label, const QFont& font, int pixels) {
     return path;
 }
 
+/// What its path measures, near enough for finding room: outlines of letters are dear.
+QSizeF labelSize(const GridLabel& label, const QFont& font, int pixels) {
+    QFont large = textFont(font, pixels);
+    large.setBold(!label.lead.isEmpty() || !label.tail.isEmpty());
+    const QFontMetricsF metrics{large}, small{textFont(font, std::max(pixels - 4, 8))};
+    return {small.horizontalAdvance(label.lead) + metrics.horizontalAdvance(label.main) +
+                small.horizontalAdvance(label.tail),
+            metrics.capHeight()};
+}
+
 void paintHaloPath(QPainter& painter, const QPainterPath& path, const QColor& colour) {
     QColor halo = QColor::fromRgba(kMapCasing);
     halo.setAlphaF(0.9F);
@@ -96,9 +106,7 @@ void layOutLabels(const GridLines& grid, const QRectF& widget, LabelLayout& layo
     for (const GridLine& line : grid.lines) {
         if (line.label.isEmpty())
             continue;
-        QPainterPath path = labelPath(line.label, font, pixels);
-        const QRectF box = path.boundingRect();
-        const QSizeF size = box.size();
+        const QSizeF size = labelSize(line.label, font, pixels);
         std::vector<QPointF> centres;
         for (const RimCrossing& crossing : crossings(line.shape, rim)) {
             // Beside a steep line, above a flat one; at the left the label begins at the rim, at the right it ends.
@@ -108,7 +116,8 @@ void layOutLabels(const GridLines& grid, const QRectF& widget, LabelLayout& layo
             centres.push_back(crossing.at + off);
         }
         if (const auto centre = layout.place(size, centres, [](const QRectF&) { return false; })) {
-            path.translate(*centre - box.center());
+            QPainterPath path = labelPath(line.label, font, pixels);
+            path.translate(*centre - path.boundingRect().center());
             write(path);
         }
     }

@@ -152,8 +152,10 @@ void MapPainter::paint(QPainter& painter, const ViewTransform& view, const MapCo
 void MapPainter::paintMap(QPainter& painter, const ViewTransform& view, const MapContents& contents) {
     // Without a grid, the paper has quiet lines where nothing lies on it.
     const bool plain = contents.grid == session::MapGrid::None;
-    m_grid = gridLines(view, plain ? session::MapGrid::Degrees : contents.grid, contents.notation);
-    paintGround(painter, view, contents.dark, plain ? m_grid : GridLines{}, m_font);
+    const bool bare = plain && !m_underlay.covers(view);
+    m_grid = plain && !bare ? GridLines{}
+                            : gridLines(view, plain ? session::MapGrid::Degrees : contents.grid, contents.notation);
+    paintGround(painter, view, contents.dark, bare ? m_grid : GridLines{}, m_font);
     m_before.paint(painter, view);
     m_underlay.paint(painter, view, contents.inMotion ? TileQuality::Fast : TileQuality::Fine);
     if (m_underlay.tiles().isComplete())
@@ -635,7 +637,7 @@ void MapPainter::paintNames(QPainter& painter, const ViewTransform& view, const 
     constexpr std::size_t lookedAt = 60;
     const bool looks = numbers.size() <= lookedAt;
     const std::vector<std::size_t> nearby = looks ? numbers : std::vector<std::size_t>{};
-    constexpr int newNamesAtOnce = 24;
+    constexpr int newNamesAtOnce = 10;
     int newNames = newNamesAtOnce;
     const auto write = [&](const QString& text, const LabelStyle& style, const session::OutlinedFence* own,
                            const auto& centresFor) {

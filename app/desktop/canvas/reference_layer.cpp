@@ -18,7 +18,7 @@ constexpr std::size_t kFine = 20'000;
 constexpr std::size_t kLooked = 6'000; // features in sight beyond which no number is looked for
 constexpr std::size_t kLabelled = 600;
 constexpr double kFewestPixels = 18.0;   // across: less, and no number fits
-constexpr qint64 kLabelMilliseconds = 4; // for new places of labels in one painting
+constexpr qint64 kLabelMilliseconds = 2; // for new places of labels in one painting
 constexpr double kStyleHolds = 0.25;     // of the view's breadth, that it may move
 constexpr int kReleaseMilliseconds = 5000;
 

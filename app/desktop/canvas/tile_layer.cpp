@@ -71,6 +71,23 @@ TileLayer::TileLayer(TileQueue& queue, QObject* parent) : QObject{parent}, m_boa
     });
 }
 
+bool TileLayer::covers(const ViewTransform& view) const {
+    const QRectF seen = view.visiblePlane();
+    return std::any_of(m_layers.begin(), m_layers.end(), [&](const Layer& layer) {
+        const ImagerySource& source = layer.source;
+        if (source.opacity < 1.0 || !source.raster || source.raster->corners.size() != 4 ||
+            m_failed.contains(layer.number))
+            return false;
+        QPolygonF image;
+        for (const QPointF& corner : view.planeOf(source.raster->corners))
+            image << corner;
+        const std::array corners{seen.topLeft(), seen.topRight(), seen.bottomLeft(), seen.bottomRight()};
+        return !image.isEmpty() && std::all_of(corners.begin(), corners.end(), [&](const QPointF& corner) {
+            return image.containsPoint(corner, Qt::OddEvenFill);
+        });
+    });
+}
+
 void TileLayer::setSources(std::vector<ImagerySource> sources) {
     std::vector<Layer> layers;
     std::vector<std::uint64_t> numbers;

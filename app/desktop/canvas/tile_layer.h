@@ -46,6 +46,9 @@ public:
     /// Shows the view and paints all of it.
     void paint(QPainter& painter, const ViewTransform& view);
 
+    /// Whether all that is seen lies within an image that is shown undimmed.
+    bool covers(const ViewTransform& view) const;
+
     /// See TileBoard.
     std::uint64_t arrangement() const { return m_board.arrangement(); }
     bool isComplete() const { return m_board.isComplete(); }

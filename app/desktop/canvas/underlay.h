@@ -27,6 +27,8 @@ public:
     void setReferences(std::vector<ReferenceSource> sources);
 
     void paint(QPainter& painter, const ViewTransform& view, TileQuality quality);
+    /// Whether an image without transparency of its own making lies over all that is seen.
+    bool covers(const ViewTransform& view) const { return m_tiles.covers(view); }
 
 signals:
     /// There is more to see: paint again.

@@ -41,7 +41,7 @@ private slots:
         QTest::newRow("nothing") << "";
         QTest::newRow("a bearing of 361") << "120 m 361";
         QTest::newRow("a negative bearing") << "120 m -5";
-        QTest::newRow("words") << "north 120";
+        QTest::newRow("words") << "towards 120";
     }
     void parseLeg_refuses() {
         QFETCH(QString, text);
