@@ -31,7 +31,7 @@ constexpr std::size_t kMostCorners = 100'000'000;
 constexpr std::chrono::minutes kPatience{15};
 
 constexpr std::uintmax_t kPyramidBytes = std::uintmax_t{16} << 30; // of all that are kept in the cache folder
-constexpr std::size_t kBlockBytes = 64 << 20;                      // of decoded blocks, of all rasters together
+constexpr std::size_t kBlockBytes = 48 << 20;                      // of decoded blocks, of all rasters together
 
 /// Whether the file must be read again, and not only be shown differently.
 bool needsReading(const model::Source& before, const model::Source& after) {

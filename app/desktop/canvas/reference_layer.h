@@ -40,7 +40,7 @@ class ReferenceLayer : public QObject {
     Q_OBJECT
 
 public:
-    static constexpr qint64 kCacheBytes = 64LL * 1024 * 1024;
+    static constexpr qint64 kCacheBytes = 48LL * 1024 * 1024;
 
     struct Label {
         QPointF centre; ///< widget pixels

@@ -33,7 +33,7 @@ class TileLayer : public QObject {
 
 public:
     static constexpr int kTilePixels = 512; ///< of a warped tile
-    static constexpr qint64 kCacheBytes = 160LL * 1024 * 1024;
+    static constexpr qint64 kCacheBytes = 112LL * 1024 * 1024;
 
     explicit TileLayer(TileQueue& queue, QObject* parent = nullptr);
 

@@ -299,6 +299,7 @@ void ServerDialog::refuse(const Fault& fault) {
     m_ask->setEnabled(true);
     m_state->setProperty("refusal", true);
     m_state->setText(text(fault.problem() + " " + fault.remedy()));
+    adjustSize(); // room for all lines of it
     m_state->style()->polish(m_state);
     check();
     const QString words = text(fault.problem());
