@@ -3,6 +3,7 @@
 #include "fault.h"
 #include "gdal/library.h"
 #include "raster/detail/gdal_pixels.h"
+#include "raster/detail/gdal_progress.h"
 #include "raster/detail/open_source.h"
 
 #include <cpl_conv.h>
@@ -68,22 +69,6 @@ public:
 
 private:
     fs::path m_path;
-};
-
-struct Listening {
-    const Progress* progress = nullptr;
-    std::exception_ptr thrown;
-
-    static int CPL_STDCALL report(double fraction, const char*, void* data) {
-        auto& self = *static_cast<Listening*>(data);
-        try {
-            self.progress->report(fraction, "Building the pyramid");
-            return TRUE;
-        } catch (...) {
-            self.thrown = std::current_exception();
-            return FALSE;
-        }
-    }
 };
 
 std::string freeRoom(const fs::path& folder) {
@@ -176,7 +161,7 @@ void build(GDALDataset& raster, const std::string& path, std::vector<int> factor
         bands.push_back(number);
 
     const gdal::ErrorCapture said;
-    Listening listening{&progress, nullptr};
+    detail::GdalProgress listening{&progress, "Building the pyramid"};
     CPLErr result = CE_Failure;
     {
         // Not of the data set itself, which would put them where it lies, or into itself.
@@ -184,7 +169,7 @@ void build(GDALDataset& raster, const std::string& path, std::vector<int> factor
         overviews.Initialize(&raster, target.string().c_str());
         result = overviews.BuildOverviews(
             target.string().c_str(), resamplingOf(raster), static_cast<int>(factors.size()), factors.data(),
-            static_cast<int>(bands.size()), bands.data(), Listening::report, &listening, nullptr);
+            static_cast<int>(bands.size()), bands.data(), detail::GdalProgress::report, &listening, nullptr);
     } // writes the last blocks
     if (listening.thrown)
         std::rethrow_exception(listening.thrown);

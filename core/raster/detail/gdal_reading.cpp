@@ -3,6 +3,7 @@
 
 #include "fault.h"
 #include "gdal/library.h"
+#include "raster/detail/gdal_progress.h"
 #include "raster/detail/value_range.h"
 
 #include <gdal.h>
@@ -21,23 +22,6 @@ constexpr int kCoarseView = 256;     // pixels a side, for the stretch
 constexpr int kSampledAtOnce = 4096; // pixels of a row
 
 std::string withDot(std::string text) { return text.empty() || text.back() == '.' ? text : text + "."; }
-
-// The progress of a read inside GDAL. What the listener throws may not pass through C, so it waits here.
-struct Listening {
-    const Progress* progress = nullptr;
-    std::exception_ptr thrown;
-
-    static int CPL_STDCALL report(double fraction, const char*, void* data) {
-        auto& self = *static_cast<Listening*>(data);
-        try {
-            self.progress->report(fraction, "Reading imagery");
-            return TRUE;
-        } catch (...) {
-            self.thrown = std::current_exception();
-            return FALSE;
-        }
-    }
-};
 
 // A decoder that runs out of data fills the rest with grey and only warns.
 bool meansLostPixels(const gdal::ErrorCapture::Message& message) {
@@ -111,8 +95,8 @@ void GdalPixels::call(std::size_t level, PixelRect part, int width, int height, 
     INIT_RASTERIO_EXTRA_ARG(options);
     const bool shrunk = width < part.width || height < part.height;
     options.eResampleAlg = shrunk ? GRIORA_Average : GRIORA_NearestNeighbour;
-    Listening listening{&progress, nullptr};
-    options.pfnProgress = Listening::report;
+    GdalProgress listening{&progress, "Reading imagery"};
+    options.pfnProgress = GdalProgress::report;
     options.pProgressData = &listening;
 
     const gdal::ErrorCapture said;

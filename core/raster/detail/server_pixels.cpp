@@ -1,6 +1,7 @@
 #include "raster/detail/server_pixels.h"
 
 #include "fault.h"
+#include "raster/detail/tile_assembly.h"
 #include "raster/detail/tile_decoding.h"
 
 namespace fencewright::raster::detail {
@@ -97,7 +98,6 @@ const Pixels* ServerPixels::take(Key key, ServerConversation::Tile sent, const P
 }
 
 Pixels ServerPixels::read(std::size_t level, PixelRect part, int width, int height, const Progress& progress) {
-    Pixels result{width, height, nullptr, false};
     const TileGrid::Level& tiles = m_grid.levels[level];
     const int size = m_grid.tileSize;
     const std::int64_t firstColumn = part.x / size;
@@ -105,40 +105,11 @@ Pixels ServerPixels::read(std::size_t level, PixelRect part, int width, int heig
     const std::int64_t firstRow = part.y / size;
     const std::int64_t lastRow = (part.y + part.height - 1) / size;
     if ((lastColumn - firstColumn + 1) * (lastRow - firstRow + 1) > kMostTilesARead)
-        return result;
+        return {width, height, nullptr, false};
 
-    result.opaque = true;
-    // The middle of each wanted pixel; without shrinking it is the pixel itself.
-    const auto column = [&](int x) { return part.x + static_cast<int>((x + 0.5) * part.width / width); };
-    const auto row = [&](int y) { return part.y + static_cast<int>((y + 0.5) * part.height / height); };
-    for (int y = 0; y < height;) {
-        const int tileY = row(y) / size;
-        int endY = y + 1;
-        while (endY < height && row(endY) / size == tileY)
-            ++endY;
-        for (int x = 0; x < width;) {
-            const int tileX = column(x) / size;
-            int endX = x + 1;
-            while (endX < width && column(endX) / size == tileX)
-                ++endX;
-            progress.report(static_cast<double>(y) / height, "Reading tiles");
-            const Pixels* const source = tile({level, tiles.minColumn + tileX, tiles.minRow + tileY}, progress);
-            result.opaque = result.opaque && source && source->opaque;
-            if (source && !result.words)
-                result.words = pixelsOf(width, height, 0).words;
-            if (source)
-                for (int atY = y; atY < endY; ++atY)
-                    for (int atX = x; atX < endX; ++atX)
-                        result.words[static_cast<std::size_t>(atY) * static_cast<std::size_t>(width) +
-                                     static_cast<std::size_t>(atX)] =
-                            source->words[static_cast<std::size_t>(row(atY) % size) * static_cast<std::size_t>(size) +
-                                          static_cast<std::size_t>(column(atX) % size)];
-            x = endX;
-        }
-        y = endY;
-    }
-    result.opaque = result.opaque && result.words;
-    return result;
+    return assembledFromTiles(part, width, height, size, progress, [&](int column, int row) {
+        return tile({level, tiles.minColumn + column, tiles.minRow + row}, progress);
+    });
 }
 
 } // namespace fencewright::raster::detail

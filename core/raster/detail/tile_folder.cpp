@@ -3,6 +3,7 @@
 #include "fault.h"
 #include "raster/detail/format_table.h"
 #include "raster/detail/gdal_pixels.h"
+#include "raster/detail/tile_assembly.h"
 
 #include <charconv>
 #include <filesystem>
@@ -197,40 +198,10 @@ const Pixels* TileFolder::tile(Key key, const Progress& progress) {
 }
 
 Pixels TileFolder::read(std::size_t level, PixelRect part, int width, int height, const Progress& progress) {
-    Pixels result{width, height, nullptr, true};
     const Zoom& zoom = m_zooms[level];
-    // The middle of each wanted pixel; without shrinking it is the pixel itself.
-    const auto column = [&](int x) { return part.x + static_cast<int>((x + 0.5) * part.width / width); };
-    const auto row = [&](int y) { return part.y + static_cast<int>((y + 0.5) * part.height / height); };
-
-    for (int y = 0; y < height;) {
-        const int tileY = row(y) / m_tileSize;
-        int endY = y + 1;
-        while (endY < height && row(endY) / m_tileSize == tileY)
-            ++endY;
-        for (int x = 0; x < width;) {
-            const int tileX = column(x) / m_tileSize;
-            int endX = x + 1;
-            while (endX < width && column(endX) / m_tileSize == tileX)
-                ++endX;
-            progress.report(static_cast<double>(y) / height, "Reading tiles");
-            const Pixels* const source = tile({level, zoom.minX + tileX, zoom.minY + tileY}, progress);
-            result.opaque = result.opaque && source && source->opaque;
-            if (source && !result.words)
-                result.words = pixelsOf(width, height, 0).words;
-            if (source)
-                for (int atY = y; atY < endY; ++atY)
-                    for (int atX = x; atX < endX; ++atX)
-                        result.words[static_cast<std::size_t>(atY) * static_cast<std::size_t>(width) +
-                                     static_cast<std::size_t>(atX)] =
-                            source->words[static_cast<std::size_t>(row(atY) % m_tileSize) *
-                                              static_cast<std::size_t>(m_tileSize) +
-                                          static_cast<std::size_t>(column(atX) % m_tileSize)];
-            x = endX;
-        }
-        y = endY;
-    }
-    return result;
+    return assembledFromTiles(part, width, height, m_tileSize, progress, [&](int column, int row) {
+        return tile({level, zoom.minX + column, zoom.minY + row}, progress);
+    });
 }
 
 } // namespace fencewright::raster::detail

@@ -1,0 +1,30 @@
+#pragma once
+
+#include "progress.h"
+
+#include <cpl_port.h>
+
+#include <exception>
+
+namespace fencewright::raster::detail {
+
+/// The progress of work inside GDAL, handed on to a listener. What the listener throws may not pass through C: it waits
+/// here, and whoever called GDAL throws it on.
+struct GdalProgress {
+    const Progress* progress = nullptr;
+    const char* words = "";
+    std::exception_ptr thrown{};
+
+    static int CPL_STDCALL report(double fraction, const char*, void* data) {
+        auto& self = *static_cast<GdalProgress*>(data);
+        try {
+            self.progress->report(fraction, self.words);
+            return 1;
+        } catch (...) {
+            self.thrown = std::current_exception();
+            return 0;
+        }
+    }
+};
+
+} // namespace fencewright::raster::detail
