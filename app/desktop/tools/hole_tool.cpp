@@ -16,18 +16,19 @@ const model::DrawnPolygon* drawnOf(const ToolScene& scene, const model::FenceId&
     return fence ? std::get_if<model::DrawnPolygon>(&fence->shape) : nullptr;
 }
 
-model::MultiPolygon shellOf(const model::DrawnPolygon& drawn) { return {{{drawn.polygon.shell, {}}}}; }
+/// With its holes: one more may not overlap them.
+model::MultiPolygon surfaceOf(const model::DrawnPolygon& drawn) { return {{drawn.polygon}}; }
 
 } // namespace
 
 std::optional<model::FenceId> HoleTool::fenceFor(const model::Position& first, const ToolScene& scene) const {
     if (const auto* id = std::get_if<model::FenceId>(&scene.selection))
-        if (const auto* drawn = drawnOf(scene, *id); drawn && geometry::contains(shellOf(*drawn), first))
+        if (const auto* drawn = drawnOf(scene, *id); drawn && geometry::contains(surfaceOf(*drawn), first))
             return *id;
     // The last of those under the corner lies on top.
     for (std::size_t i = scene.set.fences.size(); i-- > 0;)
         if (const auto* drawn = drawnOf(scene, scene.set.fences[i].id);
-            drawn && geometry::contains(shellOf(*drawn), first))
+            drawn && geometry::contains(surfaceOf(*drawn), first))
             return scene.set.fences[i].id;
     return std::nullopt;
 }
@@ -60,8 +61,8 @@ ToolAnswer HoleTool::handle(const ToolEvent& event, const ToolScene& scene) {
         throw Fault{"The fence that the hole was for is gone.", "", "Press Escape and begin again."};
     model::Fence fence = *scene.set.fences.find(*m_fence);
     const model::Ring hole{onFirstTurn(m_line.places())};
-    if (!geometry::contains(shellOf(*drawn), model::MultiPolygon{{{hole, {}}}}))
-        throw Fault{"The hole does not lie inside " + fence.name + ".", "",
+    if (!geometry::contains(surfaceOf(*drawn), model::MultiPolygon{{{hole, {}}}}))
+        throw Fault{"The hole does not lie inside " + fence.name + ", or overlaps another.", "",
                     "Take the corner outside back with Backspace, or press Escape and begin again."};
     std::get<model::DrawnPolygon>(fence.shape).polygon.holes.push_back(hole);
     const std::string title = tr("Make a hole in %1").arg(QString::fromStdString(fence.name)).toStdString();

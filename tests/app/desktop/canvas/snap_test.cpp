@@ -1,6 +1,7 @@
 #include "desktop/canvas/snap.h"
 
 #include "app/desktop/tools/tool_driver.h"
+#include "desktop/canvas/identify.h"
 #include "desktop/canvas/near_plane.h"
 #include "session/drawn_lines.h"
 #include "support/kept_layer.h"
@@ -107,6 +108,17 @@ private slots:
         model::Position turned = metresFrom(250, 250);
         turned.lon += 360.0;
         QCOMPARE(parcelsAt(layers, turned).size(), std::size_t{1});
+    }
+
+    void layerThatIsStillRead_isNotPickedFrom() {
+        // Its parcels have no numbers yet: a fence made of them would lose the land record's.
+        std::vector layers{parcelLayer({square(0, 0, 300)})};
+        QVERIFY(!parcelsAt(layers, metresFrom(250, 250)).empty());
+        QVERIFY(!featuresAt(layers, metresFrom(250, 250), Length::metres(1)).empty());
+        for (ReferenceSource& layer : layers)
+            layer.isWhole = false;
+        QVERIFY(parcelsAt(layers, metresFrom(250, 250)).empty());
+        QVERIFY(featuresAt(layers, metresFrom(250, 250), Length::metres(1)).empty());
     }
 
     void circlesSitesAndHomes_drawToTheirMiddle() {

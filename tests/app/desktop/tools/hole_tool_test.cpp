@@ -82,6 +82,20 @@ private slots:
         QCOMPARE(polygonOf(driver.set.fences[0]).holes.size(), std::size_t{1});
     }
 
+    void holeOverAnother_isRefused() {
+        HoleTool tool;
+        ToolDriver driver{tool};
+        driver.set.fences.append(square("Land", 0, 200));
+        for (const auto& corner : {metresFrom(-50, -50), metresFrom(50, -50), metresFrom(0, 50)})
+            driver.click(corner);
+        driver.finish();
+        QVERIFY_EXCEPTION_THROWN(driver.click(metresFrom(0, 0)), Fault); // in the hole there is no fence
+        for (const auto& corner : {metresFrom(-100, 0), metresFrom(100, 0), metresFrom(100, 10)})
+            driver.click(corner);
+        QVERIFY_EXCEPTION_THROWN(driver.finish(), Fault);
+        QCOMPARE(polygonOf(driver.set.fences[0]).holes.size(), std::size_t{1});
+    }
+
     void firstCornerOverNothing_isRefused() {
         HoleTool tool;
         ToolDriver driver{tool};
