@@ -2,8 +2,6 @@
 
 #include "progress.h"
 
-#include <cpl_port.h>
-
 #include <exception>
 
 namespace fencewright::raster::detail {
@@ -15,7 +13,7 @@ struct GdalProgress {
     const char* words = "";
     std::exception_ptr thrown{};
 
-    static int CPL_STDCALL report(double fraction, const char*, void* data) {
+    static int report(double fraction, const char*, void* data) {
         auto& self = *static_cast<GdalProgress*>(data);
         try {
             self.progress->report(fraction, self.words);
