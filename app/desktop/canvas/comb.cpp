@@ -9,34 +9,30 @@ namespace fencewright::desktop {
 namespace {
 
 // A bend sharper than this begins a new row of ticks, so that they stand free of the corner.
-constexpr double kSharpBendRadians = 0.5;
+constexpr double kSharpBendCosine = 0.87758256189037276; // of half a radian
 // Between edges shorter than this a bend is roughness of the line, and no corner.
 constexpr double kShortEdgePixels = 5.0;
 constexpr double kRoughnessPixels = 3.0;
 
-QPointF directionOf(const QPointF& along) {
-    const double length = std::hypot(along.x(), along.y());
-    return length > 0.0 ? along / length : QPointF{};
-}
-
 } // namespace
 
 std::vector<QLineF> combOf(const QPolygonF& given, CombSide side, const QRectF& seen) {
+    const auto squaredLength = [](const QPointF& along) { return QPointF::dotProduct(along, along); };
+    constexpr double same = 1e-12; // pixels, squared
     std::vector<QPointF> ring;
+    ring.reserve(std::size_t(given.size()));
     for (const QPointF& point : given)
-        if (ring.empty() || std::hypot(point.x() - ring.back().x(), point.y() - ring.back().y()) > 1e-6)
+        if (ring.empty() || squaredLength(point - ring.back()) > same)
             ring.push_back(point);
-    while (ring.size() > 1 &&
-           std::hypot(ring.front().x() - ring.back().x(), ring.front().y() - ring.back().y()) <= 1e-6)
+    while (ring.size() > 1 && squaredLength(ring.front() - ring.back()) <= same)
         ring.pop_back();
     if (ring.size() < 3)
         return {};
     // A rough line points everywhere: its comb stands on a smoother one beneath it.
+    constexpr double shortEdge = kShortEdgePixels * kShortEdgePixels;
     std::size_t shortEdges = 0;
-    for (std::size_t i = 0; i < ring.size(); ++i) {
-        const QPointF along = ring[(i + 1) % ring.size()] - ring[i];
-        shortEdges += std::hypot(along.x(), along.y()) < kShortEdgePixels;
-    }
+    for (std::size_t i = 0; i < ring.size(); ++i)
+        shortEdges += squaredLength(ring[i + 1 == ring.size() ? 0 : i + 1] - ring[i]) < shortEdge;
     if (shortEdges * 2 > ring.size())
         if (std::vector<QPointF> smoother = decimated(ring, 2.0 * kRoughnessPixels, true); smoother.size() >= 3)
             ring = std::move(smoother);
@@ -44,10 +40,11 @@ std::vector<QLineF> combOf(const QPolygonF& given, CombSide side, const QRectF& 
     const auto edge = [&](std::size_t i) { return ring[(i + 1) % count] - ring[i % count]; };
     const auto isSharp = [&](std::size_t corner) {
         const QPointF before = edge(corner + count - 1), after = edge(corner);
-        return std::hypot(before.x(), before.y()) >= kShortEdgePixels &&
-               std::hypot(after.x(), after.y()) >= kShortEdgePixels &&
-               std::abs(std::atan2(before.x() * after.y() - before.y() * after.x(),
-                                   QPointF::dotProduct(before, after))) > kSharpBendRadians;
+        const double squareBefore = squaredLength(before), squareAfter = squaredLength(after);
+        if (squareBefore < shortEdge || squareAfter < shortEdge)
+            return false;
+        const double along = QPointF::dotProduct(before, after);
+        return along < 0.0 || along * along < kSharpBendCosine * kSharpBendCosine * squareBefore * squareAfter;
     };
     // With y down, a positive area means clockwise to the eye, the inside to the right of the way; and (-y, x) points
     // to the right.
@@ -76,7 +73,7 @@ std::vector<QLineF> combOf(const QPolygonF& given, CombSide side, const QRectF& 
         for (std::size_t i = 0; i < edges; ++i) {
             const QPointF from = ring[(firstCorner + done + i) % count], along = edge(firstCorner + done + i);
             const double edgeLength = std::hypot(along.x(), along.y());
-            const QPointF direction = directionOf(along);
+            const QPointF direction = edgeLength > 0.0 ? along / edgeLength : QPointF{};
             const QPointF normal = QPointF{-direction.y(), direction.x()} * (turn * kCombTickPixels);
             // Leap over what cannot be seen: a long edge may reach far beyond the widget.
             const QRectF box = QRectF{from, from + along}.normalized();

@@ -61,6 +61,31 @@ QPolygonF toWidget(const std::vector<QPointF>& plane, const ViewTransform& view)
     return points;
 }
 
+/// Dashes along a ring from its first point, so that they do not crawl as it is cut off at the rim of the picture.
+void addDashes(BoundaryRaster& raster, const QPolygonF& ring, double width, const QRectF& seen) {
+    const double period = 8.5 * width, dash = 5.0 * width;
+    const double begin = width / 2.0, end = dash - width / 2.0; // the round ends lie where blunt ones would
+    double passed = 0.0;                                        // since a dash was begun
+    for (qsizetype i = 0; i < ring.size(); ++i) {
+        const QPointF from = ring[i], along = ring[(i + 1) % ring.size()] - from;
+        const double length = std::hypot(along.x(), along.y());
+        // Of a long edge, which may lead far out of the picture, what is in sight.
+        double near = 0.0, far = length;
+        constexpr double isLong = 200.0;
+        if (length > isLong) {
+            const auto pieces = clippedLine(QPolygonF{} << from << from + along, seen);
+            near = pieces.empty() ? length : std::hypot((pieces[0][0] - from).x(), (pieces[0][0] - from).y());
+            far = pieces.empty() ? 0.0 : std::hypot((pieces[0][1] - from).x(), (pieces[0][1] - from).y());
+        }
+        if (near < far && raster.mayReach(from, from + along, width / 2.0))
+            for (double at = std::floor((near + passed) / period) * period - passed; at < far; at += period)
+                if (const double a = std::max(at + begin, 0.0), b = std::min(at + end, length); a <= b)
+                    raster.add(BoundaryRaster::Field::Ticks, from + along * (a / length), from + along * (b / length),
+                               width / 2.0);
+        passed = std::fmod(passed + length, period);
+    }
+}
+
 } // namespace
 
 QColor mapColour(model::FenceKind kind) {
@@ -68,41 +93,6 @@ QColor mapColour(model::FenceKind kind) {
 }
 
 QColor mapInk(model::FenceKind kind) { return mapColour(kind).darker(125); }
-
-void paintBoundary(QPainter& painter, const QPolygonF& whole, const QPolygonF& clipped, model::FenceKind kind,
-                   FenceLook look, bool hole, const QRectF& seen) {
-    const LookMeasures measures = measuresOf(look);
-    const QColor colour = mapColour(kind);
-    painter.setBrush(Qt::NoBrush);
-    if (look == FenceLook::Quiet || look == FenceLook::SelectedQuiet) {
-        painter.setPen(QPen{casingColour(190), measures.casing, Qt::SolidLine, Qt::FlatCap, Qt::MiterJoin});
-        painter.drawPolygon(clipped);
-        // Dashes begin at the ring's first point and would crawl as it is clipped: so from the whole ring, where it is
-        // short enough to afford that.
-        constexpr qsizetype affordable = 2000;
-        QPen dashes{colour, measures.line, Qt::CustomDashLine, Qt::FlatCap, Qt::MiterJoin};
-        dashes.setDashPattern({5.0, 3.5});
-        painter.setPen(dashes);
-        const bool vast = whole.boundingRect().width() > 8000 || whole.boundingRect().height() > 8000;
-        painter.drawPolygon(whole.size() < affordable && !vast ? whole : clipped);
-        return;
-    }
-    const CombSide side = (kind == model::FenceKind::KeepOut) != hole ? CombSide::Inside : CombSide::Outside;
-    constexpr double tickCasing = 1.8;
-    BoundaryRaster raster{seen, painter.device()->devicePixelRatioF()};
-    for (qsizetype i = 0; i < clipped.size(); ++i)
-        raster.add(BoundaryRaster::Field::Line, clipped[i], clipped[(i + 1) % clipped.size()], measures.casing / 2.0);
-    for (const QLineF& tick : combOf(whole, side, seen)) {
-        // The round end lies where a blunt one would.
-        const QPointF end = tick.p1() + (tick.p2() - tick.p1()) * (1.0 - measures.tick / 2.0 / kCombTickPixels);
-        raster.add(BoundaryRaster::Field::Ticks, tick.p1(), end, (measures.tick + tickCasing) / 2.0);
-    }
-    const BoundaryRaster::Coat coats[] = {{BoundaryRaster::Field::Line, measures.casing, casingColour(225)},
-                                          {BoundaryRaster::Field::Ticks, measures.tick + tickCasing, casingColour(130)},
-                                          {BoundaryRaster::Field::Ticks, measures.tick, colour},
-                                          {BoundaryRaster::Field::Line, measures.line, colour}};
-    raster.paint(painter, coats);
-}
 
 void FencePainter::makeParts(Kept& made, const Projection& project, const Kept* former) {
     const auto& parts = made.fence->surface.parts;
@@ -306,6 +296,8 @@ void FencePainter::paint(QPainter& painter, const ViewTransform& view, const Pro
         if (auto parts = onScreen(*kept(item.fence, view, project), view, seen); !parts.empty())
             visible.push_back({&item, std::move(parts)});
 
+    if (visible.empty())
+        return;
     // Tints without smooth edges: the boundary over them is smooth, and they cost half.
     painter.setRenderHint(QPainter::Antialiasing, false);
     painter.setPen(Qt::NoPen);
@@ -330,14 +322,45 @@ void FencePainter::paint(QPainter& painter, const ViewTransform& view, const Pro
         }
     }
     painter.setRenderHint(QPainter::Antialiasing);
+    BoundaryRaster raster{seen, painter.device()->devicePixelRatioF()};
     for (const Visible& one : visible) {
         if (one.item->look != FenceLook::Active && one.item->look != FenceLook::Quiet)
             paintGaps(painter, view, project, *one.item->fence);
         for (const auto& rings : one.parts)
             for (const ScreenRing& ring : rings)
-                paintBoundary(painter, ring.whole, ring.clipped, one.item->fence->fence->kind,
-                              one.item->fence->pending ? unsettled(one.item->look) : one.item->look, ring.hole, seen);
+                paintBoundary(painter, raster, ring, one.item->fence->fence->kind,
+                              one.item->fence->pending ? unsettled(one.item->look) : one.item->look, seen);
     }
+}
+
+/// Paints a closed line in widget pixels as the boundary of a fence of that kind.
+void FencePainter::paintBoundary(QPainter& painter, BoundaryRaster& raster, const ScreenRing& ring,
+                                 model::FenceKind kind, FenceLook look, const QRectF& seen) {
+    const QPolygonF &whole = ring.whole, &clipped = ring.clipped;
+    const LookMeasures measures = measuresOf(look);
+    const QColor colour = mapColour(kind);
+    for (qsizetype i = 0; i < clipped.size(); ++i)
+        raster.add(BoundaryRaster::Field::Line, clipped[i], clipped[(i + 1) % clipped.size()], measures.casing / 2.0);
+    if (look == FenceLook::Quiet || look == FenceLook::SelectedQuiet) {
+        addDashes(raster, whole, measures.line,
+                  seen.adjusted(-measures.line, -measures.line, measures.line, measures.line));
+        const BoundaryRaster::Coat coats[] = {{BoundaryRaster::Field::Line, measures.casing, casingColour(190)},
+                                              {BoundaryRaster::Field::Ticks, measures.line, colour}};
+        raster.paint(painter, coats);
+        return;
+    }
+    const CombSide side = (kind == model::FenceKind::KeepOut) != ring.hole ? CombSide::Inside : CombSide::Outside;
+    constexpr double tickCasing = 1.8;
+    for (const QLineF& tick : combOf(whole, side, seen)) {
+        // The round end lies where a blunt one would.
+        const QPointF end = tick.p1() + (tick.p2() - tick.p1()) * (1.0 - measures.tick / 2.0 / kCombTickPixels);
+        raster.add(BoundaryRaster::Field::Ticks, tick.p1(), end, (measures.tick + tickCasing) / 2.0);
+    }
+    const BoundaryRaster::Coat coats[] = {{BoundaryRaster::Field::Line, measures.casing, casingColour(225)},
+                                          {BoundaryRaster::Field::Ticks, measures.tick + tickCasing, casingColour(130)},
+                                          {BoundaryRaster::Field::Ticks, measures.tick, colour},
+                                          {BoundaryRaster::Field::Line, measures.line, colour}};
+    raster.paint(painter, coats);
 }
 
 /// What a closing has added to a union of parcels is part of what is approved, so it is shown.

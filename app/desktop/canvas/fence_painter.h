@@ -16,6 +16,8 @@
 
 namespace fencewright::desktop {
 
+class BoundaryRaster;
+
 enum class FenceLook {
     Active,
     Quiet,         ///< disabled, or not active at the moment: thin, dashed, without comb
@@ -96,6 +98,8 @@ private:
     std::vector<std::vector<ScreenRing>> onScreen(const Kept& kept, const ViewTransform& view, const QRectF& seen);
     static void makeParts(Kept& made, const Projection& project, const Kept* former);
     static void makeCoarse(Kept& made, const Kept* former);
+    static void paintBoundary(QPainter& painter, BoundaryRaster& raster, const ScreenRing& ring, model::FenceKind kind,
+                              FenceLook look, const QRectF& seen);
     void paintGaps(QPainter& painter, const ViewTransform& view, const Projection& project,
                    const session::OutlinedFence& fence);
 
@@ -109,9 +113,5 @@ private:
 QColor mapColour(model::FenceKind kind);
 /// Somewhat darker, for letters.
 QColor mapInk(model::FenceKind kind);
-
-/// Paints a closed line in widget pixels as the boundary of a fence of that kind.
-void paintBoundary(QPainter& painter, const QPolygonF& whole, const QPolygonF& clipped, model::FenceKind kind,
-                   FenceLook look, bool hole, const QRectF& seen);
 
 } // namespace fencewright::desktop

@@ -25,6 +25,9 @@ public:
     bool knows(const QString& text, const LabelStyle& style, qreal pixelRatio) const {
         return m_written.contains(keyOf(text, style, pixelRatio));
     }
+    bool knowsSize(const QString& text, const LabelStyle& style) const {
+        return m_sizes.contains(keyOf(text, style, 1.0));
+    }
     /// Width and height of the letters, without the halo.
     QSizeF sizeOf(const QString& text, const LabelStyle& style) const;
     /// Writes with the middle of the letters at `centre`.

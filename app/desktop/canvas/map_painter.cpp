@@ -9,6 +9,7 @@
 #include "fault.h"
 #include "geodesy/map_plane.h"
 
+#include <QElapsedTimer>
 #include <QFontMetricsF>
 #include <QTimer>
 
@@ -23,7 +24,7 @@ namespace {
 
 constexpr double kFindingRoomPixels = 4.0;
 constexpr std::size_t kManyHandles = 1'500;
-constexpr std::size_t kFewMarks = 150; // more are thinned, and painted from a picture
+constexpr std::size_t kFewMarks = 150; // more are thinned
 
 QColor ink() { return QColor::fromRgba(kMapInk); }
 QColor casing(int alpha) {
@@ -437,16 +438,10 @@ void MapPainter::updateMarks(const ViewTransform& view, const MapContents& conte
 }
 
 void MapPainter::paintMarks(QPainter& painter) {
-    const bool many = m_marks.shown.size() >= kFewMarks;
     for (const auto& [at, severity] : m_marks.shown) {
-        const auto paintOne = [severity = severity](QPainter& into, const QPointF& where) {
-            paintFinding(into, where, severity);
-        };
         constexpr std::string_view names[] = {"note", "doubt", "error"};
-        if (many)
-            stamp(painter, at, names[std::size_t(severity)], {}, paintOne);
-        else
-            paintOne(painter, at);
+        stamp(painter, at, names[std::size_t(severity)], {},
+              [severity = severity](QPainter& into, const QPointF& where) { paintFinding(into, where, severity); });
     }
 }
 
@@ -637,14 +632,23 @@ void MapPainter::paintNames(QPainter& painter, const ViewTransform& view, const 
     constexpr std::size_t lookedAt = 60;
     const bool looks = numbers.size() <= lookedAt;
     const std::vector<std::size_t> nearby = looks ? numbers : std::vector<std::size_t>{};
-    constexpr int newNamesAtOnce = 10;
-    int newNames = newNamesAtOnce;
+    constexpr qint64 newNamesMilliseconds = 1;
+    QElapsedTimer sinceNewName;
+    bool namesAreLeft = false;
+    const auto mayTakeTime = [&] {
+        if (!sinceNewName.isValid())
+            sinceNewName.start();
+        if (sinceNewName.elapsed() < newNamesMilliseconds)
+            return true;
+        namesAreLeft = true;
+        return false;
+    };
     const auto write = [&](const QString& text, const LabelStyle& style, const session::OutlinedFence* own,
                            const auto& centresFor) {
         if (text.isEmpty())
             return;
-        // Of very many new names some are drawn now, and the rest in the frames that follow.
-        if (!m_text.knows(text, style, painter.device()->devicePixelRatioF()) && --newNames < 0)
+        // Of many new names some are drawn now, and the rest in the frames that follow.
+        if (!m_text.knows(text, style, painter.device()->devicePixelRatioF()) && !mayTakeTime())
             return;
         const QSizeF size = m_text.sizeOf(text, style);
         const std::vector<QPointF> centres = centresFor(size);
@@ -748,14 +752,17 @@ void MapPainter::paintNames(QPainter& painter, const ViewTransform& view, const 
                   [&](const QSizeF& size) { return besideSymbol(*at, kSiteRadiusPixels, size); });
     }
     const QColor quiet{0x2B, 0x34, 0x3E};
-    for (const ReferenceLayer::Label& label : references().labels(view))
+    const TileQuality quality = contents.inMotion ? TileQuality::Fast : TileQuality::Fine;
+    for (const ReferenceLayer::Label& label : references().labels(view, quality))
         if (seen.contains(label.centre)) {
             const LabelStyle style{quiet, 11, false};
+            if (!m_text.knowsSize(label.text, style) && !mayTakeTime())
+                continue;
             const QSizeF size = m_text.sizeOf(label.text, style);
             if (size.width() + 8.0 < label.room.width() && size.height() + 8.0 < label.room.height())
                 write(label.text, style, nullptr, [&](const QSizeF&) { return std::vector{label.centre}; });
         }
-    if (newNames < 0)
+    if (namesAreLeft)
         QTimer::singleShot(0, this, &MapPainter::arrived);
 }
 

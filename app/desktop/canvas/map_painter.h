@@ -137,7 +137,7 @@ private:
         std::vector<std::pair<QPointF, audit::Severity>> places; ///< the gravest last
         std::vector<std::pair<QPointF, audit::Severity>> shown;  ///< in the widget, none on another
     } m_marks;
-    /// Marks and handles as pictures, for where there are many: by name, colour and pixel ratio.
+    /// Marks, and handles where there are many, as pictures: by name, colour and pixel ratio.
     std::map<std::tuple<std::string_view, QRgb, qreal>, QImage> m_stamps;
 
     /// Names and sites that the names of fences tell already.

@@ -1,7 +1,5 @@
 #include "desktop/canvas/plane_line.h"
 
-#include "desktop/canvas/near_plane.h"
-
 #include <algorithm>
 #include <utility>
 
@@ -13,10 +11,15 @@ void keepFarthest(std::span<const QPointF> line, std::vector<bool>& kept, double
     while (!pending.empty()) {
         const auto [first, last] = pending.back();
         pending.pop_back();
-        double farthest = tolerance;
+        const QPointF begin = line[first], along = line[last] - begin;
+        const double squared = QPointF::dotProduct(along, along), inverse = squared > 0.0 ? 1.0 / squared : 0.0;
+        double farthest = tolerance * tolerance;
         std::size_t at = 0;
         for (std::size_t i = first + 1; i < last; ++i) {
-            const double d = distanceBetween(line[i], nearestOnSegment(line[i], line[first], line[last]));
+            const QPointF to = line[i] - begin;
+            const double part = std::min(std::max(QPointF::dotProduct(to, along) * inverse, 0.0), 1.0);
+            const QPointF off = to - along * part;
+            const double d = QPointF::dotProduct(off, off);
             if (d > farthest) {
                 farthest = d;
                 at = i;
@@ -51,8 +54,9 @@ template <class Inside> QPolygonF cut(const QPolygonF& ring, Inside inside) {
 std::vector<QPointF> decimated(std::span<const QPointF> line, double tolerance, bool closed) {
     std::vector<QPointF> thinned;
     thinned.reserve(line.size());
+    const auto isFar = [&](const QPointF& off) { return QPointF::dotProduct(off, off) > tolerance * tolerance / 4.0; };
     for (const QPointF& point : line)
-        if (thinned.empty() || distanceBetween(thinned.back(), point) > tolerance / 2.0)
+        if (thinned.empty() || isFar(point - thinned.back()))
             thinned.push_back(point);
     if (!closed && thinned.size() > 1)
         thinned.back() = line.back();

@@ -19,6 +19,7 @@ constexpr std::size_t kLooked = 6'000; // features in sight beyond which no numb
 constexpr std::size_t kLabelled = 600;
 constexpr double kFewestPixels = 18.0;   // across: less, and no number fits
 constexpr qint64 kLabelMilliseconds = 2; // for new places of labels in one painting
+constexpr double kLabelRoom = 0.2;       // of the view's size, on each side, where labels are looked for too
 constexpr double kStyleHolds = 0.25;     // of the view's breadth, that it may move
 constexpr int kReleaseMilliseconds = 5000;
 
@@ -156,7 +157,46 @@ std::vector<WantedLayer> ReferenceLayer::wanted(const ViewTransform& view, doubl
     return all;
 }
 
-std::vector<ReferenceLayer::Label> ReferenceLayer::labels(const ViewTransform& view) {
+/// In a box somewhat larger than the view, so that a pan need not look again in every frame.
+void ReferenceLayer::findCandidates(const ReferenceSource& source, std::size_t column, const ViewTransform& view,
+                                    TileQuality quality) {
+    Shown& own = shown(source);
+    const geometry::Box seen = view.visibleLonLat();
+    const auto holds = [&](const geometry::Box& box) {
+        return box.minX <= seen.minX && box.maxX >= seen.maxX && box.minY <= seen.minY && box.maxY >= seen.maxY;
+    };
+    // Amid a motion those found last will do: the next scale follows at once.
+    if (own.candidates && own.candidates->column == column && own.candidates->plane == view.planeNumber() &&
+        (quality == TileQuality::Fast ||
+         (own.candidates->metresPerPixel == view.metresPerPixel() && holds(own.candidates->box))))
+        return;
+    const double wide = kLabelRoom * (seen.maxX - seen.minX), high = kLabelRoom * (seen.maxY - seen.minY);
+    const geometry::Box box{seen.minX - wide, seen.minY - high, seen.maxX + wide, seen.maxY + high};
+    own.candidates = {column, view.planeNumber(), view.metresPerPixel(), box, {}};
+    std::vector<Shown::Candidate>& all = own.candidates->all;
+    const double perLat = 111'320.0 / view.metresPerPixel();
+    const double perLon = perLat * std::cos((seen.minY + seen.maxY) / 2 * (3.14159265358979323846 / 180.0));
+    constexpr double times = (1.0 + 2.0 * kLabelRoom) * (1.0 + 2.0 * kLabelRoom);
+    std::size_t looked = 0;
+    visitSeen(*source.layer, box, [&](std::size_t feature, const geometry::Box& at) {
+        const QSizeF room{(at.maxX - at.minX) * perLon, (at.maxY - at.minY) * perLat};
+        if (room.width() >= kFewestPixels && room.height() >= kFewestPixels)
+            all.push_back({feature, room, {}, {}});
+        return double(++looked) <= times * double(kLooked);
+    });
+    if (double(looked) > times * double(kLooked)) {
+        all.clear();
+        return;
+    }
+    // The largest, and always the same of those that are alike.
+    std::sort(all.begin(), all.end(), [](const Shown::Candidate& a, const Shown::Candidate& b) {
+        const double roomA = a.room.width() * a.room.height(), roomB = b.room.width() * b.room.height();
+        return roomA != roomB ? roomA > roomB : a.feature < b.feature;
+    });
+    all.resize(std::min(all.size(), std::size_t(times * double(kLabelled))));
+}
+
+std::vector<ReferenceLayer::Label> ReferenceLayer::labels(const ViewTransform& view, TileQuality quality) {
     QElapsedTimer clock;
     clock.start();
     bool more = false;
@@ -166,58 +206,39 @@ std::vector<ReferenceLayer::Label> ReferenceLayer::labels(const ViewTransform& v
         if (!column)
             continue;
         const reference::Layer& layer = *source.layer;
-        const geometry::Box seen = view.visibleLonLat();
-        const double perLat = 111'320.0 / view.metresPerPixel();
-        const double perLon = perLat * std::cos((seen.minY + seen.maxY) / 2 * (3.14159265358979323846 / 180.0));
-        struct Candidate {
-            std::size_t feature;
-            QSizeF room;
-        };
-        std::vector<Candidate> candidates;
-        std::size_t looked = 0;
-        visitSeen(layer, seen, [&](std::size_t feature, const geometry::Box& box) {
-            const QSizeF room{(box.maxX - box.minX) * perLon, (box.maxY - box.minY) * perLat};
-            if (room.width() >= kFewestPixels && room.height() >= kFewestPixels)
-                candidates.push_back({feature, room});
-            return ++looked <= kLooked;
-        });
-        if (looked > kLooked)
-            continue;
-        // The largest, and always the same of those that are alike.
-        std::sort(candidates.begin(), candidates.end(), [](const Candidate& a, const Candidate& b) {
-            const double roomA = a.room.width() * a.room.height(), roomB = b.room.width() * b.room.height();
-            return roomA != roomB ? roomA > roomB : a.feature < b.feature;
-        });
-        candidates.resize(std::min(candidates.size(), kLabelled));
+        findCandidates(source, *column, view, quality);
         Shown& own = shown(source);
         auto& places = own.labelPlaces;
+        const double stretch = own.candidates->metresPerPixel / view.metresPerPixel();
         constexpr std::size_t kept = 20'000;
         if (std::exchange(own.labelPlane, view.planeNumber()) != view.planeNumber() || places.size() > kept)
             places.clear();
-        for (const Candidate& candidate : candidates) {
-            const std::string text = textOf(source, candidate.feature, column);
-            if (text.empty())
-                continue;
-            auto known = places.find(candidate.feature);
-            if (known == places.end()) {
-                if (clock.elapsed() >= kLabelMilliseconds) {
-                    more = true;
-                    continue;
+        for (Shown::Candidate& candidate : own.candidates->all) {
+            if (!candidate.isSought) {
+                auto known = places.find(candidate.feature);
+                if (known == places.end()) {
+                    if (clock.elapsed() >= kLabelMilliseconds) {
+                        more = true;
+                        continue;
+                    }
+                    constexpr std::size_t mostCorners = 20'000; // more, and the search would hold up the window
+                    std::optional<QPointF> place;
+                    try {
+                        const bool isSought = layer.cornersOf(candidate.feature) <= mostCorners;
+                        if (const auto onEarth =
+                                isSought ? geometry::labelPlace(layer.surface(candidate.feature)) : std::nullopt)
+                            place = view.planeOf(*onEarth);
+                    } catch (const Fault&) {
+                        // No number on a parcel that cannot be computed with.
+                    }
+                    known = places.emplace(candidate.feature, place).first;
                 }
-                constexpr std::size_t mostCorners = 20'000; // more, and the search would hold up the window
-                std::optional<QPointF> place;
-                try {
-                    const bool isSought = layer.cornersOf(candidate.feature) <= mostCorners;
-                    if (const auto onEarth =
-                            isSought ? geometry::labelPlace(layer.surface(candidate.feature)) : std::nullopt)
-                        place = view.planeOf(*onEarth);
-                } catch (const Fault&) {
-                    // No number on a parcel that cannot be computed with.
-                }
-                known = places.emplace(candidate.feature, place).first;
+                candidate.place = known->second;
+                candidate.text = QString::fromStdString(textOf(source, candidate.feature, column));
+                candidate.isSought = true;
             }
-            if (known->second)
-                labels.push_back({view.toWidget(*known->second), candidate.room, QString::fromStdString(text)});
+            if (candidate.place && !candidate.text.isEmpty())
+                labels.push_back({view.toWidget(*candidate.place), candidate.room * stretch, candidate.text});
         }
     }
     if (more)

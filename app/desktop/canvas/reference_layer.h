@@ -67,7 +67,7 @@ public:
     bool isComplete() const { return m_board.isComplete(); }
     qint64 cachedBytes() const { return m_board.bytes(); }
     /// Numbers of parcels, where there is room; the largest first, none where too many are seen.
-    std::vector<Label> labels(const ViewTransform& view);
+    std::vector<Label> labels(const ViewTransform& view, TileQuality quality = TileQuality::Fine);
 
 signals:
     /// What is seen in that part of the plane changed.
@@ -87,10 +87,28 @@ private:
         /// Where labels stand, in the plane of that number.
         std::uint64_t labelPlane = 0;
         std::unordered_map<std::size_t, std::optional<QPointF>> labelPlaces;
+        /// What may have a label in and about a view: the largest first.
+        struct Candidate {
+            std::size_t feature;
+            QSizeF room;
+            QString text;
+            std::optional<QPointF> place; ///< in the plane
+            bool isSought = false;        ///< the place
+        };
+        struct Candidates {
+            std::optional<std::size_t> column;
+            std::uint64_t plane = 0;
+            double metresPerPixel = 0.0;
+            geometry::Box box;
+            std::vector<Candidate> all;
+        };
+        std::optional<Candidates> candidates;
     };
 
     std::vector<WantedLayer> wanted(const ViewTransform& view, double pixelRatio);
     LineStyle styleOf(const ReferenceSource& source, const ViewTransform& view);
+    void findCandidates(const ReferenceSource& source, std::size_t column, const ViewTransform& view,
+                        TileQuality quality);
     Shown& shown(const ReferenceSource& source) { return m_shown.at(source.layer.get()); }
 
     TileBoard m_board;

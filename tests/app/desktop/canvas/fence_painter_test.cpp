@@ -2,6 +2,7 @@
 
 #include "desktop/canvas/deferred_layer.h"
 #include "desktop/canvas/plane_line.h"
+#include "support/plain_fence.h"
 
 #include <QtTest>
 
@@ -59,48 +60,20 @@ QImage painted(FencePainter& fencePainter, const ViewTransform& view, const std:
     return image;
 }
 
-/// The same style with every corner, nothing thinned and nothing cut off.
+/// The same style with every corner, by QPainter's own pens.
 QImage exact(const ViewTransform& view, const std::vector<FencePainter::Item>& items) {
-    QImage image = blank();
-    QPainter painter{&image};
-    const QRectF seen{QPointF{}, kSize};
-    std::vector<QPolygonF> rings;
+    std::vector<support::PlainFence> plain;
     for (const FencePainter::Item& item : items) {
         QPolygonF ring;
         for (const QPointF& point : view.planeOf(item.fence->surface.parts.front().shell.corners))
             ring << view.toWidget(point);
-        rings.push_back(ring);
+        plain.push_back({ring, item.fence->fence->kind, item.look == FenceLook::Quiet});
     }
-    painter.setPen(Qt::NoPen);
-    for (std::size_t i = 0; i < items.size(); ++i)
-        if (items[i].fence->fence->kind == model::FenceKind::KeepOut && items[i].look == FenceLook::Active) {
-            QColor tint = mapColour(model::FenceKind::KeepOut);
-            tint.setAlpha(42);
-            painter.setBrush(tint);
-            painter.drawPolygon(rings[i]);
-        }
-    painter.setRenderHint(QPainter::Antialiasing);
-    for (std::size_t i = 0; i < items.size(); ++i)
-        paintBoundary(painter, rings[i], rings[i], items[i].fence->fence->kind, items[i].look, false, seen);
-    return image;
+    return support::plainPicture(plain, kSize, 8);
 }
 
 /// The share of pixels covered in either that the eye tells apart.
-double differing(const QImage& a, const QImage& b) {
-    std::size_t covered = 0, different = 0;
-    for (int y = 0; y < a.height(); ++y)
-        for (int x = 0; x < a.width(); ++x) {
-            const QRgb one = a.pixel(x, y), other = b.pixel(x, y);
-            if (qAlpha(one) == 0 && qAlpha(other) == 0)
-                continue;
-            ++covered;
-            const int apart = std::max({std::abs(qRed(one) - qRed(other)), std::abs(qGreen(one) - qGreen(other)),
-                                        std::abs(qBlue(one) - qBlue(other)), std::abs(qAlpha(one) - qAlpha(other))});
-            constexpr int told = 32; // of 255: common practice, no published source
-            different += apart > told;
-        }
-    return covered ? double(different) / double(covered) : 0.0;
-}
+double differing(const QImage& a, const QImage& b) { return support::differenceOf(a, b).covered; }
 
 } // namespace
 
