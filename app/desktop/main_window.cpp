@@ -2,6 +2,7 @@
 
 #include "desktop/canvas/map_canvas.h"
 #include "desktop/dialogs/deed_dialog.h"
+#include "desktop/dialogs/keys_dialog.h"
 #include "desktop/dialogs/words_dialog.h"
 #include "desktop/map_area.h"
 #include "desktop/panels/calendar_strip.h"
@@ -48,7 +49,7 @@ MainWindow::MainWindow(const WindowOptions& options, QWidget* parent)
     : QWidget{parent}, m_settings{options.settingsFile}, m_document{options.recoveryFolder},
       m_audit{m_document, m_jobs}, m_sources{m_document, m_jobs, options.readerProgram},
       m_appearance{m_settings, options.theme}, m_model{m_document, m_outlines, m_audit, m_sources, m_settings},
-      m_actions{new WindowActions{m_document.undoStack(), this}}, m_area{new MapArea{this}},
+      m_actions{new WindowActions{m_document.undoStack(), this}}, m_keys{m_settings}, m_area{new MapArea{this}},
       m_map{new MapCanvas{m_document, m_outlines, m_audit, m_sources, m_settings, m_area}},
       m_ledger{new LedgerPanel{m_model, m_appearance, this}}, m_record{new RecordPanel{m_document, m_sources,
                                                                                        m_settings, m_appearance, this}},
@@ -77,6 +78,7 @@ MainWindow::MainWindow(const WindowOptions& options, QWidget* parent)
         m_audit.setMoment(moment);
     }
     layOut();
+    m_keys.enrol(m_actions->all());
     connectDocument();
     connectMap();
     connectPanels();
@@ -299,10 +301,15 @@ void MainWindow::connectActions() {
     on(m_actions->saveAs, [this] { m_documentFlow.saveAs(); });
     on(m_actions->quit, [this] { close(); });
     on(m_actions->remove, [this] { removeChosen(); });
-    on(m_actions->search, [this] {
-        m_search->setFocus(Qt::ShortcutFocusReason);
-        m_search->selectAll();
-    });
+    on(m_actions->search, [this] { m_search->begin(); });
+    for (QAction* action : m_actions->all())
+        if (action != m_actions->search)
+            on(action, [this, action] { m_settings.addRecentCommand(action->objectName()); });
+    const auto showSearchKey = [this] {
+        m_search->showKey(m_actions->search->shortcut().toString(QKeySequence::NativeText));
+    };
+    connect(&m_keys, &KeyBook::changed, this, showSearchKey);
+    showSearchKey();
     on(m_actions->addImagery, [this] { m_sourceFlow.askForImagery(); });
     on(m_actions->addFolder, [this] { m_sourceFlow.askForFolder(); });
     on(m_actions->addServer, [this] { m_sourceFlow.askForServer(); });
@@ -348,7 +355,7 @@ void MainWindow::connectActions() {
     for (std::size_t i = 0; i < m_actions->themes.size(); ++i)
         on(m_actions->themes[i], [this, i] { m_appearance.choose(session::Theme(i)); });
     on(m_actions->keys, [this] {
-        auto* dialog = new WordsDialog{tr("Keys"), keysPage(m_actions->all()), this};
+        auto* dialog = new KeysDialog{m_keys, this};
         dialog->setAttribute(Qt::WA_DeleteOnClose);
         dialog->open();
     });

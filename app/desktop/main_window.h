@@ -9,6 +9,7 @@
 #include "desktop/flows/import_flow.h"
 #include "desktop/flows/source_flow.h"
 #include "desktop/flows/table_flow.h"
+#include "desktop/key_book.h"
 #include "desktop/panels/ledger_model.h"
 #include "desktop/theme.h"
 #include "session/outline_cache.h"
@@ -84,6 +85,9 @@ private:
     void removeChosen();
     void stepFinding();
     void askForDeed();
+    SearchHit commandHit(QAction* action);
+    std::vector<SearchHit> commandHits(const QString& typed);
+    std::vector<SearchHit> recentHits();
     std::vector<SearchHit> thingHits(const QString& typed);
     std::vector<SearchHit> parcelHits(const QString& typed);
     std::vector<SearchHit> columnHits(const QString& typed);
@@ -101,6 +105,7 @@ private:
     LedgerModel m_model;
 
     WindowActions* m_actions;
+    KeyBook m_keys;
     MapArea* m_area;
     MapCanvas* m_map;
     LedgerPanel* m_ledger;

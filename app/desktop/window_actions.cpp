@@ -3,20 +3,89 @@
 #include <QtWidgets>
 
 namespace fencewright::desktop {
+namespace {
 
-WindowActions::WindowActions(QUndoStack& stack, QWidget* window) : QObject{window}, m_window{window} {
+QString withoutMarks(QString words) {
+    const QString kept = QStringLiteral("\x1f"); // "&&" is one that is meant
+    words.replace(QStringLiteral("&&"), kept).remove('&').replace(kept, QStringLiteral("&"));
+    return words.remove(QStringLiteral("…"));
+}
+
+QChar letterOf(const QString& words) {
+    const qsizetype at = QString{words}.replace(QStringLiteral("&&"), QStringLiteral("  ")).indexOf('&');
+    return at >= 0 && at + 1 < words.size() ? words[at + 1].toLower() : QChar{};
+}
+
+/// Each line of a menu has a letter of its own, whatever language its words are in: one that has none, or another's,
+/// gets the first that is free.
+void markLetters(const QList<QAction*>& lines) {
+    QString taken;
+    QList<QAction*> without;
+    for (QAction* line : lines) {
+        const QChar letter = letterOf(line->text());
+        if (line->isSeparator())
+            continue;
+        if (!letter.isNull() && !taken.contains(letter))
+            taken += letter;
+        else
+            without << line;
+    }
+    for (QAction* line : without) {
+        QString words = line->text();
+        if (!letterOf(words).isNull())
+            words.remove(words.indexOf(QRegularExpression{QStringLiteral("&(?!&)")}), 1);
+        QList<qsizetype> places;
+        for (qsizetype at = 0; at < words.size(); ++at)
+            if (words[at].isLetterOrNumber())
+                places.append(at);
+        std::stable_sort(places.begin(), places.end(), [&](qsizetype a, qsizetype b) {
+            const auto begins = [&](qsizetype at) { return at == 0 || !words[at - 1].isLetterOrNumber(); };
+            return begins(a) > begins(b);
+        });
+        for (const qsizetype at : places)
+            if (!taken.contains(words[at].toLower())) {
+                taken += words[at].toLower();
+                line->setText(words.insert(at, '&'));
+                break;
+            }
+    }
+}
+
+} // namespace
+
+QString plainWords(const QAction& action) {
+    const QString own = action.property("plain words").toString();
+    return own.isEmpty() ? withoutMarks(action.text()) : own;
+}
+
+QString menuPlace(const QAction& action) {
+    QStringList way;
+    const QAction* at = &action;
+    while (at) {
+        const QMenu* menu = nullptr;
+        for (QObject* shower : at->associatedObjects())
+            if (auto* one = qobject_cast<QMenu*>(shower))
+                menu = one;
+        at = menu ? menu->menuAction() : nullptr;
+        if (at)
+            way.prepend(withoutMarks(at->text()));
+    }
+    return way.join(QStringLiteral(" › "));
+}
+
+WindowActions::WindowActions(QUndoStack& stack, QWidget* window) : QObject{window}, m_undo{stack}, m_window{window} {
     make = add("new", tr("&New"), QKeySequence::New);
     open = add("open", tr("&Open…"), QKeySequence::Open, ":/icons/open.svg");
     sample = add("sample", tr("Open the &sample"), {}, ":/icons/sample.svg");
     save = add("save", tr("&Save"), QKeySequence::Save);
     saveAs = add("saveAs", tr("Save &as…"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_S});
     quit = add("quit", tr("&Quit"), QKeySequence{Qt::CTRL | Qt::Key_Q});
-    undo = stack.createUndoAction(this, tr("Undo:"));
-    undo->setShortcut(QKeySequence::Undo);
-    adopt(undo, "undo", nullptr);
-    redo = stack.createRedoAction(this, tr("Redo:"));
+    undo = add("undo", tr("&Undo"), QKeySequence::Undo);
+    followSteps(undo, stack.undoText(), &QUndoStack::undoTextChanged, &QUndoStack::canUndoChanged, &QUndoStack::undo);
+    redo = add("redo", tr("&Redo"));
     redo->setShortcuts({QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_Z}, QKeySequence{Qt::CTRL | Qt::Key_Y}});
-    adopt(redo, "redo", nullptr);
+    followSteps(redo, stack.redoText(), &QUndoStack::redoTextChanged, &QUndoStack::canRedoChanged, &QUndoStack::redo);
+    listEdits = add("listEdits", tr("&List of edits"), QKeySequence{Qt::CTRL | Qt::Key_H});
     remove = add("delete", tr("&Delete"), QKeySequence{Qt::Key_Delete});
     search = add("search", tr("&Find a command or place"), QKeySequence{Qt::CTRL | Qt::Key_K}, ":/icons/search.svg");
     addImagery =
@@ -47,6 +116,11 @@ WindowActions::WindowActions(QUndoStack& stack, QWidget* window) : QObject{windo
     turnLeft = add("turnLeft", tr("Turn &left by 15°"), QKeySequence{Qt::CTRL | Qt::Key_Left});
     turnRight = add("turnRight", tr("Turn r&ight by 15°"), QKeySequence{Qt::CTRL | Qt::Key_Right});
     northUp = add("northUp", tr("&North up"), QKeySequence{Qt::CTRL | Qt::Key_Up});
+    nextPart = add("nextPart", tr("Ne&xt part of the window"), QKeySequence{Qt::Key_F6});
+    showTools = shown("showTools", tr("&Tools"));
+    showColumn = shown("showColumn", tr("&Ledger, form and findings"));
+    showCalendar = shown("showCalendar", tr("&Calendar"));
+    arrangeAsGiven = add("arrangeAsGiven", tr("&Arrange as given"));
     auto* units = new QActionGroup{this};
     metric = choice(*units, "metric", tr("&Metric units"));
     us = choice(*units, "us", tr("&US units"));
@@ -60,7 +134,7 @@ WindowActions::WindowActions(QUndoStack& stack, QWidget* window) : QObject{windo
     auto* theme = new QActionGroup{this};
     themes = {choice(*theme, "themeSystem", tr("As the s&ystem")), choice(*theme, "themeLight", tr("&Light")),
               choice(*theme, "themeDark", tr("Dar&k"))};
-    keys = add("keys", tr("&Keys"), QKeySequence{Qt::Key_F1});
+    keys = add("keys", tr("&Keys…"), QKeySequence{Qt::Key_F1});
     about = add("about", tr("&About, and cautions"));
 
     auto* group = new QActionGroup{this};
@@ -70,7 +144,6 @@ WindowActions::WindowActions(QUndoStack& stack, QWidget* window) : QObject{windo
         action->setData(QString::fromLatin1(tool.id));
         action->setCheckable(true);
         action->setProperty("tool", true);
-        action->setToolTip(tr("%1 (%2)").arg(action->text(), QString::fromLatin1(tool.key)));
         action->setWhatsThis(tr("Click its corners on the map, or type distances and bearings"));
         group->addAction(action);
         tools.push_back(action);
@@ -94,6 +167,31 @@ QAction* WindowActions::choice(QActionGroup& group, const char* name, const QStr
     return action;
 }
 
+QAction* WindowActions::shown(const char* name, const QString& words) {
+    QAction* action = add(name, words);
+    action->setCheckable(true);
+    action->setChecked(true);
+    action->setProperty("plain words", tr("Show %1").arg(withoutMarks(words)));
+    return action;
+}
+
+void WindowActions::followSteps(QAction* action, const QString& titleNow,
+                                void (QUndoStack::*titleChanged)(const QString&), void (QUndoStack::*canChanged)(bool),
+                                void (QUndoStack::*act)()) {
+    const QString words = action->text();
+    action->setProperty("plain words", withoutMarks(words));
+    const auto title = [action, words](const QString& step) {
+        QString shown = step;
+        action->setText(step.isEmpty() ? words : tr("%1: %2").arg(words, shown.replace('&', QStringLiteral("&&"))));
+        action->setEnabled(!step.isEmpty());
+    };
+    title(titleNow);
+    connect(&m_undo, titleChanged, action, title);
+    // A step may have no title; whether it is there is said apart, and later.
+    connect(&m_undo, canChanged, action, &QAction::setEnabled);
+    connect(action, &QAction::triggered, &m_undo, act);
+}
+
 void WindowActions::adopt(QAction* action, const char* name, const char* icon) {
     action->setObjectName(name);
     if (icon)
@@ -115,7 +213,7 @@ void WindowActions::fill(QMenuBar& bar) {
     file->addSeparator();
     file->addAction(quit);
     QMenu* edit = bar.addMenu(tr("&Edit"));
-    edit->addActions({undo, redo});
+    edit->addActions({undo, redo, listEdits});
     edit->addSeparator();
     edit->addAction(remove);
     edit->addSeparator();
@@ -142,9 +240,16 @@ void WindowActions::fill(QMenuBar& bar) {
     view->addMenu(tr("&Grid"))->addActions(QList<QAction*>(grids.begin(), grids.end()));
     view->addMenu(tr("&Units"))->addActions({metric, us});
     view->addMenu(tr("&Coordinates"))->addActions(QList<QAction*>(notations.begin(), notations.end()));
-    view->addMenu(tr("A&ppearance"))->addActions(QList<QAction*>(themes.begin(), themes.end()));
+    view->addMenu(tr("Appearanc&e"))->addActions(QList<QAction*>(themes.begin(), themes.end()));
+    view->addSeparator();
+    view->addMenu(tr("&Panels"))->addActions({showTools, showColumn, showCalendar, arrangeAsGiven});
+    view->addAction(nextPart);
     QMenu* help = bar.addMenu(tr("&Help"));
     help->addActions({keys, about});
+    markLetters(bar.actions());
+    for (const QMenu* menu : bar.findChildren<QMenu*>())
+        if (menu != recent)
+            markLetters(menu->actions());
 }
 
 } // namespace fencewright::desktop

@@ -14,6 +14,11 @@ class QUndoStack;
 
 namespace fencewright::desktop {
 
+/// The words of a command as it is listed: no mark of a letter, no dots, and no title of the step it would undo.
+[[nodiscard]] QString plainWords(const QAction& action);
+/// Where the menus have it: "View › Grid"; empty: nowhere.
+[[nodiscard]] QString menuPlace(const QAction& action);
+
 /// Everything the window can be told to do: words, keys, icons. What each does is connected by the window.
 class WindowActions : public QObject {
     Q_OBJECT
@@ -53,6 +58,12 @@ public:
     QAction* turnLeft;
     QAction* turnRight;
     QAction* northUp;
+    QAction* nextPart;
+    QAction* listEdits;
+    QAction* showTools;
+    QAction* showColumn;
+    QAction* showCalendar;
+    QAction* arrangeAsGiven;
     QAction* metric;
     QAction* us;
     QAction* keys;
@@ -74,8 +85,13 @@ public:
 private:
     QAction* add(const char* name, const QString& words, const QKeySequence& key = {}, const char* icon = nullptr);
     QAction* choice(QActionGroup& group, const char* name, const QString& words);
+    QAction* shown(const char* name, const QString& words);
+    /// Its words go on with the title of the step.
+    void followSteps(QAction* action, const QString& titleNow, void (QUndoStack::*titleChanged)(const QString&),
+                     void (QUndoStack::*canChanged)(bool), void (QUndoStack::*act)());
     void adopt(QAction* action, const char* name, const char* icon);
 
+    QUndoStack& m_undo;
     QWidget* m_window;
     QList<QAction*> m_all;
 };

@@ -7,6 +7,7 @@
 #include "desktop/map_area.h"
 #include "desktop/panels/command_search.h"
 #include "desktop/panels/entry_notation.h"
+#include "desktop/panels/word_match.h"
 #include "desktop/window_actions.h"
 #include "geodesy/coordinate_notation.h"
 
@@ -17,17 +18,16 @@ namespace {
 
 QString text(const std::string& words) { return QString::fromStdString(words); }
 
-QString wordsOf(const QAction& action) {
-    QString words = action.text();
-    return words.remove('&').remove(QStringLiteral("…"));
-}
-
+constexpr std::size_t kMostCommands = 9;
+constexpr int kOnlyInItsPlace = 4; // found by the menu it stands in
+constexpr int kUsedOfLate = 4;
 constexpr std::size_t kMostParcels = 6;
 constexpr std::size_t kMostFound = 1000;
 
 } // namespace
 
 void MainWindow::fillSearch() {
+    m_search->setIdleProvider([this] { return recentHits(); });
     m_search->addProvider([this](const QString& typed) {
         std::vector<SearchHit> hits;
         if (const auto place = geodesy::tryParsePosition(typed.toStdString()))
@@ -47,17 +47,60 @@ void MainWindow::fillSearch() {
     });
     m_search->addProvider([this](const QString& typed) { return columnHits(typed); });
     m_search->addProvider([this](const QString& typed) { return thingHits(typed); });
-    m_search->addProvider([this](const QString& typed) {
-        std::vector<SearchHit> hits;
-        for (QAction* action : m_actions->all()) {
-            const QString words = wordsOf(*action);
-            if (action->isEnabled() && words.contains(typed, Qt::CaseInsensitive))
-                hits.push_back(
-                    {words, action->shortcut().toString(QKeySequence::NativeText), [action] { action->trigger(); }});
-        }
-        return hits;
-    });
+    m_search->addProvider([this](const QString& typed) { return commandHits(typed); });
     m_search->addProvider([this](const QString& typed) { return parcelHits(typed); });
+}
+
+SearchHit MainWindow::commandHit(QAction* action) {
+    QString words = plainWords(*action);
+    QString place = menuPlace(*action);
+    if (action->isCheckable() && action->isChecked())
+        words = tr("%1 ✓").arg(words);
+    if (!action->isEnabled())
+        place = tr("%1, not now").arg(place);
+    return {words, place, [action] { action->trigger(); }, action->shortcut().toString(QKeySequence::NativeText)};
+}
+
+std::vector<SearchHit> MainWindow::recentHits() {
+    std::vector<SearchHit> hits;
+    const QStringList recent = m_settings.recentCommands();
+    for (const QString& name : recent)
+        for (QAction* action : m_actions->all())
+            if (action->objectName() == name && action->isEnabled())
+                hits.push_back(commandHit(action));
+    return hits;
+}
+
+std::vector<SearchHit> MainWindow::commandHits(const QString& typed) {
+    struct Found {
+        int misfit;
+        QAction* action;
+    };
+    std::vector<Found> found;
+    const QStringList recent = m_settings.recentCommands();
+    for (QAction* action : m_actions->all()) {
+        const QString words = plainWords(*action);
+        auto how = misfit(typed, words);
+        if (!how) {
+            how = misfit(typed, menuPlace(*action) + " " + words);
+            if (!how)
+                continue;
+            *how = std::max(*how, 0) + kOnlyInItsPlace;
+        }
+        if (recent.contains(action->objectName()))
+            *how -= kUsedOfLate;
+        found.push_back({*how, action});
+    }
+    std::stable_sort(found.begin(), found.end(), [&](const Found& a, const Found& b) {
+        if (a.action->isEnabled() != b.action->isEnabled())
+            return a.action->isEnabled();
+        return a.misfit < b.misfit;
+    });
+    std::vector<SearchHit> hits;
+    for (const Found& one : found)
+        if (hits.size() < kMostCommands)
+            hits.push_back(commandHit(one.action));
+    return hits;
 }
 
 std::vector<SearchHit> MainWindow::thingHits(const QString& typed) {

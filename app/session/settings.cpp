@@ -11,6 +11,7 @@ namespace {
 
 constexpr int kRecentDocuments = 10;
 constexpr int kKnownServers = 200;
+constexpr int kRecentCommands = 12;
 
 QString storeFile(const QString& file) {
     if (!file.isEmpty())
@@ -111,6 +112,39 @@ void Settings::addKnownServer(const QString& server) {
     servers.prepend(server);
     m_store.setValue("knownServers", servers.mid(0, kKnownServers));
 }
+
+std::optional<QString> Settings::chosenKeys(const QString& command) const {
+    const QVariant keys = m_store.value("keys/" + command);
+    if (!keys.isValid())
+        return std::nullopt;
+    // A comma in an INI file, and Qt has made a list of it.
+    return keys.userType() == QMetaType::QStringList ? keys.toStringList().join(",") : keys.toString();
+}
+
+void Settings::chooseKeys(const QString& command, const QString& keys) { m_store.setValue("keys/" + command, keys); }
+
+void Settings::forgetKeys(const QString& command) { m_store.remove("keys/" + command); }
+
+void Settings::forgetAllKeys() { m_store.remove("keys"); }
+
+QStringList Settings::recentCommands() const { return m_store.value("recentCommands").toStringList(); }
+
+void Settings::addRecentCommand(const QString& command) {
+    QStringList commands = recentCommands();
+    commands.removeAll(command);
+    commands.prepend(command);
+    m_store.setValue("recentCommands", commands.mid(0, kRecentCommands));
+}
+
+QByteArray Settings::arrangement(const QString& part) const {
+    return m_store.value("arrangement/" + part).toByteArray();
+}
+
+void Settings::setArrangement(const QString& part, const QByteArray& state) {
+    m_store.setValue("arrangement/" + part, state);
+}
+
+void Settings::forgetArrangement() { m_store.remove("arrangement"); }
 
 QByteArray Settings::windowGeometry() const { return m_store.value("windowGeometry").toByteArray(); }
 

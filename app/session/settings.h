@@ -8,6 +8,8 @@
 #include "geodesy/coordinate_notation.h"
 #include "units/measure_notation.h"
 
+#include <optional>
+
 namespace fencewright::session {
 
 enum class Theme { FollowSystem, Light, Dark };
@@ -40,6 +42,21 @@ public:
     /// Servers of tiles that the person has named or agreed to: scheme, host and port, never a name, password or key.
     QStringList knownServers() const;
     void addKnownServer(const QString& server);
+
+    /// The keys a person has chosen for a command, in Qt's portable text; nothing: those given with the program.
+    std::optional<QString> chosenKeys(const QString& command) const;
+    void chooseKeys(const QString& command, const QString& keys);
+    void forgetKeys(const QString& command);
+    void forgetAllKeys();
+
+    /// Commands used of late, the latest first, at most a dozen.
+    QStringList recentCommands() const;
+    void addRecentCommand(const QString& command);
+
+    /// How a part of the window was left: a splitter, a dialog. Empty: as given.
+    QByteArray arrangement(const QString& part) const;
+    void setArrangement(const QString& part, const QByteArray& state);
+    void forgetArrangement();
 
     QByteArray windowGeometry() const;
     void setWindowGeometry(const QByteArray& geometry);

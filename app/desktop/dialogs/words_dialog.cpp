@@ -5,11 +5,6 @@
 namespace fencewright::desktop {
 namespace {
 
-QString row(const QString& key, const QString& what) {
-    return QStringLiteral("<tr><td style='padding:3px 24px 3px 0'><b>%1</b></td><td style='padding:3px 0'>%2</td></tr>")
-        .arg(key.toHtmlEscaped(), what.toHtmlEscaped());
-}
-
 QString tr(const char* text) { return QCoreApplication::translate("WordsDialog", text); }
 
 } // namespace
@@ -31,33 +26,6 @@ WordsDialog::WordsDialog(const QString& title, const QString& html, QWidget* par
     buttons->addWidget(close);
     column->addLayout(buttons);
     connect(close, &QPushButton::clicked, this, &QDialog::accept);
-}
-
-QString keysPage(const QList<QAction*>& actions) {
-    QString tools;
-    QString commands;
-    for (const QAction* action : actions) {
-        if (action->shortcut().isEmpty())
-            continue;
-        QString words = action->text();
-        words.remove('&').remove(QStringLiteral("…"));
-        const QString line = row(action->shortcut().toString(QKeySequence::NativeText), words);
-        (action->property("tool").toBool() ? tools : commands) += line;
-    }
-    QString map =
-        row(tr("Enter"), tr("finish what is being drawn")) + row(tr("Backspace"), tr("take back the last corner")) +
-        row(tr("Esc"), tr("step back; once more: back to selecting")) +
-        row(tr("Shift"), tr("while drawing: keep to whole angles")) + row(tr("Wheel, + and −"), tr("nearer, farther")) +
-        row(tr("Arrow keys"), tr("move the map")) + row(tr("Shift"), tr("while dragging the map: turn it")) +
-        row(tr("K"), tr("while drawing or on a choice: keep-in or keep-out, home or alternate")) +
-        row(tr("Space"), tr("held: drag the map with any tool")) +
-        row(tr("digits"), tr("while drawing: type a distance and a bearing"));
-    QString calendar = row(tr("← →"), tr("a day; with Shift a week")) +
-                       row(tr("Page keys"), tr("a month; with Shift a year")) +
-                       row(tr("Home, End"), tr("first and last day of the year"));
-    const QString page = QStringLiteral("<h3>%1</h3><table>%2</table>");
-    return page.arg(tr("Tools"), tools) + page.arg(tr("On the map"), map) + page.arg(tr("On the calendar"), calendar) +
-           page.arg(tr("Commands"), commands);
 }
 
 QString aboutPage() {

@@ -7,6 +7,44 @@ namespace {
 
 constexpr std::size_t kMostHits = 12;
 
+enum Part { Aside = Qt::UserRole, Key };
+
+/// The words, and at the right, quietly, what it is and its key.
+class HitDelegate : public QStyledItemDelegate {
+public:
+    using QStyledItemDelegate::QStyledItemDelegate;
+
+    void paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const override {
+        painter->save();
+        const QPalette& palette = option.palette;
+        if (option.state & QStyle::State_Selected) {
+            painter->fillRect(option.rect, palette.color(QPalette::Midlight));
+            painter->fillRect(QRect{option.rect.topLeft(), QSize{3, option.rect.height()}},
+                              palette.color(QPalette::Highlight));
+        }
+        const QRect box = option.rect.adjusted(10, 0, -10, 0);
+        const QString key = index.data(Key).toString();
+        QString aside = index.data(Aside).toString();
+        painter->setFont(option.font);
+        painter->setPen(palette.color(QPalette::Text));
+        const int keyWidth = key.isEmpty() ? 0 : option.fontMetrics.horizontalAdvance(key) + 12;
+        painter->drawText(box, Qt::AlignRight | Qt::AlignVCenter, key);
+        const int words = option.fontMetrics.horizontalAdvance(index.data().toString()) + 16;
+        painter->drawText(
+            box.adjusted(0, 0, -keyWidth, 0), Qt::AlignLeft | Qt::AlignVCenter,
+            option.fontMetrics.elidedText(index.data().toString(), Qt::ElideRight, box.width() - keyWidth));
+        painter->setPen(palette.color(QPalette::PlaceholderText));
+        const int room = box.width() - keyWidth - words;
+        if (room > 24)
+            painter->drawText(box.adjusted(words, 0, -keyWidth, 0), Qt::AlignRight | Qt::AlignVCenter,
+                              option.fontMetrics.elidedText(aside, Qt::ElideRight, room));
+        painter->restore();
+    }
+    QSize sizeHint(const QStyleOptionViewItem& option, const QModelIndex&) const override {
+        return {200, std::max(28, option.fontMetrics.height() + 10)};
+    }
+};
+
 } // namespace
 
 CommandSearch::CommandSearch(QWidget* parent) : QLineEdit{parent} {
@@ -35,6 +73,8 @@ void CommandSearch::offer() {
         m_list = new QListWidget{window()};
         m_list->setObjectName("commandResults");
         m_list->setFocusPolicy(Qt::NoFocus);
+        m_list->setItemDelegate(new HitDelegate{m_list});
+        m_list->setAccessibleName(tr("Found"));
         m_list->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
         m_list->hide();
         connect(m_list, &QListWidget::itemClicked, this, [this](QListWidgetItem* item) { take(m_list->row(item)); });
@@ -43,15 +83,23 @@ void CommandSearch::offer() {
     m_list->clear();
     const QString typed = text().trimmed();
     if (typed.isEmpty()) {
-        m_list->hide();
-        return;
+        m_hits = m_idle ? m_idle() : std::vector<SearchHit>{};
+        if (m_hits.empty()) {
+            m_list->hide();
+            return;
+        }
+    } else {
+        for (const Provider& provider : m_providers)
+            for (SearchHit& hit : provider(typed))
+                if (m_hits.size() < kMostHits)
+                    m_hits.push_back(std::move(hit));
     }
-    for (const Provider& provider : m_providers)
-        for (SearchHit& hit : provider(typed))
-            if (m_hits.size() < kMostHits)
-                m_hits.push_back(std::move(hit));
-    for (const SearchHit& hit : m_hits)
-        m_list->addItem(hit.aside.isEmpty() ? hit.words : hit.words + QStringLiteral("   —   ") + hit.aside);
+    for (const SearchHit& hit : m_hits) {
+        auto* item = new QListWidgetItem{hit.words, m_list};
+        item->setData(Aside, hit.aside);
+        item->setData(Key, hit.key);
+        item->setData(Qt::AccessibleTextRole, QStringList{hit.words, hit.aside, hit.key}.join(", "));
+    }
     if (m_hits.empty()) {
         m_list->addItem(tr("Nothing of that name. Try “deliver” or “46.2 -8.7”."));
         m_list->item(0)->setFlags(Qt::NoItemFlags);
@@ -63,11 +111,23 @@ void CommandSearch::offer() {
     m_list->raise();
 }
 
+void CommandSearch::begin() {
+    setFocus(Qt::ShortcutFocusReason);
+    selectAll();
+    if (text().isEmpty())
+        offer();
+}
+
+void CommandSearch::showKey(const QString& key) {
+    m_key = key;
+    update();
+}
+
 void CommandSearch::place() {
     const QPoint corner = mapTo(window(), QPoint{0, height() + 4});
     const int rows = m_list->count();
     const int rowHeight = std::max(24, m_list->sizeHintForRow(0));
-    const int width = std::max(this->width(), 420);
+    const int width = std::max(this->width(), 480);
     m_list->setGeometry(std::min(corner.x(), window()->width() - width - 8), corner.y(), width, rows * rowHeight + 8);
 }
 
@@ -122,8 +182,7 @@ void CommandSearch::paintEvent(QPaintEvent* event) {
     small.setPixelSize(11);
     painter.setFont(small);
     painter.setPen(palette().color(QPalette::PlaceholderText));
-    painter.drawText(rect().adjusted(0, 0, -10, 0), Qt::AlignRight | Qt::AlignVCenter,
-                     QKeySequence{Qt::CTRL | Qt::Key_K}.toString(QKeySequence::NativeText));
+    painter.drawText(rect().adjusted(0, 0, -10, 0), Qt::AlignRight | Qt::AlignVCenter, m_key);
 }
 
 } // namespace fencewright::desktop

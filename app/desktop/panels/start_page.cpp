@@ -1,5 +1,7 @@
 #include "desktop/panels/start_page.h"
 
+#include "desktop/window_actions.h"
+
 #include <QtWidgets>
 
 namespace fencewright::desktop {
@@ -44,7 +46,7 @@ protected:
 private:
     QString words() const {
         const QString own = m_action->property("step words").toString();
-        return own.isEmpty() ? m_action->text().remove('&').remove(QStringLiteral("…")) : own;
+        return own.isEmpty() ? plainWords(*m_action) : own;
     }
 
     QAction* m_action;

@@ -1,5 +1,7 @@
 #include "desktop/panels/tool_column.h"
 
+#include "desktop/window_actions.h"
+
 #include <QtWidgets>
 
 namespace fencewright::desktop {
@@ -40,7 +42,7 @@ ToolColumn::ToolColumn(const std::vector<QAction*>& actions, Appearance& appeara
         auto* button = new KeyedButton{appearance, this};
         button->setDefaultAction(action);
         button->setObjectName("tool_" + action->data().toString());
-        button->setAccessibleName(action->text());
+        button->setAccessibleName(plainWords(*action));
         button->setIconSize({24, 24});
         button->setFixedSize(40, 40);
         button->setFocusPolicy(Qt::TabFocus);
