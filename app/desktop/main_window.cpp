@@ -1,15 +1,19 @@
 #include "desktop/main_window.h"
 
+#include "desktop/canvas/keyboard_pointer.h"
 #include "desktop/canvas/map_canvas.h"
+#include "desktop/canvas/pen_input.h"
 #include "desktop/dialogs/deed_dialog.h"
 #include "desktop/dialogs/keys_dialog.h"
 #include "desktop/dialogs/words_dialog.h"
 #include "desktop/map_area.h"
 #include "desktop/panels/calendar_strip.h"
 #include "desktop/panels/command_search.h"
+#include "desktop/panels/edits_panel.h"
 #include "desktop/panels/findings_panel.h"
 #include "desktop/panels/hairline.h"
 #include "desktop/panels/ledger_panel.h"
+#include "desktop/panels/lower_pages.h"
 #include "desktop/panels/record_panel.h"
 #include "desktop/panels/start_page.h"
 #include "desktop/panels/status_line.h"
@@ -20,6 +24,8 @@
 
 #include <QtWidgets>
 
+#include <array>
+
 namespace fencewright::desktop {
 namespace {
 
@@ -28,6 +34,10 @@ constexpr int kTopBarHeight = 44;
 constexpr int kLedgerWidth = 384;
 constexpr int kWideLedgerWidth = 432;
 constexpr int kWideWindow = 1500;
+constexpr int kNarrowestColumn = 320;
+constexpr int kNarrowestMap = 400;
+constexpr int kLowerHeight = 96;
+constexpr int kLowerHeightWithRepair = 220; // the list stays a list while its repair is weighed
 
 LedgerKey keyOf(const Selection& selection) {
     return std::visit([](const auto& id) -> LedgerKey { return id; }, selection);
@@ -49,11 +59,12 @@ MainWindow::MainWindow(const WindowOptions& options, QWidget* parent)
     : QWidget{parent}, m_settings{options.settingsFile}, m_document{options.recoveryFolder},
       m_audit{m_document, m_jobs}, m_sources{m_document, m_jobs, options.readerProgram},
       m_appearance{m_settings, options.theme}, m_model{m_document, m_outlines, m_audit, m_sources, m_settings},
-      m_actions{new WindowActions{m_document.undoStack(), this}}, m_keys{m_settings}, m_area{new MapArea{this}},
-      m_map{new MapCanvas{m_document, m_outlines, m_audit, m_sources, m_settings, m_area}},
+      m_actions{new WindowActions{m_document.undoStack(), this}}, m_keys{m_settings}, m_arrangement{m_settings},
+      m_area{new MapArea{this}}, m_map{new MapCanvas{m_document, m_outlines, m_audit, m_sources, m_settings, m_area}},
       m_ledger{new LedgerPanel{m_model, m_appearance, this}}, m_record{new RecordPanel{m_document, m_sources,
                                                                                        m_settings, m_appearance, this}},
       m_findings{new FindingsPanel{m_document, m_audit, m_appearance, this}},
+      m_lower{new LowerPages{m_findings, new EditsPanel{m_document, m_appearance, this}, this}},
       m_calendar{new CalendarStrip{m_document, m_audit, m_settings, m_appearance, this}},
       m_status{new StatusLine{m_document, m_jobs, m_audit, m_settings, this}}, m_search{new CommandSearch{this}},
       m_start{new StartPage{{m_actions->addImagery, m_actions->addReference, m_actions->firstFence},
@@ -61,8 +72,8 @@ MainWindow::MainWindow(const WindowOptions& options, QWidget* parent)
                             m_actions->open,
                             m_appearance,
                             m_area}},
-      m_name{new QLabel{this}}, m_state{new QLabel{this}}, m_column{new QWidget{this}}, m_split{new QSplitter{
-                                                                                            Qt::Vertical, this}},
+      m_name{new QLabel{this}}, m_state{new QLabel{this}}, m_column{new QWidget{this}},
+      m_split{new QSplitter{Qt::Vertical, this}}, m_across{new QSplitter{Qt::Horizontal, this}},
       m_documentFlow{*this, m_document, m_jobs, m_settings, m_area->messages(), options.recoveryFolder},
       m_sourceFlow{*this, m_document, m_jobs, m_sources, m_settings, m_area->messages()}, m_tableFlow{*this, m_document,
                                                                                                       m_jobs, m_sources,
@@ -90,6 +101,9 @@ MainWindow::MainWindow(const WindowOptions& options, QWidget* parent)
     resize(1280, 800);
     if (const QByteArray geometry = m_settings.windowGeometry(); !geometry.isEmpty())
         restoreGeometry(geometry);
+    if (!isMaximized() && !isFullScreen())
+        fitOnScreen(*this);
+    m_arrangement.restore();
     m_map->setFocus();
 }
 
@@ -129,7 +143,7 @@ void MainWindow::layOut() {
     m_column->setAttribute(Qt::WA_StyledBackground);
     m_split->addWidget(m_ledger);
     m_split->addWidget(m_record);
-    m_split->addWidget(m_findings);
+    m_split->addWidget(m_lower);
     m_split->setHandleWidth(1);
     m_split->setChildrenCollapsible(false);
     m_split->setStretchFactor(0, 3);
@@ -137,19 +151,26 @@ void MainWindow::layOut() {
     m_split->setStretchFactor(2, 3);
     m_ledger->setMinimumHeight(120);
     m_record->setMinimumHeight(72);
-    m_findings->setMinimumHeight(96);
-    connect(m_split, &QSplitter::splitterMoved, this, [this] { m_splitMoved = true; });
+    m_lower->setMinimumHeight(kLowerHeight);
     auto* rightColumn = new QVBoxLayout{m_column};
     rightColumn->setContentsMargins(0, 0, 0, 0);
     rightColumn->addWidget(m_split);
 
     auto* middle = new QHBoxLayout;
     middle->setSpacing(0);
-    middle->addWidget(new ToolColumn{m_actions->tools, m_appearance, this});
-    middle->addWidget(hairline(Qt::Vertical, this));
-    middle->addWidget(m_area, 1);
-    middle->addWidget(hairline(Qt::Vertical, this));
-    middle->addWidget(m_column);
+    auto* tools = new ToolColumn{m_actions->tools, m_appearance, this};
+    auto* toolsLine = hairline(Qt::Vertical, this);
+    middle->addWidget(tools);
+    middle->addWidget(toolsLine);
+    m_across->addWidget(m_area);
+    m_across->addWidget(m_column);
+    m_across->setHandleWidth(1);
+    m_across->setChildrenCollapsible(false);
+    m_across->setStretchFactor(0, 1);
+    m_across->setStretchFactor(1, 0);
+    m_area->setMinimumWidth(kNarrowestMap);
+    m_column->setMinimumWidth(kNarrowestColumn);
+    middle->addWidget(m_across, 1);
     m_area->setMap(m_map);
     m_area->setStartPage(m_start);
     m_map->setAccessibleName(tr("Map"));
@@ -161,10 +182,19 @@ void MainWindow::layOut() {
     column->addWidget(hairline(Qt::Horizontal, this));
     column->addLayout(middle, 1);
     column->addWidget(hairline(Qt::Horizontal, this));
+    auto* calendarLine = hairline(Qt::Horizontal, this);
     column->addWidget(m_calendar);
-    column->addWidget(hairline(Qt::Horizontal, this));
+    column->addWidget(calendarLine);
     column->addWidget(m_status);
     setMinimumSize(1024, 640);
+    m_arrangement.keepShown(m_actions->showTools, {tools, toolsLine});
+    m_arrangement.keepShown(m_actions->showColumn, {m_column});
+    m_arrangement.keepShown(m_actions->showCalendar, {m_calendar, calendarLine});
+    m_arrangement.keepSplit("column", m_split, [this] { shareColumn(); });
+    m_arrangement.keepSplit("across", m_across, [this] { shareWidth(); });
+    connect(m_across, &QSplitter::splitterMoved, this, &MainWindow::shareWidth);
+    new PenInput{m_map};
+    new KeyboardPointer{m_map};
 }
 
 void MainWindow::connectDocument() {
@@ -174,6 +204,13 @@ void MainWindow::connectDocument() {
         showStartPage();
         restate();
     });
+    connect(&m_document, &session::OpenDocument::stateChanged, this, [this] {
+        if (!m_document.isModified())
+            m_area->messages().workDone();
+    });
+    connect(&m_documentFlow, &DocumentFlow::opened, &m_area->messages(), &MessageBar::workDone);
+    connect(&m_sourceFlow, &SourceFlow::added, &m_area->messages(), &MessageBar::workDone);
+    connect(&m_importFlow, &ImportFlow::imported, &m_area->messages(), &MessageBar::workDone);
     connect(&m_documentFlow, &DocumentFlow::opened, this, [this] {
         m_ledger->choose({});
         m_record->showThing({});
@@ -213,6 +250,10 @@ void MainWindow::connectMap() {
         showStartPage();
     });
     connect(m_map, &MapCanvas::hintChanged, m_status, &StatusLine::showHint);
+    connect(m_map, &MapCanvas::hintChanged, this, [this](const QString& hint) {
+        m_hint = hint;
+        describeMap();
+    });
     connect(m_map, &MapCanvas::pointerMoved, m_status, &StatusLine::showPointer);
     connect(m_map, &MapCanvas::upChanged, m_status, &StatusLine::showUp);
     connect(m_status, &StatusLine::upTyped, m_map, &MapCanvas::setTrueUpAzimuth);
@@ -271,6 +312,9 @@ void MainWindow::connectPanels() {
             m_map->zoomToSelection();
     });
     connect(m_findings, &FindingsPanel::previewChanged, m_map, &MapCanvas::setPreview);
+    connect(m_findings, &FindingsPanel::previewChanged, this, [this](const std::optional<model::Edit>& repair) {
+        m_lower->setMinimumHeight(repair ? kLowerHeightWithRepair : kLowerHeight);
+    });
     connect(m_findings, &FindingsPanel::refused, &m_area->messages(),
             qOverload<const QString&>(&MessageBar::showFault));
     connect(&m_appearance, &Appearance::changed, this, &MainWindow::applyAppearance);
@@ -320,9 +364,22 @@ void MainWindow::connectActions() {
     on(m_actions->importSites, [this] { m_importFlow.ask(ImportPurpose::Sites); });
     on(m_actions->importHomes, [this] { m_importFlow.ask(ImportPurpose::Homes); });
     on(m_actions->deed, [this] { askForDeed(); });
-    on(m_actions->showSources, [this] { m_ledger->showPage(LedgerPage::Sources); });
+    on(m_actions->showSources, [this] {
+        m_actions->showColumn->setChecked(true);
+        m_ledger->showPage(LedgerPage::Sources);
+    });
     on(m_actions->nextFinding, [this] { stepFinding(); });
-    on(m_actions->goToDate, [this] { m_calendar->focusDate(); });
+    on(m_actions->listEdits, [this] {
+        m_actions->showColumn->setChecked(true);
+        m_lower->showEdits();
+        m_lower->findChild<QListView*>("editsList")->setFocus(Qt::ShortcutFocusReason);
+    });
+    on(m_actions->nextPart, [this] { goToNextPart(); });
+    on(m_actions->arrangeAsGiven, [this] { arrangeAsGiven(); });
+    on(m_actions->goToDate, [this] {
+        m_actions->showCalendar->setChecked(true);
+        m_calendar->focusDate();
+    });
     on(m_actions->deliver, [this] { m_deliveryFlow.ask(); });
     on(m_actions->zoomAll, [this] { m_map->zoomToAll(); });
     on(m_actions->zoomSelection, [this] {
@@ -412,6 +469,7 @@ void MainWindow::stepFinding() {
     const int rows = list->model()->rowCount();
     if (rows == 0)
         return;
+    m_lower->showFindings();
     list->setFocus(Qt::ShortcutFocusReason);
     const int now = list->currentIndex().isValid() ? list->currentIndex().row() : -1;
     list->setCurrentIndex(list->model()->index((now + 1) % rows, 0));
@@ -449,7 +507,7 @@ void MainWindow::askForDeed() {
 
 void MainWindow::shareColumn() {
     // Room goes to the form while there is one, until a person has shared it out.
-    if (m_splitMoved)
+    if (m_arrangement.isMoved(m_split))
         return;
     const bool form = !std::holds_alternative<std::monostate>(m_ledger->chosen());
     const int whole = std::max(m_split->height(), 300);
@@ -460,10 +518,86 @@ void MainWindow::shareColumn() {
 
 void MainWindow::resizeEvent(QResizeEvent* event) {
     QWidget::resizeEvent(event);
-    const int column = width() >= kWideWindow ? kWideLedgerWidth : kLedgerWidth;
-    m_column->setFixedWidth(column);
-    m_search->setFixedWidth(column - 32);
+    shareWidth();
     shareColumn();
+}
+
+void MainWindow::shareWidth() {
+    if (!m_arrangement.isMoved(m_across)) {
+        const int column = width() >= kWideWindow ? kWideLedgerWidth : kLedgerWidth;
+        m_across->setSizes({std::max(m_across->width() - column, kNarrowestMap), column});
+    }
+    const int column = m_column->isVisible() ? m_column->width() : kLedgerWidth;
+    m_search->setFixedWidth(std::clamp(column - 32, kNarrowestColumn - 32, kWideLedgerWidth - 32));
+}
+
+void MainWindow::arrangeAsGiven() {
+    m_arrangement.giveBack();
+    m_lower->showFindings();
+    if (!isMaximized() && !isFullScreen()) {
+        resize(1280, 800);
+        fitOnScreen(*this);
+    }
+}
+
+void MainWindow::goToNextPart() {
+    const std::array<QWidget*, 5> parts{m_map, m_ledger, m_record, m_lower, m_calendar};
+    const QWidget* now = focusWidget();
+    std::size_t at = parts.size() - 1;
+    for (std::size_t i = 0; i < parts.size(); ++i)
+        if (now && (parts[i] == now || parts[i]->isAncestorOf(now)))
+            at = i;
+    const auto takesFocus = [](const QWidget* widget) {
+        return widget->isVisible() && widget->isEnabled() && (widget->focusPolicy() & Qt::TabFocus);
+    };
+    for (std::size_t step = 1; step <= parts.size(); ++step) {
+        QWidget* part = parts[(at + step) % parts.size()];
+        if (!part->isVisible())
+            continue;
+        // A list before the words that turn its pages: it is what one comes for.
+        QWidget* found = takesFocus(part) ? part : nullptr;
+        const auto inside = part->findChildren<QWidget*>();
+        for (QWidget* widget : inside)
+            if (takesFocus(widget) && (!found || (qobject_cast<QAbstractItemView*>(widget) &&
+                                                  !qobject_cast<QAbstractItemView*>(found) && found != part)))
+                found = widget;
+        if (found)
+            return found->setFocus(Qt::TabFocusReason);
+    }
+}
+
+/// What one who does not see the map is told of it.
+void MainWindow::describeMap() {
+    QStringList words;
+    for (const QAction* tool : m_actions->tools)
+        if (tool->isChecked())
+            words << tr("Tool: %1.").arg(plainWords(*tool));
+    QString chosen;
+    std::visit(
+        [&](const auto& id) {
+            using Id = std::decay_t<decltype(id)>;
+            const auto& set = m_document.set();
+            if constexpr (std::is_same_v<Id, model::FenceId>) {
+                if (const auto* one = set.fences.find(id))
+                    chosen = QString::fromStdString(one->name);
+            } else if constexpr (std::is_same_v<Id, model::SiteId>) {
+                if (const auto* one = set.sites.find(id))
+                    chosen = QString::fromStdString(one->name);
+            } else if constexpr (std::is_same_v<Id, model::HomeId>) {
+                if (const auto* one = set.homes.find(id))
+                    chosen = QString::fromStdString(one->name);
+            } else if constexpr (std::is_same_v<Id, model::SourceId>) {
+                if (const auto* one = set.sources.find(id))
+                    chosen = QString::fromStdString(one->name);
+            }
+        },
+        m_ledger->chosen());
+    words << (chosen.isEmpty() ? tr("Nothing is chosen.") : tr("Chosen: %1.").arg(chosen));
+    words << m_hint;
+    const QString all = words.join(' ').trimmed();
+    if (all == m_map->accessibleDescription())
+        return;
+    m_map->setAccessibleDescription(all);
 }
 
 void MainWindow::showStartPage() {
@@ -490,6 +624,7 @@ void MainWindow::restate() {
     if (std::exchange(m_formShown, chosen) != chosen)
         shareColumn();
     m_actions->remove->setEnabled(chosen);
+    describeMap();
     m_actions->zoomSelection->setEnabled(chosen);
     (m_settings.unitSystem() == units::System::Metric ? m_actions->metric : m_actions->us)->setChecked(true);
     m_actions->notations[std::size_t(m_settings.notation())]->setChecked(true);

@@ -2,6 +2,7 @@
 
 #include <QWidget>
 
+#include "desktop/arrangement.h"
 #include "desktop/canvas/identify.h"
 #include "desktop/canvas/selection.h"
 #include "desktop/flows/delivery_flow.h"
@@ -26,6 +27,7 @@ class CalendarStrip;
 class CommandSearch;
 class FindingsPanel;
 class LedgerPanel;
+class LowerPages;
 class MapArea;
 class MapCanvas;
 class RecordPanel;
@@ -82,6 +84,10 @@ private:
     void followLedger();
     void showStartPage();
     void shareColumn();
+    void shareWidth();
+    void arrangeAsGiven();
+    void goToNextPart();
+    void describeMap();
     void removeChosen();
     void stepFinding();
     void askForDeed();
@@ -106,11 +112,13 @@ private:
 
     WindowActions* m_actions;
     KeyBook m_keys;
+    Arrangement m_arrangement;
     MapArea* m_area;
     MapCanvas* m_map;
     LedgerPanel* m_ledger;
     RecordPanel* m_record;
     FindingsPanel* m_findings;
+    LowerPages* m_lower;
     CalendarStrip* m_calendar;
     StatusLine* m_status;
     CommandSearch* m_search;
@@ -119,6 +127,7 @@ private:
     QLabel* m_state;
     QWidget* m_column;
     QSplitter* m_split;
+    QSplitter* m_across;
 
     DocumentFlow m_documentFlow;
     SourceFlow m_sourceFlow;
@@ -126,9 +135,9 @@ private:
     ImportFlow m_importFlow;
     DeliveryFlow m_deliveryFlow;
     QString m_sample;
+    QString m_hint;
     bool m_closing = false;
     bool m_following = false;
-    bool m_splitMoved = false;
     bool m_formShown = false;
 };
 

@@ -66,12 +66,24 @@ void OpenDocument::push(model::Edit edit) {
 
 void OpenDocument::apply(const model::Edit& edit) {
     m_set = model::applied(m_set, edit);
-    DocumentChange change;
+    DocumentChange change = m_gathered.value_or(DocumentChange{});
     for (const model::Change& one : edit.changes)
         std::visit(Touched{change}, one);
     m_recoveryStale = true;
     if (!m_recoveryFolder.isEmpty() && !m_recoveryTimer.isActive())
         m_recoveryTimer.start();
+    if (m_gathered)
+        m_gathered = change;
+    else
+        emit changed(change);
+}
+
+void OpenDocument::goToStep(int index) {
+    if (index == m_undo.index())
+        return;
+    m_gathered.emplace();
+    m_undo.setIndex(index);
+    const DocumentChange change = *std::exchange(m_gathered, std::nullopt);
     emit changed(change);
 }
 

@@ -9,6 +9,8 @@
 #include "model/edit.h"
 #include "model/fence_set.h"
 
+#include <optional>
+
 namespace fencewright::session {
 
 /// What kind of thing changed in the document.
@@ -47,6 +49,9 @@ public:
     /// Applies the edit and makes it undoable.
     /// @throws Fault  the edit does not fit; nothing changed.
     void push(model::Edit edit);
+
+    /// To the state after that many of the steps, by undoing or redoing; said as one change.
+    void goToStep(int index);
 
     /// An empty document; unsaved work is gone, so ask first.
     void startNew();
@@ -90,6 +95,7 @@ private:
     std::string m_recoveryKey;
     bool m_recoveryStale = false;
     bool m_recoveryFaultSaid = false;
+    std::optional<DocumentChange> m_gathered; ///< while many steps are taken at once
     QTimer m_recoveryTimer;
     QThreadPool m_recoveryWriter; ///< of one thread
 };

@@ -142,18 +142,10 @@ FindingsPanel::FindingsPanel(session::OpenDocument& document, session::LiveAudit
       m_count{new QLabel{this}}, m_none{new QLabel{this}}, m_offer{new QWidget{this}}, m_repair{new QLabel},
       m_take{new QPushButton} {
     auto* column = new QVBoxLayout{this};
-    column->setContentsMargins(0, 12, 0, 8);
+    column->setContentsMargins(0, 4, 0, 8);
     column->setSpacing(4);
-    auto* title = new QLabel{tr("Findings"), this};
-    title->setProperty("heading", true);
     m_count->setObjectName("findingsCount");
     m_count->setProperty("quiet", true);
-    auto* heading = new QHBoxLayout;
-    heading->setContentsMargins(16, 0, 16, 0);
-    heading->addWidget(title);
-    heading->addStretch(1);
-    heading->addWidget(m_count);
-    column->addLayout(heading);
     m_none->setObjectName("findingsNone");
     m_none->setProperty("quiet", true);
     m_none->setWordWrap(true);

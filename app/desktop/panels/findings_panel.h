@@ -20,6 +20,8 @@ public:
     FindingsPanel(session::OpenDocument& document, session::LiveAudit& audit, Appearance& appearance,
                   QWidget* parent = nullptr);
 
+    /// How many there are, for whoever makes the heading.
+    QLabel* count() const { return m_count; }
     /// Lets go of the chosen finding.
     void clearChoice();
 

@@ -71,7 +71,12 @@ void MessageBar::showRefusal(const QString& words) {
 }
 
 void MessageBar::somethingDone() {
-    if (!m_refusal)
+    if (m_refusal)
+        workDone();
+}
+
+void MessageBar::workDone() {
+    if (!property("fault").toBool())
         return;
     m_refusal = false;
     hide();

@@ -26,6 +26,8 @@ public:
     /// What could not be done just now: goes as soon as something is done.
     void showRefusal(const QString& words);
     void somethingDone();
+    /// A piece of work has gone well: what an earlier one could not do is of the past. A note stays.
+    void workDone();
     /// Goes by itself after a while. With an action: a link that does it.
     void showNote(const QString& words, const QString& action = {}, std::function<void()> act = {});
     QString words() const;

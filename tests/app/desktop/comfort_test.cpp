@@ -1,0 +1,332 @@
+// What a person may expect of undo lists, arrangements, pens and keys: from memory, common practice, no published
+// source.
+#include "app/desktop/window_probe.h"
+
+#include "desktop/arrangement.h"
+
+using namespace fencewright;
+using namespace fencewright::desktop;
+
+namespace {
+
+constexpr double kLon = -8.7;
+constexpr double kLat = 46.2;
+
+QListView* openEdits(WindowProbe& probe) {
+    probe.key(Qt::Key_H, Qt::ControlModifier);
+    return probe.find<QListView>("editsList");
+}
+
+void clickRow(QListView* list, int row) {
+    const QModelIndex at = list->model()->index(row, 0);
+    list->scrollTo(at);
+    QTest::mouseClick(list->viewport(), Qt::LeftButton, {}, list->visualRect(at).center());
+}
+
+QString spoken(QListView* list, int row) {
+    return list->model()->index(row, 0).data(Qt::AccessibleTextRole).toString();
+}
+
+/// A pen that lies on the tablet, sent the way the window system sends it.
+class Pen {
+public:
+    explicit Pen(QWidget& widget, QPointingDevice::PointerType end = QPointingDevice::PointerType::Pen)
+        : m_widget{widget}, m_device{"pen",
+                                     7,
+                                     QInputDevice::DeviceType::Stylus,
+                                     end,
+                                     QInputDevice::Capability::Position | QInputDevice::Capability::Pressure,
+                                     1,
+                                     2} {}
+
+    void send(QEvent::Type type, const QPointF& at, double pressure, Qt::MouseButton button, Qt::MouseButtons buttons) {
+        QTabletEvent event{type, &m_device, at, m_widget.mapToGlobal(at), pressure, 0,      0,
+                           0,    0,         0,  Qt::NoModifier,           button,   buttons};
+        QCoreApplication::sendEvent(&m_widget, &event);
+    }
+    void tap(const QPointF& at, double pressure = 0.5) {
+        send(QEvent::TabletMove, at, 0.0, Qt::NoButton, Qt::NoButton);
+        send(QEvent::TabletPress, at, pressure, Qt::LeftButton, Qt::LeftButton);
+        send(QEvent::TabletRelease, at, 0.0, Qt::LeftButton, Qt::NoButton);
+        QTest::qWait(QApplication::doubleClickInterval() + 20);
+    }
+    void stroke(const std::vector<QPointF>& way) {
+        send(QEvent::TabletPress, way.front(), 0.2, Qt::LeftButton, Qt::LeftButton);
+        double pressure = 0.2;
+        for (const QPointF& at : way)
+            send(QEvent::TabletMove, at, pressure = 1.1 - pressure, Qt::NoButton, Qt::LeftButton);
+        send(QEvent::TabletRelease, way.back(), 0.0, Qt::LeftButton, Qt::NoButton);
+    }
+
+private:
+    QWidget& m_widget;
+    QPointingDevice m_device;
+};
+
+} // namespace
+
+class ComfortTest : public QObject {
+    Q_OBJECT
+
+private slots:
+    void initTestCase() { QApplication::setDoubleClickInterval(60); }
+
+    void edits_areListed_markedAndGoneTo_byMouseAndKeys() {
+        WindowProbe probe;
+        probe.look(kLon, kLat, 0.02);
+        std::vector<model::FenceSet> states{probe.set()};
+        for (int i = 0; i < 3; ++i) {
+            probe.square("tool_keepin", kLon + 0.004 * i, kLat, 0.001);
+            states.push_back(probe.set());
+        }
+        QVERIFY(probe.save(probe.folder.filePath("three.gpkg")));
+        probe.square("tool_keepout", kLon, kLat + 0.005, 0.001);
+        states.push_back(probe.set());
+        auto* list = openEdits(probe);
+        QTRY_VERIFY(list->hasFocus());
+        QCOMPARE(list->model()->rowCount(), 5);
+        QVERIFY2(spoken(list, 4).contains("now"), qPrintable(spoken(list, 4)));
+        QVERIFY2(spoken(list, 3).contains("saved"), qPrintable(spoken(list, 3)));
+        clickRow(list, 1);
+        QVERIFY(probe.set() == states[1]);
+        QVERIFY(spoken(list, 1).contains("now") && spoken(list, 2).contains("taken back"));
+        // By keys: down twice and Enter; walking alone changes nothing.
+        QTest::keyClick(list, Qt::Key_Down);
+        QTest::keyClick(list, Qt::Key_Down);
+        QVERIFY(probe.set() == states[1]);
+        QTest::keyClick(list, Qt::Key_Return);
+        QVERIFY(probe.set() == states[3]);
+        QVERIFY(!probe.document().isModified());
+        QTest::keyClick(list, Qt::Key_Home);
+        QTest::keyClick(list, Qt::Key_Return);
+        QVERIFY(probe.set() == states[0]);
+        // A new step takes the place of those that were taken back.
+        probe.square("tool_keepin", kLon, kLat, 0.002);
+        QCOMPARE(list->model()->rowCount(), 2);
+        QVERIFY(spoken(list, 1).contains("now"));
+    }
+
+    void thousandsOfEdits_areOneChangeToGoThrough() {
+        WindowProbe probe;
+        probe.look(kLon, kLat, 0.02);
+        probe.square("tool_keepin", kLon, kLat, 0.001);
+        const model::FenceSet first = probe.set();
+        for (int i = 0; i < 5000; ++i) {
+            model::Fence fence = probe.set().fences[0];
+            fence.name = "Name " + std::to_string(i);
+            probe.document().push(model::replaceFence(probe.set(), std::move(fence), "Rename"));
+        }
+        const model::FenceSet last = probe.set();
+        auto* list = openEdits(probe);
+        QCOMPARE(list->model()->rowCount(), 5002);
+        QSignalSpy changes{&probe.document(), &session::OpenDocument::changed};
+        clickRow(list, 1);
+        QVERIFY(probe.set() == first);
+        QCOMPARE(changes.count(), 1);
+        clickRow(list, 5001);
+        QVERIFY(probe.set() == last);
+        QCOMPARE(changes.count(), 2);
+    }
+
+    void arrangement_lasts_andIsGivenBack() {
+        WindowProbe probe;
+        auto* across = qobject_cast<QSplitter*>(probe.find<QWidget>("rightColumn")->parentWidget());
+        QVERIFY(across);
+        const int given = probe.find<QWidget>("rightColumn")->width();
+        QSplitterHandle* handle = across->handle(1);
+        const QPoint grip{0, handle->height() / 2};
+        QTest::mousePress(handle, Qt::LeftButton, {}, grip);
+        QTest::mouseMove(handle, grip - QPoint{100, 0});
+        QTest::mouseRelease(handle, Qt::LeftButton, {}, grip - QPoint{100, 0});
+        const int left = probe.find<QWidget>("rightColumn")->width();
+        QVERIFY(std::abs(left - (given + 100)) <= 4); // the handle may be gripped some pixels beside its middle
+        probe.find<QAction>("showCalendar")->trigger();
+        QVERIFY(!probe.find<QWidget>("calendarStrip")->isVisible());
+        probe.key(Qt::Key_F1);
+        auto* keys = probe.waitForDialog<QDialog>("keysDialog");
+        QVERIFY(keys);
+        keys->resize(800, 500);
+        keys->accept();
+        QTRY_VERIFY(!probe.dialog());
+
+        probe.window->close();
+        probe.window.reset();
+        probe.show();
+        QCOMPARE(probe.find<QWidget>("rightColumn")->width(), left);
+        QVERIFY(!probe.find<QWidget>("calendarStrip")->isVisible());
+        QVERIFY(!probe.find<QAction>("showCalendar")->isChecked());
+        probe.key(Qt::Key_F1);
+        keys = probe.waitForDialog<QDialog>("keysDialog");
+        QVERIFY(keys);
+        QCOMPARE(keys->size(), QSize(800, 500));
+        keys->accept();
+        QTRY_VERIFY(!probe.dialog());
+
+        probe.find<QAction>("arrangeAsGiven")->trigger();
+        QTRY_COMPARE(probe.find<QWidget>("rightColumn")->width(), given);
+        QVERIFY(probe.find<QWidget>("calendarStrip")->isVisible());
+        probe.window.reset();
+        probe.show();
+        QCOMPARE(probe.find<QWidget>("rightColumn")->width(), given);
+        QVERIFY(probe.find<QWidget>("calendarStrip")->isVisible());
+    }
+
+    void windowLeftElsewhere_comesBackOntoTheScreen() {
+        QWidget window;
+        window.setMinimumSize(300, 200);
+        const QRect room = window.screen()->availableGeometry();
+        window.setGeometry(room.right() + 4000, room.bottom() + 3000, 600, 400);
+        fitOnScreen(window);
+        QVERIFY2(room.contains(window.geometry()), qPrintable(QDebug::toString(window.geometry())));
+        window.setMinimumSize(room.size() * 2);
+        window.setGeometry(-500, -400, room.width() * 2, room.height() * 2);
+        fitOnScreen(window);
+        QVERIFY2(room.contains(window.geometry()), qPrintable(QDebug::toString(window.geometry())));
+    }
+
+    void pen_drawsWhateverItsPressure_andItsOtherEndStepsBack() {
+        WindowProbe probe;
+        probe.look(kLon, kLat, 0.01);
+        probe.find<QAction>("keepin")->trigger();
+        Pen pen{probe.map()};
+        Pen eraser{probe.map(), QPointingDevice::PointerType::Eraser};
+        const auto at = [&](double x, double y) { return QPointF{probe.pixel(kLon + x, kLat + y)}; };
+        pen.tap(at(-0.005, -0.005), 0.01);
+        pen.tap(at(0.005, -0.005), 1.0);
+        pen.tap(at(0.007, 0.007), 0.3);
+        eraser.send(QEvent::TabletPress, at(0.007, 0.007), 0.4, Qt::LeftButton, Qt::LeftButton);
+        eraser.send(QEvent::TabletRelease, at(0.007, 0.007), 0.0, Qt::LeftButton, Qt::NoButton);
+        pen.tap(at(0.005, 0.005), 0.6);
+        probe.key(Qt::Key_Return);
+        QCOMPARE(probe.set().fences.size(), std::size_t{1});
+        const auto& shell = std::get<model::DrawnPolygon>(probe.set().fences[0].shape).polygon.shell.corners;
+        QCOMPARE(shell.size(), std::size_t{3});
+        const double tolerance = 2 * probe.map().metresPerPixel() / 111'195.0 / std::cos(kLat * 3.14159 / 180);
+        QVERIFY(std::abs(shell[2].lon - (kLon + 0.005)) < tolerance);
+
+        // Two soon after each other finish a polygon, as with a mouse.
+        probe.find<QAction>("keepout")->trigger();
+        pen.tap(at(-0.002, -0.002));
+        pen.tap(at(0.002, -0.002));
+        for (int i = 0; i < 2; ++i) {
+            pen.send(QEvent::TabletPress, at(0.0, 0.002), 0.5, Qt::LeftButton, Qt::LeftButton);
+            pen.send(QEvent::TabletRelease, at(0.0, 0.002), 0.0, Qt::LeftButton, Qt::NoButton);
+        }
+        QCOMPARE(probe.set().fences.size(), std::size_t{2});
+
+        // By hand, in one stroke.
+        probe.find<QAction>("freehand")->trigger();
+        std::vector<QPointF> way;
+        for (int i = 0; i <= 40; ++i)
+            way.push_back(at(0.008 * std::cos(i * 0.15), 0.003 * std::sin(i * 0.15)));
+        pen.stroke(way);
+        QCOMPARE(probe.set().fences.size(), std::size_t{3});
+    }
+
+    void buttonOfThePen_opensTheMenu() {
+        WindowProbe probe;
+        probe.look(kLon, kLat, 0.01);
+        QSignalSpy menus{&probe.map(), &MapCanvas::menuRequested};
+        Pen pen{probe.map()};
+        pen.send(QEvent::TabletPress, {200, 200}, 0.0, Qt::RightButton, Qt::RightButton);
+        pen.send(QEvent::TabletRelease, {200, 200}, 0.0, Qt::RightButton, Qt::NoButton);
+        QCOMPARE(menus.count(), 1);
+        QTRY_VERIFY(QApplication::activePopupWidget());
+        QTest::keyClick(QApplication::activePopupWidget(), Qt::Key_Escape);
+    }
+
+    void polygon_isDrawnByKeysAlone() {
+        WindowProbe probe;
+        probe.look(kLon, kLat, 0.01);
+        probe.key(Qt::Key_I);
+        QCOMPARE(probe.map().toolId(), QString{"keepin"});
+        const QPointF middle = QRectF{probe.map().rect()}.center();
+        std::vector<model::Position> meant;
+        const auto set = [&] {
+            meant.push_back(probe.map().toEarth(middle));
+            probe.key(Qt::Key_Space);
+            QTest::qWait(1);
+        };
+        const auto walk = [&](Qt::Key key, int steps) {
+            for (int i = 0; i < steps; ++i)
+                probe.key(key);
+            QTest::qWait(1);
+        };
+        set();
+        QVERIFY(probe.find<QWidget>("keyboardPointer")->isVisible());
+        walk(Qt::Key_Right, 3);
+        set();
+        walk(Qt::Key_Up, 2);
+        set();
+        // One mistake, taken back.
+        walk(Qt::Key_Up, 1);
+        set();
+        meant.pop_back();
+        probe.key(Qt::Key_Backspace);
+        walk(Qt::Key_Down, 1);
+        walk(Qt::Key_Left, 3);
+        set();
+        probe.key(Qt::Key_Return);
+        QCOMPARE(probe.set().fences.size(), std::size_t{1});
+        const auto& shell = std::get<model::DrawnPolygon>(probe.set().fences[0].shape).polygon.shell.corners;
+        QCOMPARE(shell.size(), meant.size());
+        const double tolerance = 2 * probe.map().metresPerPixel() / 111'195.0 / std::cos(kLat * 3.14159 / 180);
+        for (std::size_t i = 0; i < meant.size(); ++i)
+            QVERIFY(std::abs(shell[i].lon - meant[i].lon) < tolerance &&
+                    std::abs(shell[i].lat - meant[i].lat) < tolerance);
+        // The mouse takes over.
+        QTest::mouseMove(&probe.map(), QPoint{30, 30});
+        QTRY_VERIFY(!probe.find<QWidget>("keyboardPointer")->isVisible());
+    }
+
+    void space_heldWhileDragging_clicksNowhere() {
+        WindowProbe probe;
+        probe.look(kLon, kLat, 0.01);
+        probe.key(Qt::Key_I);
+        QTest::keyPress(&probe.map(), Qt::Key_Space);
+        QTest::mousePress(&probe.map(), Qt::LeftButton, {}, {200, 200});
+        QTest::mouseMove(&probe.map(), {240, 200});
+        QTest::mouseRelease(&probe.map(), Qt::LeftButton, {}, {240, 200});
+        QTest::keyRelease(&probe.map(), Qt::Key_Space);
+        QTest::qWait(5);
+        // No place was set: the hint still asks for the first corner.
+        probe.key(Qt::Key_Return);
+        QCOMPARE(probe.set().fences.size(), std::size_t{0});
+        QVERIFY(!probe.find<QWidget>("keyboardPointer")->isVisible());
+    }
+
+    void map_saysToolSelectionAndHint_toThoseWhoDoNotSeeIt() {
+        WindowProbe probe;
+        probe.look(kLon, kLat, 0.01);
+        probe.square("tool_keepin", kLon, kLat, 0.004);
+        const auto described = [&] {
+            return QAccessible::queryAccessibleInterface(&probe.map())->text(QAccessible::Description);
+        };
+        probe.map().select(probe.set().fences[0].id);
+        QVERIFY2(described().contains(QString::fromStdString(probe.set().fences[0].name)), qPrintable(described()));
+        probe.map().setFocus();
+        probe.key(Qt::Key_M);
+        QVERIFY2(described().contains("Tool: Measure."), qPrintable(described()));
+        QVERIFY2(described().contains("Click where to measure from."), qPrintable(described()));
+    }
+
+    void nextPart_goesRoundTheWindow() {
+        WindowProbe probe;
+        probe.look(kLon, kLat, 0.01);
+        probe.square("tool_keepin", kLon, kLat, 0.004);
+        probe.map().select(probe.set().fences[0].id);
+        probe.map().setFocus();
+        QSet<QWidget*> seen;
+        for (int i = 0; i < 5; ++i) {
+            probe.key(Qt::Key_F6);
+            QWidget* now = probe.window->focusWidget();
+            QVERIFY(now);
+            seen << now;
+        }
+        QCOMPARE(seen.size(), 5);
+        QVERIFY(probe.map().hasFocus());
+    }
+};
+
+QTEST_MAIN(ComfortTest)
+#include "comfort_test.moc"
