@@ -11,7 +11,7 @@ namespace fencewright::session {
 
 void comeAfterTheWindow() {
 #ifdef __linux__
-    constexpr int niceness = 4;             // less than half of what the window gets
+    constexpr int niceness = 10;            // a tenth of what the window gets
     setpriority(PRIO_PROCESS, 0, niceness); // on Linux that of this thread alone
 #endif
 }

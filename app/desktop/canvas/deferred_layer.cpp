@@ -131,8 +131,12 @@ void DeferredLayer::paint(QPainter& painter, const ViewTransform& view, const Co
     if (!toView) {
         const QRectF all{QPointF{}, view.size()};
         // Without anything to show meanwhile, or with little to paint, at once.
-        if (const double price = contents.cost(all); price <= kAffordable) {
-            Picture fresh{blank(view.size(), ratio), view, view.earthAt(all.center())};
+        if (const double price = contents.cost(all); price <= kAffordableMoving) {
+            // The former picture's memory, where it will do: what is fresh of the system's costs as much as painting.
+            const bool fits = m_picture && m_picture->image.size() == (view.size() * ratio).toSize();
+            Picture fresh{fits ? std::move(m_picture->image) : blank(view.size(), ratio), view,
+                          view.earthAt(all.center())};
+            fresh.image.setDevicePixelRatio(ratio);
             renderInto(fresh, fresh.image.rect(), contents.here);
             m_picture = std::move(fresh);
             m_changed.clear();
@@ -158,7 +162,7 @@ void DeferredLayer::paint(QPainter& painter, const ViewTransform& view, const Co
     if (outside) {
         // The picture grows to the view, and in the direction of the way.
         const std::vector<QRect> strips = uncovered(viewPixels, m_picture->image.size(), *toView);
-        if (cost(view, strips) + cost(m_picture->view, changedSeen) <= kAffordable) {
+        if (cost(view, strips) <= kAffordableMoving && cost(m_picture->view, changedSeen) <= kAffordable) {
             Picture grown{moved(m_picture->image, viewPixels, *toView), view,
                           view.earthAt(QRectF{QPointF{}, view.size()}.center())};
             for (const QRect& strip : strips)
@@ -251,6 +255,7 @@ void DeferredLayer::startElsewhere(const ViewTransform& target, qreal ratio, con
     const std::uint64_t number = ++m_started;
     m_pool.start([this, number, picture = std::move(picture), rects = std::move(rects), size, ratio, shift,
                   render = contents.elsewhere()]() mutable {
+        session::comeAfterTheWindow();
         picture.image = shift ? moved(picture.image, size, *shift) : blank(picture.view.size(), ratio);
         for (const QRect& rect : rects)
             renderInto(picture, rect, render);

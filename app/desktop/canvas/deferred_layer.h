@@ -33,8 +33,10 @@ public:
         std::function<double(const QRectF&)> cost; ///< of painting a rectangle of the widget, in microseconds
     };
 
-    /// What may be painted in the window's thread at a time, in microseconds.
+    /// What may be painted in the window's thread at a time, in microseconds: for what a person has changed, and for
+    /// what the view has come to show, while the map moves.
     static constexpr double kAffordable = 5'000.0;
+    static constexpr double kAffordableMoving = 2'000.0;
 
     explicit DeferredLayer(QObject* parent = nullptr);
     ~DeferredLayer() override;

@@ -4,6 +4,8 @@
 #include "geometry/containment.h"
 #include "session/quiet_thread.h"
 
+#include <QElapsedTimer>
+
 #include <algorithm>
 #include <cmath>
 #include <exception>
@@ -13,7 +15,7 @@
 namespace fencewright::desktop {
 namespace {
 
-constexpr int kMostAtOnce = 8;
+constexpr qint64 kAtOnceNanoseconds = 1'000'000;
 constexpr std::size_t kFewCorners = 400;
 constexpr std::size_t kMostInAJob = 40;
 
@@ -68,16 +70,19 @@ std::optional<model::Position> LabelPlaces::sought(const session::OutlinedFence&
 
 void LabelPlaces::begin() {
     m_wanted.clear();
-    m_soughtAtOnce = 0;
+    m_soughtNanoseconds = 0;
 }
 
 std::optional<model::Position> LabelPlaces::find(const Outlined& fence) {
     const auto known = m_places.find(fence->fence->id.value);
     if (known != m_places.end() && known->second.fence.lock() == fence)
         return known->second.place;
-    if (m_soughtAtOnce < kMostAtOnce && cornersOf(fence->surface) <= kFewCorners) {
-        ++m_soughtAtOnce;
-        return (m_places[fence->fence->id.value] = {fence, sought(*fence)}).place;
+    if (m_soughtNanoseconds < kAtOnceNanoseconds && cornersOf(fence->surface) <= kFewCorners) {
+        QElapsedTimer clock;
+        clock.start();
+        const auto place = (m_places[fence->fence->id.value] = {fence, sought(*fence)}).place;
+        m_soughtNanoseconds += clock.nsecsElapsed();
+        return place;
     }
     m_wanted.push_back(fence);
     return known == m_places.end() ? std::nullopt : known->second.place;

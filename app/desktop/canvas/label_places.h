@@ -46,7 +46,7 @@ private:
 
     std::unordered_map<std::string, Place> m_places; ///< by the fence's identity
     std::vector<Outlined> m_wanted;
-    int m_soughtAtOnce = 0;
+    qint64 m_soughtNanoseconds = 0; ///< at once, for this picture
     bool m_running = false;
     QThreadPool m_pool;
 };

@@ -11,11 +11,13 @@
 
 #include <QElapsedTimer>
 #include <QFontMetricsF>
+#include <QThreadPool>
 #include <QTimer>
 
 #include <algorithm>
 #include <cmath>
 #include <functional>
+#include <latch>
 #include <set>
 #include <utility>
 
@@ -125,9 +127,20 @@ QString nameOf(const model::Fence& fence, units::System units) {
     return name;
 }
 
+/// Qt spreads fills of many rows over the threads of its common pool, and waits for them. A thread gets the priority of
+/// the one that it was started by: so they are all started now, by the window's, and never end.
+void startThreadsOfQt() {
+    QThreadPool& pool = *QThreadPool::globalInstance();
+    pool.setExpiryTimeout(-1);
+    const auto arrived = std::make_shared<std::latch>(pool.maxThreadCount());
+    for (int i = 0; i < pool.maxThreadCount(); ++i)
+        pool.start([arrived] { arrived->arrive_and_wait(); });
+}
+
 } // namespace
 
 MapPainter::MapPainter(const QFont& font, QObject* parent) : QObject{parent}, m_font{font}, m_text{font} {
+    startThreadsOfQt();
     connect(&m_fencePicture, &DeferredLayer::arrived, this, &MapPainter::arrived);
     connect(&m_labelPlaces, &LabelPlaces::arrived, this, &MapPainter::arrived);
 }
@@ -142,12 +155,48 @@ void MapPainter::paint(QPainter& painter, const ViewTransform& view, const MapCo
     paintHandles(painter, view, contents);
 
     LabelLayout layout{widget};
-    layout.block(paintNorthArrow(painter, widget, view));
-    layout.block(paintScaleBar(painter, widget, view.groundMetresPerPixel(), contents.units, m_font));
+    paintFurniture(painter, view, contents, layout);
     if (contents.grid != session::MapGrid::None)
         paintGridLabels(painter, m_grid, widget, layout, m_font);
     paintNames(painter, view, contents, layout);
     paintAtPointer(painter, view, contents);
+}
+
+/// North arrow and scale bar, out of a picture: they look the same in one frame after another.
+void MapPainter::paintFurniture(QPainter& painter, const ViewTransform& view, const MapContents& contents,
+                                LabelLayout& layout) {
+    const QRectF widget{QPointF{}, view.size()};
+    const qreal ratio = painter.device()->devicePixelRatioF();
+    const double metresPerPixel = view.groundMetresPerPixel();
+    constexpr double told = 1'000.0; // of a degree, and of the scale: less is not seen
+    const Furniture::Look look{std::round(view.trueUpAzimuth() * told), std::round(std::log(metresPerPixel) * told),
+                               contents.units, view.size(), ratio};
+    if (!m_furniture.look || *m_furniture.look != look) {
+        m_furniture.look = look;
+        m_furniture.plates.clear();
+        const auto keep = [&](const auto& paint) {
+            // Once to learn where it lies, once to keep it.
+            QImage nothing{1, 1, QImage::Format_ARGB32_Premultiplied};
+            QPainter nowhere{&nothing};
+            const QRectF plate = paint(nowhere);
+            nowhere.end();
+            const QRect place = plate.adjusted(-2, -2, 2, 2).toAlignedRect();
+            QImage image{(QSizeF{place.size()} * ratio).toSize(), QImage::Format_ARGB32_Premultiplied};
+            image.setDevicePixelRatio(ratio);
+            image.fill(Qt::transparent);
+            QPainter into{&image};
+            into.translate(-place.topLeft());
+            (void)paint(into);
+            into.end();
+            m_furniture.plates.push_back({plate, place.topLeft(), image});
+        };
+        keep([&](QPainter& into) { return paintNorthArrow(into, widget, view); });
+        keep([&](QPainter& into) { return paintScaleBar(into, widget, metresPerPixel, contents.units, m_font); });
+    }
+    for (const Furniture::Plate& plate : m_furniture.plates) {
+        painter.drawImage(plate.at, plate.image);
+        layout.block(plate.rect);
+    }
 }
 
 void MapPainter::paintMap(QPainter& painter, const ViewTransform& view, const MapContents& contents) {

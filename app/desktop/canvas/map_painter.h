@@ -85,6 +85,7 @@ signals:
 private:
     using Outlined = FencePainter::Outlined;
 
+    void paintFurniture(QPainter& painter, const ViewTransform& view, const MapContents& contents, LabelLayout& layout);
     void paintMap(QPainter& painter, const ViewTransform& view, const MapContents& contents);
     /// What the fence picture shows. Never changes: it is looked at on another thread.
     struct Scene {
@@ -139,6 +140,24 @@ private:
     } m_marks;
     /// Marks, and handles where there are many, as pictures: by name, colour and pixel ratio.
     std::map<std::tuple<std::string_view, QRgb, qreal>, QImage> m_stamps;
+
+    struct Furniture {
+        struct Look {
+            double up = 0.0, scale = 0.0;
+            units::System units = units::System::Metric;
+            QSizeF size;
+            qreal pixelRatio = 1.0;
+
+            bool operator==(const Look&) const = default;
+        };
+        struct Plate {
+            QRectF rect;
+            QPoint at;
+            QImage image;
+        };
+        std::optional<Look> look; ///< that it was painted for
+        std::vector<Plate> plates;
+    } m_furniture;
 
     /// Names and sites that the names of fences tell already.
     struct Told {

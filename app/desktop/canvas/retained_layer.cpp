@@ -8,6 +8,10 @@
 namespace fencewright::desktop {
 namespace {
 
+constexpr double kAFrameNanoseconds = 1.5e6;
+// Fills of more rows than these Qt spreads over threads and waits for them, however long they wait for a processor.
+constexpr int kBandRows = 90;
+
 /// Moves what the picture shows, in place; what comes in from the edges is left as it was.
 void scroll(QImage& picture, const QPoint& by) {
     const int width = picture.width() - std::abs(by.x()), height = picture.height() - std::abs(by.y());
@@ -41,33 +45,46 @@ std::optional<QPoint> RetainedLayer::shiftTo(const ViewTransform& view, qreal ra
 void RetainedLayer::paint(QPainter& painter, const ViewTransform& view, const Render& render) {
     const qreal ratio = painter.device()->devicePixelRatioF();
     const std::optional<QPoint> shift = shiftTo(view, ratio);
+    QElapsedTimer clock;
+    clock.start();
+    const auto isLate = [&] { return double(clock.nsecsElapsed()) > kAFrameNanoseconds; };
     if (!shift) {
         const QSize size = (view.size() * ratio).toSize();
         if (m_picture.size() != size || m_picture.devicePixelRatio() != ratio) {
             m_picture = QImage{size, QImage::Format_ARGB32_Premultiplied};
             m_picture.setDevicePixelRatio(ratio);
         }
-        QElapsedTimer timer;
-        timer.start();
-        renderInto(m_picture.rect(), render);
-        m_fullPaintMilliseconds = double(timer.nsecsElapsed()) / 1e6;
+        renderInto(m_picture.rect(), render, Finish::Rough);
+        m_rough = m_picture.rect();
     } else {
         if (!shift->isNull()) {
             scroll(m_picture, *shift);
-            const int width = m_picture.width(), height = m_picture.height();
-            const int x = shift->x(), y = shift->y();
-            if (x != 0)
-                renderInto(x > 0 ? QRect{0, 0, x, height} : QRect{width + x, 0, -x, height}, render);
-            if (y != 0)
-                renderInto(y > 0 ? QRect{0, 0, width, y} : QRect{0, height + y, width, -y}, render);
+            m_rough.translate(*shift);
+            QRegion uncovered{m_picture.rect()};
+            uncovered -= m_picture.rect().translated(*shift);
+            m_rough = m_rough.intersected(m_picture.rect()).subtracted(uncovered);
+            for (const QRect& strip : uncovered)
+                for (int top = strip.top(); top <= strip.bottom(); top += kBandRows) {
+                    const QRect band = strip.intersected({strip.left(), top, strip.width(), kBandRows});
+                    const Finish finish = isLate() ? Finish::Rough : Finish::Fine;
+                    renderInto(band, render, finish);
+                    if (finish == Finish::Rough)
+                        m_rough += band;
+                }
         }
-        for (const QRectF& changed : m_changed) {
-            const QRectF device{changed.topLeft() * ratio, changed.size() * ratio};
-            if (const QRect pixels = device.toAlignedRect().intersected(m_picture.rect()); !pixels.isEmpty())
-                renderInto(pixels, render);
-        }
+        for (const QRect& changed : m_changed)
+            m_rough +=
+                QRectF{QPointF{changed.topLeft()} * ratio, QSizeF{changed.size()} * ratio}.toAlignedRect().intersected(
+                    m_picture.rect());
     }
-    m_changed.clear();
+    // Some more of what is rough.
+    while (!m_rough.isEmpty() && !isLate()) {
+        const QRect first = *m_rough.begin();
+        const QRect band = first.intersected({first.left(), first.top(), first.width(), kBandRows});
+        renderInto(band, render, Finish::Fine);
+        m_rough -= band;
+    }
+    m_changed = {};
     m_stale = false;
     m_planeNumber = view.planeNumber();
     m_metresPerPixel = view.metresPerPixel();
@@ -75,7 +92,7 @@ void RetainedLayer::paint(QPainter& painter, const ViewTransform& view, const Re
     painter.drawImage(QPointF{}, m_picture);
 }
 
-void RetainedLayer::renderInto(const QRect& devicePixels, const Render& render) {
+void RetainedLayer::renderInto(const QRect& devicePixels, const Render& render, Finish finish) {
     const qreal ratio = m_picture.devicePixelRatio();
     const QRectF widget{QPointF{devicePixels.topLeft()} / ratio, QSizeF{devicePixels.size()} / ratio};
     QPainter painter{&m_picture};
@@ -83,17 +100,7 @@ void RetainedLayer::renderInto(const QRect& devicePixels, const Render& render) 
     painter.setCompositionMode(QPainter::CompositionMode_Source);
     painter.fillRect(widget, Qt::transparent);
     painter.setCompositionMode(QPainter::CompositionMode_SourceOver);
-    render(painter, widget);
-}
-
-bool RetainedLayer::paintStretched(QPainter& painter, const ViewTransform& view) const {
-    if (m_picture.isNull() || m_stale || m_planeNumber != view.planeNumber())
-        return false;
-    const QSizeF size = m_picture.deviceIndependentSize();
-    const double scale = m_metresPerPixel / view.metresPerPixel();
-    const QPointF middle = view.toWidget(m_centre);
-    painter.drawImage(QRectF{middle - QPointF{size.width(), size.height()} * (scale / 2.0), size * scale}, m_picture);
-    return true;
+    render(painter, widget, finish);
 }
 
 } // namespace fencewright::desktop

@@ -3,15 +3,9 @@
 #include <QTimer>
 
 #include <algorithm>
+#include <utility>
 
 namespace fencewright::desktop {
-namespace {
-
-// Of the view's area, what arrived tiles may cost one frame: while they come in, frames take about as long as others.
-constexpr double kAreaAFrame = 0.3;
-
-} // namespace
-
 Underlay::Underlay(QObject* parent) : QObject{parent} {
     connect(&m_tiles, &TileLayer::tileArrived, this, &Underlay::addChange);
     connect(&m_references, &ReferenceLayer::tileArrived, this, &Underlay::addChange);
@@ -58,24 +52,18 @@ void Underlay::paint(QPainter& painter, const ViewTransform& view, TileQuality q
         m_changes.clear();
         m_picture.invalidate();
     }
-    double area = 0.0;
-    auto change = m_changes.begin();
-    for (; change != m_changes.end(); ++change) {
-        const QRectF place = QRectF{view.toWidget(QPointF{change->left(), change->bottom()}),
-                                    view.toWidget(QPointF{change->right(), change->top()})}
+    for (const QRectF& change : std::exchange(m_changes, {})) {
+        const QRectF place = QRectF{view.toWidget(QPointF{change.left(), change.bottom()}),
+                                    view.toWidget(QPointF{change.right(), change.top()})}
                                  .intersected(widget);
-        if (place.isEmpty())
-            continue;
-        area += place.width() * place.height();
-        if (area > kAreaAFrame * widget.width() * widget.height() && change != m_changes.begin())
-            break;
-        m_picture.invalidate(place.adjusted(-1, -1, 1, 1)); // edges are rounded to whole pixels
+        if (!place.isEmpty())
+            m_picture.invalidate(place.adjusted(-1, -1, 1, 1)); // edges are rounded to whole pixels
     }
-    m_changes.erase(m_changes.begin(), change);
-    if (!m_changes.empty())
+    m_picture.paint(painter, view, [&](QPainter& into, const QRectF& seen, RetainedLayer::Finish finish) {
+        paintParts(into, view, seen, finish == RetainedLayer::Finish::Rough ? TileQuality::Fast : TileQuality::Fine);
+    });
+    if (!m_picture.isComplete())
         QTimer::singleShot(0, this, &Underlay::ready);
-    m_picture.paint(painter, view,
-                    [&](QPainter& into, const QRectF& seen) { paintParts(into, view, seen, TileQuality::Fine); });
 }
 
 void Underlay::paintParts(QPainter& painter, const ViewTransform& view, const QRectF& seen, TileQuality quality) {

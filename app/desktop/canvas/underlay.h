@@ -27,6 +27,8 @@ public:
     void setReferences(std::vector<ReferenceSource> sources);
 
     void paint(QPainter& painter, const ViewTransform& view, TileQuality quality);
+    /// Whether what is there of the tiles is painted as finely as it can be.
+    bool isFine() const { return m_changes.empty() && m_picture.isComplete(); }
     /// Whether an image without transparency of its own making lies over all that is seen.
     bool covers(const ViewTransform& view) const { return m_tiles.covers(view); }
 

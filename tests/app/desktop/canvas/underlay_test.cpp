@@ -35,13 +35,15 @@ class UnderlayTest : public QObject {
     }
     static bool settled(Underlay& underlay, const ViewTransform& view) {
         const QImage before = painted(underlay, view);
-        return underlay.tiles().isComplete() && underlay.references().isComplete() && before == painted(underlay, view);
+        return underlay.tiles().isComplete() && underlay.references().isComplete() && underlay.isFine() &&
+               before == painted(underlay, view);
     }
     /// Painted by one that has shown nothing else before.
-    QImage fresh(const ViewTransform& view, double opacity) const {
+    QImage fresh(const ViewTransform& view, double opacity, bool withParcels = true) const {
         Underlay underlay;
         underlay.setImagery({imagery(opacity)});
-        underlay.setReferences({{"p", "Parcels", m_parcels, std::nullopt, std::nullopt, 0.8}});
+        if (withParcels)
+            underlay.setReferences({{"p", "Parcels", m_parcels, std::nullopt, std::nullopt, 0.8}});
         for (int i = 0; i < 500 && !settled(underlay, view); ++i)
             QTest::qWait(10);
         return painted(underlay, view);
@@ -106,6 +108,28 @@ private slots:
         underlay.setReferences({});
         const QImage empty = painted(underlay, view);
         QCOMPARE(empty.pixelColor(350, 250), QColor{Qt::darkGreen});
+    }
+
+    void anotherScale_isThereAtOnce_andFineSoonAfter_alsoWhenItIsMovedMeanwhile() {
+        Underlay underlay; // of imagery alone: no tile comes in that would have its place painted anew
+        underlay.setImagery({imagery()});
+        ViewTransform view;
+        view.setSize({1801, 1200}); // more than one frame paints
+        view.setOrigin({-9.2505, 46.2235});
+        view.setMetresPerPixel(0.62);
+        QTRY_VERIFY(settled(underlay, view));
+        view.zoomAbout({900, 600}, 1.2);
+        const QImage first = painted(underlay, view);
+        QVERIFY(!underlay.isFine());
+        for (int y = 430; y < 770; y += 20) // the image lies there
+            for (int x = 460; x < 1340; x += 20)
+                QVERIFY2(first.pixelColor(x, y) != QColor{Qt::darkGreen}, qPrintable(QString("%1, %2").arg(x).arg(y)));
+        for (const QPointF& way : {QPointF{30, -20}, QPointF{-11, 45}}) {
+            view.panBy(way);
+            (void)painted(underlay, view);
+        }
+        QTRY_VERIFY(settled(underlay, view));
+        QCOMPARE(different(painted(underlay, view), fresh(view, 1.0, false)), 0);
     }
 
     void amidAMotion_somethingIsThereAtOnce() {
