@@ -34,6 +34,7 @@ constexpr int kTopBarHeight = 44;
 constexpr int kLedgerWidth = 384;
 constexpr int kWideLedgerWidth = 432;
 constexpr int kWideWindow = 1500;
+constexpr int kFrameMilliseconds = 150;
 constexpr int kNarrowestColumn = 320;
 constexpr int kNarrowestMap = 400;
 constexpr int kLowerHeight = 96;
@@ -315,6 +316,11 @@ void MainWindow::connectPanels() {
     connect(m_findings, &FindingsPanel::previewChanged, this, [this](const std::optional<model::Edit>& repair) {
         m_lower->setMinimumHeight(repair ? kLowerHeightWithRepair : kLowerHeight);
     });
+    connect(m_findings, &FindingsPanel::editRequested, m_record, &RecordPanel::focusForm);
+    connect(m_calendar, &CalendarStrip::fenceOpened, this, [this](const model::FenceId& id) {
+        m_map->select(id);
+        m_record->focusForm();
+    });
     connect(m_findings, &FindingsPanel::refused, &m_area->messages(),
             qOverload<const QString&>(&MessageBar::showFault));
     connect(&m_appearance, &Appearance::changed, this, &MainWindow::applyAppearance);
@@ -520,6 +526,17 @@ void MainWindow::resizeEvent(QResizeEvent* event) {
     QWidget::resizeEvent(event);
     shareWidth();
     shareColumn();
+}
+
+void MainWindow::showEvent(QShowEvent* event) {
+    QWidget::showEvent(event);
+    if (event->spontaneous())
+        return;
+    // Only once it stands there is it known how much the system puts around it.
+    QTimer::singleShot(kFrameMilliseconds, this, [this] {
+        if (!isMaximized() && !isFullScreen())
+            fitOnScreen(*this);
+    });
 }
 
 void MainWindow::shareWidth() {

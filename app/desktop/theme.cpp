@@ -1,32 +1,14 @@
 #include "desktop/theme.h"
 
+#include "desktop/line_icon.h"
+
 #include <QApplication>
-#include <QFile>
-#include <QPainter>
-#include <QSvgRenderer>
 
 // Resources of a static library are linked only when asked for by name, outside of any namespace.
 static void loadResources() { Q_INIT_RESOURCE(resources); }
 
 namespace fencewright::desktop {
 namespace {
-
-QPixmap drawnIcon(const QString& path, const QColor& colour, int size, qreal ratio) {
-    QFile file{path};
-    if (!file.open(QIODevice::ReadOnly))
-        return {};
-    QByteArray svg = file.readAll();
-    svg.replace("currentColor", colour.name().toLatin1());
-    QSvgRenderer renderer{svg};
-    QPixmap pixmap{int(size * ratio), int(size * ratio)};
-    pixmap.fill(Qt::transparent);
-    QPainter painter{&pixmap};
-    painter.setRenderHint(QPainter::Antialiasing);
-    renderer.render(&painter);
-    painter.end();
-    pixmap.setDevicePixelRatio(ratio);
-    return pixmap;
-}
 
 QColor mixed(const QColor& a, const QColor& b, double share) {
     const auto channel = [share](int x, int y) { return int(x + (y - x) * share); };
@@ -114,7 +96,7 @@ QPushButton[tab="true"] { background: transparent; border: none; border-radius: 
     color: %quiet; padding: 4px 2px 5px 2px; }
 QPushButton[tab="true"]:hover { color: %text; background: transparent; }
 QPushButton[tab="true"]:checked { color: %text; font-weight: 600; border-bottom: 2px solid %accent; }
-QPushButton[tab="true"]:focus { color: %accent; }
+QPushButton[tab="true"]:focus { color: %accent; border: 1px solid %accent; border-bottom: 2px solid %accent; border-radius: 3px; padding: 3px 1px 5px 1px; }
 #toolColumn QToolButton { border: 1px solid transparent; border-radius: 6px; background: transparent; color: %quiet; }
 #toolColumn QToolButton:hover { background: %ground; }
 #toolColumn QToolButton:checked { background: %selection; }
@@ -126,7 +108,8 @@ QCheckBox:focus { color: %accent; }
 QCheckBox::indicator:focus { border: 2px solid %accent; }
 QHeaderView { background: %panel; border: none; }
 QHeaderView::section { background: %panel; color: %quiet; border: none; font-size: 12px; font-weight: 600; padding: 2px 4px; }
-QAbstractItemView { border: none; outline: none; color: %text; background: %panel; }
+QAbstractItemView { border: 1px solid transparent; outline: none; color: %text; background: %panel; }
+QAbstractItemView:focus { border: 1px solid %accent; }
 QSplitter::handle { background: %line; }
 QScrollBar:vertical { background: transparent; width: 10px; margin: 0; }
 QScrollBar:horizontal { background: transparent; height: 10px; margin: 0; }
@@ -145,7 +128,8 @@ QToolTip { background: %panel; color: %text; border: 1px solid %line; padding: 4
 #startPage QPushButton[step="true"] { text-align: left; padding: 10px 14px; min-height: 38px; min-width: 410px; }
 #commandResults::item { padding: 5px 8px; background: transparent; border: 1px solid transparent; }
 #commandResults::item:selected { background: %selection; color: %text; }
-QTextBrowser { border: none; background: %panel; }
+QTextBrowser { border: 1px solid transparent; background: %panel; }
+QTextBrowser:focus { border: 1px solid %accent; }
 QDialog { background: %panel; border: 1px solid %line; }
 QTableView { gridline-color: %line; selection-background-color: %selection; selection-color: %text; }
 )");
@@ -207,15 +191,7 @@ void Appearance::apply() {
 }
 
 QIcon Appearance::icon(const QString& path) const {
-    QIcon icon;
-    for (const int size : {16, 20, 24}) {
-        for (const qreal ratio : {1.0, 2.0}) {
-            icon.addPixmap(drawnIcon(path, m_palette.text, size, ratio));
-            icon.addPixmap(drawnIcon(path, mixed(m_palette.quietText, m_palette.panel, 0.45), size, ratio),
-                           QIcon::Disabled);
-        }
-    }
-    return icon;
+    return QIcon{new LineIcon{path, m_palette.text, mixed(m_palette.quietText, m_palette.panel, 0.45)}};
 }
 
 bool Appearance::eventFilter(QObject* watched, QEvent* event) {

@@ -64,7 +64,7 @@ QString menuPlace(const QAction& action) {
     while (at) {
         const QMenu* menu = nullptr;
         for (QObject* shower : at->associatedObjects())
-            if (auto* one = qobject_cast<QMenu*>(shower))
+            if (auto* one = qobject_cast<QMenu*>(shower); one && !one->title().isEmpty()) // a bar has a menu inside
                 menu = one;
         at = menu ? menu->menuAction() : nullptr;
         if (at)

@@ -1,6 +1,7 @@
 #include "audit/audit.h"
 #include "audit/rule_table.h"
 #include "command/arguments.h"
+#include "command/counted.h"
 #include "command/subcommand_table.h"
 #include "geodesy/coordinate_notation.h"
 #include "geodesy/geodesic.h"
@@ -87,9 +88,10 @@ int auditOne(std::span<const std::string> words, const Streams& streams) {
                 streams.out << " [" << geodesy::format(*finding.place, geodesy::Notation::DecimalDegrees) << "]";
             streams.out << "\n    " << finding.remedy << " (" << finding.rule << ")\n";
         }
-        streams.out << errors << " errors, " << result.count(audit::Severity::Doubt) << " doubts, "
-                    << result.count(audit::Severity::Note) << " notes on " << model::isoDate(moment.date)
-                    << "; operating area " << units::formatArea(area, units::System::Metric) << "\n";
+        streams.out << counted(errors, "error") << ", " << counted(result.count(audit::Severity::Doubt), "doubt")
+                    << ", " << counted(result.count(audit::Severity::Note), "note") << " on "
+                    << model::isoDate(moment.date) << "; operating area "
+                    << units::formatArea(area, units::System::Metric) << "\n";
     }
     return errors ? kFound : kDone;
 }

@@ -1,4 +1,5 @@
 #include "command/arguments.h"
+#include "command/counted.h"
 #include "command/database_password.h"
 #include "command/reader_program.h"
 #include "command/subcommand_table.h"
@@ -195,7 +196,7 @@ private:
         auto import =
             exchange::asFences(contentOf(step, m_streams), kind, step.details.value("name-field").value_or(""));
         tell(import.notes);
-        m_streams.out << "  " << import.fences.size() << " fences\n";
+        m_streams.out << "  " << counted(import.fences.size(), "fence") << "\n";
         for (auto& fence : import.fences)
             take(model::addFence(m_set, model::withOwnId(m_set.fences, std::move(fence))));
     }
@@ -204,7 +205,7 @@ private:
         auto import = exchange::asSites(contentOf(step, m_streams), step.details.value("name-field").value_or(""));
         tell(import.notes);
         const auto distance = step.details.value("distance");
-        m_streams.out << "  " << import.sites.size() << " sites"
+        m_streams.out << "  " << counted(import.sites.size(), "site")
                       << (distance ? ", each with a keep-out at " + *distance : "") << "\n";
         for (auto& imported : import.sites) {
             model::Site site = model::withOwnId(m_set.sites, std::move(imported));
@@ -220,7 +221,7 @@ private:
     void addHomes(const Step& step) {
         auto import = exchange::asHomes(contentOf(step, m_streams), step.details.value("name-field").value_or(""));
         tell(import.notes);
-        m_streams.out << "  " << import.homes.size() << " homes\n";
+        m_streams.out << "  " << counted(import.homes.size(), "home") << "\n";
         for (auto& home : import.homes)
             take(model::addHome(m_set, model::withOwnId(m_set.homes, std::move(home))));
     }
@@ -251,8 +252,9 @@ int createDocument(std::span<const std::string> words, const Streams& streams) {
     for (const Step& step : stepsOf(arguments))
         maker.add(step);
     store::saveDocument(maker.set(), document);
-    streams.out << document << ": saved with " << maker.set().fences.size() << " fences, " << maker.set().sites.size()
-                << " sites, " << maker.set().homes.size() << " homes\n";
+    streams.out << document << ": saved with " << counted(maker.set().fences.size(), "fence") << ", "
+                << counted(maker.set().sites.size(), "site") << ", " << counted(maker.set().homes.size(), "home")
+                << "\n";
     return kDone;
 }
 

@@ -1,6 +1,7 @@
 #include "exchange/delivery.h"
 
 #include "command/arguments.h"
+#include "command/counted.h"
 #include "command/subcommand_table.h"
 #include "store/document_file.h"
 #include "units/measure_notation.h"
@@ -42,7 +43,8 @@ int deliverDocument(std::span<const std::string> words, const Streams& streams) 
     const auto opened = store::openDocument(arguments.files[0]);
     const auto report = exchange::deliver(opened.set, arguments.files[1], options, {});
     streams.out << (report.confirmed ? "delivered and read back: " : "NOT CONFIRMED: ") << report.path << "\n"
-                << "  " << report.format << ", " << report.fences << " fences, " << report.corners << " corners\n"
+                << "  " << report.format << ", " << counted(report.fences, "fence") << ", "
+                << counted(report.corners, "corner") << "\n"
                 << "  keep-outs grew by " << units::formatArea(report.keepOutAdded, units::System::Metric)
                 << ", keep-ins shrank by " << units::formatArea(report.keepInLost, units::System::Metric) << "\n"
                 << "  SHA-256 " << report.checksum << "\n";

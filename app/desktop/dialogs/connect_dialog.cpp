@@ -1,5 +1,7 @@
 #include "desktop/dialogs/connect_dialog.h"
 
+#include "desktop/dialogs/dialog_rows.h"
+
 #include <QtWidgets>
 
 namespace fencewright::desktop {
@@ -34,16 +36,10 @@ ConnectDialog::ConnectDialog(const QString& address, const raster::Credentials& 
     m_fields->setCredentials(known);
     column->addWidget(m_fields);
     column->addStretch(1);
-    auto* buttons = new QHBoxLayout;
-    auto* cancel = new QPushButton{tr("Cancel"), this};
     auto* go = new QPushButton{tr("Connect"), this};
     go->setObjectName("connectGo");
     go->setDefault(true);
-    buttons->addStretch(1);
-    buttons->addWidget(cancel);
-    buttons->addWidget(go);
-    column->addLayout(buttons);
-    connect(cancel, &QPushButton::clicked, this, &QDialog::reject);
+    addButtons(*this, *column, *go);
     connect(go, &QPushButton::clicked, this, &QDialog::accept);
     m_fields->focusFirst();
 }

@@ -1,5 +1,6 @@
 #include "desktop/dialogs/deed_dialog.h"
 
+#include "desktop/dialogs/dialog_rows.h"
 #include "desktop/tools/new_thing.h"
 #include "fault.h"
 #include "geodesy/bearing_notation.h"
@@ -91,16 +92,9 @@ DeedDialog::DeedDialog(const QString& start, units::System units, QWidget* paren
     m_refusal->setProperty("refusal", true);
     m_refusal->setWordWrap(true);
     column->addWidget(m_refusal);
-    auto* buttons = new QHBoxLayout;
-    auto* cancel = new QPushButton{tr("Cancel"), this};
-    cancel->setAutoDefault(false);
     m_go->setObjectName("deedGo");
     m_go->setDefault(true);
-    buttons->addStretch(1);
-    buttons->addWidget(cancel);
-    buttons->addWidget(m_go);
-    column->addLayout(buttons);
-    connect(cancel, &QPushButton::clicked, this, &QDialog::reject);
+    addButtons(*this, *column, *m_go);
     connect(m_go, &QPushButton::clicked, this, &QDialog::accept);
     connect(m_kind, &QComboBox::currentIndexChanged, this, &DeedDialog::restate);
     connect(m_start, &QLineEdit::textChanged, this, &DeedDialog::restate);

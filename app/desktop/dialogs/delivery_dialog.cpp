@@ -1,5 +1,6 @@
 #include "desktop/dialogs/delivery_dialog.h"
 
+#include "desktop/dialogs/dialog_rows.h"
 #include "desktop/panels/symbols.h"
 #include "units/measure_notation.h"
 
@@ -60,7 +61,7 @@ DeliveryDialog::DeliveryDialog(const QString& proposal, std::size_t enabledFence
     m_format->setObjectName("deliveryFormat");
     for (const exchange::DeliveryFormatInfo& format : exchange::deliveryFormats())
         m_format->addItem(text(format.name));
-    form->addRow(quiet(tr("Format")), m_format);
+    addRow(*form, tr("Format"), m_format);
     m_path->setObjectName("deliveryPath");
     m_path->setText(proposal);
     auto* browse = new QPushButton{tr("Browse…"), this};
@@ -68,7 +69,7 @@ DeliveryDialog::DeliveryDialog(const QString& proposal, std::size_t enabledFence
     auto* file = new QHBoxLayout;
     file->addWidget(m_path, 1);
     file->addWidget(browse);
-    form->addRow(quiet(tr("File")), file);
+    addRow(*form, tr("File"), file);
     m_decimals->setObjectName("deliveryDecimals");
     m_decimals->setRange(4, 12);
     m_decimals->setValue(7);
@@ -76,7 +77,7 @@ DeliveryDialog::DeliveryDialog(const QString& proposal, std::size_t enabledFence
     auto* decimals = new QHBoxLayout;
     decimals->addWidget(m_decimals);
     decimals->addWidget(m_decimalsWords, 1);
-    form->addRow(quiet(tr("Decimals of a degree")), decimals);
+    addRow(*form, tr("Decimals of a degree"), decimals);
     m_corners->setObjectName("deliveryCorners");
     m_corners->setRange(0, 100'000);
     m_corners->setSpecialValueText(tr("no limit"));
@@ -85,29 +86,22 @@ DeliveryDialog::DeliveryDialog(const QString& proposal, std::size_t enabledFence
     auto* corners = new QHBoxLayout;
     corners->addWidget(m_corners);
     corners->addWidget(quiet(tr("some devices hold only so many")), 1);
-    form->addRow(quiet(tr("Most corners per fence")), corners);
+    addRow(*form, tr("Most corners per fence"), corners);
     m_sites->setObjectName("deliverySites");
     m_sites->setText(tr("Sites, without the confidential ones"));
     m_sites->setChecked(true);
     m_homes->setObjectName("deliveryHomes");
     m_homes->setText(tr("Homes and alternates"));
     m_homes->setChecked(true);
-    form->addRow(quiet(tr("Also")), m_sites);
+    addRow(*form, tr("Also"), m_sites);
     form->addRow(new QLabel{this}, m_homes);
     column->addLayout(form);
     m_refusal->setProperty("refusal", true);
     m_refusal->setWordWrap(true);
     column->addWidget(m_refusal);
-    auto* buttons = new QHBoxLayout;
-    auto* cancel = new QPushButton{tr("Cancel"), this};
-    cancel->setAutoDefault(false);
     m_go->setObjectName("deliveryGo");
     m_go->setDefault(true);
-    buttons->addStretch(1);
-    buttons->addWidget(cancel);
-    buttons->addWidget(m_go);
-    column->addLayout(buttons);
-    connect(cancel, &QPushButton::clicked, this, &QDialog::reject);
+    addButtons(*this, *column, *m_go);
     connect(m_go, &QPushButton::clicked, this, &QDialog::accept);
     connect(browse, &QPushButton::clicked, this, &DeliveryDialog::browse);
     connect(m_format, &QComboBox::currentIndexChanged, this, &DeliveryDialog::followFormat);

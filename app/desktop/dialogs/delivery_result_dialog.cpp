@@ -86,6 +86,7 @@ DeliveryResultDialog::DeliveryResultDialog(const exchange::DeliveryReport& repor
         column->addWidget(title);
         auto* list = new QPlainTextEdit{lines.join("\n"), this};
         list->setObjectName("deliveryCautions");
+        list->setAccessibleName(title->text());
         list->setReadOnly(true);
         list->setTabChangesFocus(true);
         list->setFixedHeight(std::min(160, 28 + 20 * int(lines.size())));

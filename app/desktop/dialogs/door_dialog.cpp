@@ -1,5 +1,6 @@
 #include "desktop/dialogs/door_dialog.h"
 
+#include "desktop/dialogs/dialog_rows.h"
 #include "exchange/database_address.h"
 #include "fault.h"
 
@@ -47,11 +48,7 @@ DoorDialog::DoorDialog(const QString& address, const QString& words, QWidget* pa
     const auto row = [&](const QString& said, QLineEdit* edit, const char* name) {
         edit->setObjectName(name);
         edit->setAccessibleName(said);
-        auto* label = new QLabel{said, this};
-        label->setProperty("quiet", true);
-        label->setMinimumWidth(104);
-        label->setBuddy(edit);
-        form->addRow(label, edit);
+        addRow(*form, said, edit);
     };
     row(tr("Your name there"), m_user, "doorUser");
     row(tr("Password"), m_password, "doorPassword");
@@ -61,16 +58,10 @@ DoorDialog::DoorDialog(const QString& address, const QString& words, QWidget* pa
     column->addLayout(form);
     say(tr("The password is kept in memory until the window is closed, and written down nowhere."), "quiet");
     column->addStretch(1);
-    auto* buttons = new QHBoxLayout;
-    auto* cancel = new QPushButton{tr("Cancel"), this};
     auto* go = new QPushButton{tr("Connect"), this};
     go->setObjectName("doorGo");
     go->setDefault(true);
-    buttons->addStretch(1);
-    buttons->addWidget(cancel);
-    buttons->addWidget(go);
-    column->addLayout(buttons);
-    connect(cancel, &QPushButton::clicked, this, &QDialog::reject);
+    addButtons(*this, *column, *go);
     connect(go, &QPushButton::clicked, this, &QDialog::accept);
     (m_user->text().isEmpty() ? m_user : m_password)->setFocus(Qt::OtherFocusReason);
 }

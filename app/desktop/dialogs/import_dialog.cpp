@@ -1,5 +1,6 @@
 #include "desktop/dialogs/import_dialog.h"
 
+#include "desktop/dialogs/dialog_rows.h"
 #include "desktop/dialogs/likely_column.h"
 #include "desktop/panels/entry_notation.h"
 #include "fault.h"
@@ -56,17 +57,12 @@ ImportDialog::ImportDialog(ImportPurpose purpose, exchange::VectorDescription de
     auto* form = new QFormLayout;
     form->setSpacing(8);
     form->setLabelAlignment(Qt::AlignLeft);
-    const auto quiet = [this](const QString& words) {
-        auto* label = new QLabel{words, this};
-        label->setProperty("quiet", true);
-        return label;
-    };
     m_layer->setObjectName("importLayer");
     for (const exchange::LayerDescription& layer : m_description.layers)
         m_layer->addItem(layer.features ? tr("%1  (%2 features)").arg(text(layer.name)).arg(*layer.features)
                                         : text(layer.name));
     if (m_description.layers.size() > 1)
-        form->addRow(quiet(tr("Layer")), m_layer);
+        addRow(*form, tr("Layer"), m_layer);
     else
         m_layer->hide();
     m_crs->setObjectName("importCrs");
@@ -75,48 +71,42 @@ ImportDialog::ImportDialog(ImportPurpose purpose, exchange::VectorDescription de
     coordinates->setSpacing(4);
     coordinates->addWidget(m_crs);
     coordinates->addWidget(m_crsWords);
-    form->addRow(quiet(tr("Coordinates")), coordinates);
+    addRow(*form, tr("Coordinates"), coordinates);
     m_crsWords->setProperty("quiet", true);
     m_crsWords->setWordWrap(true);
     m_name->setObjectName("importName");
-    form->addRow(quiet(purpose == ImportPurpose::Reference ? tr("Label column") : tr("Name column")), m_name);
+    addRow(*form, purpose == ImportPurpose::Reference ? tr("Label column") : tr("Name column"), m_name);
     if (purpose == ImportPurpose::Reference) {
         m_number = new QComboBox{this};
         m_number->setObjectName("importNumber");
-        form->addRow(quiet(tr("Parcel number")), m_number);
+        addRow(*form, tr("Parcel number"), m_number);
     }
     if (purpose == ImportPurpose::Fences) {
         m_kind = new QComboBox{this};
         m_kind->setObjectName("importKind");
         m_kind->addItems({tr("keep-out: stay outside"), tr("keep-in: stay inside")});
-        form->addRow(quiet(tr("Rule if not stated")), m_kind);
+        addRow(*form, tr("Rule if not stated"), m_kind);
     }
     if (purpose == ImportPurpose::Sites) {
         m_setback = new QLineEdit{this};
         m_setback->setObjectName("importSetback");
         m_setback->setPlaceholderText(tr("none; or 1/4 mi, 150 m …"));
-        form->addRow(quiet(tr("Keep out within")), m_setback);
+        addRow(*form, tr("Keep out within"), m_setback);
         connect(m_setback, &QLineEdit::textChanged, this, &ImportDialog::check);
     }
     m_where->setObjectName("importWhere");
     m_where->setPlaceholderText(tr("all; or category = 'nest'"));
-    form->addRow(quiet(tr("Only where")), m_where);
+    addRow(*form, tr("Only where"), m_where);
     column->addLayout(form);
     m_refusal->setObjectName("importRefusal");
     m_refusal->setProperty("refusal", true);
     m_refusal->setWordWrap(true);
     column->addWidget(m_refusal);
     column->addStretch(1);
-    auto* buttons = new QHBoxLayout;
-    auto* cancel = new QPushButton{tr("Cancel"), this};
     m_go->setObjectName("importGo");
     m_go->setText(go);
     m_go->setDefault(true);
-    buttons->addStretch(1);
-    buttons->addWidget(cancel);
-    buttons->addWidget(m_go);
-    column->addLayout(buttons);
-    connect(cancel, &QPushButton::clicked, this, &QDialog::reject);
+    addButtons(*this, *column, *m_go);
     connect(m_go, &QPushButton::clicked, this, &ImportDialog::go);
     connect(m_where, &QLineEdit::textEdited, this, &ImportDialog::check);
     connect(m_layer, &QComboBox::currentIndexChanged, this, &ImportDialog::fillColumns);

@@ -72,12 +72,12 @@ private:
 };
 
 KeysDialog::KeysDialog(KeyBook& book, QWidget* parent)
-    : QDialog{parent}, m_book{book}, m_model{new Model{book, this}}, m_filter{new Filter{this}}, m_search{new QLineEdit{
-                                                                                                     this}},
-      m_table{new QTableView{this}}, m_what{new QLabel{this}}, m_field{new KeyField{this}}, m_none{new QPushButton{
-                                                                                                tr("No key"), this}},
-      m_back{new QPushButton{tr("As given"), this}}, m_allBack{new QPushButton{tr("All as given"), this}},
-      m_clash{new QLabel{this}}, m_take{new QPushButton{this}}, m_leave{new QPushButton{tr("Leave it"), this}} {
+    : QDialog{parent}, m_book{book}, m_model{new Model{book, this}}, m_filter{new Filter{this}},
+      m_search{new QLineEdit{this}}, m_table{new QTableView{this}}, m_what{new QLabel{this}},
+      m_field{new KeyField{this}}, m_none{new QPushButton{tr("No key"), this}}, m_back{new QPushButton{tr("As given"),
+                                                                                                       this}},
+      m_allBack{new QPushButton{tr("All as given"), this}}, m_clash{new QLabel{this}},
+      m_take{new QPushButton{tr("Take it from there"), this}}, m_leave{new QPushButton{tr("Leave it"), this}} {
     setObjectName("keysDialog");
     setWindowTitle(tr("Keys"));
     resize(680, 620);
@@ -226,7 +226,6 @@ void KeysDialog::consider(const QKeySequence& key) {
         names << tr("“%1”").arg(other->words);
     }
     m_clash->setText(tr("%1 is the key of %2.").arg(shown, names.join(tr(" and "))));
-    m_take->setText(tr("Take it from there"));
     // A person at the keys: the next Enter decides.
     m_take->setFocus(Qt::TabFocusReason);
 }

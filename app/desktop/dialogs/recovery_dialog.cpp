@@ -20,6 +20,7 @@ RecoveryDialog::RecoveryDialog(std::vector<store::RecoveryCopy> copies, QWidget*
     words->setWordWrap(true);
     column->addWidget(words);
     m_table->setObjectName("recoveryTable");
+    m_table->setAccessibleName(heading->text());
     m_table->setHorizontalHeaderLabels({tr("Document"), tr("Copy written")});
     m_table->verticalHeader()->hide();
     m_table->setShowGrid(false);
@@ -62,15 +63,32 @@ RecoveryDialog::RecoveryDialog(std::vector<store::RecoveryCopy> copies, QWidget*
         accept();
     });
     connect(discard, &QPushButton::clicked, this, [this, row] {
-        const std::size_t at = row();
-        if (at >= m_copies.size())
-            return;
+        if (row() < m_copies.size())
+            askAndDiscard(row());
+    });
+}
+
+void RecoveryDialog::askAndDiscard(std::size_t at) {
+    auto* sure = new QMessageBox{QMessageBox::Question, tr("Unsaved work"),
+                                 tr("Throw this copy away? The unsaved work in it cannot be brought back."),
+                                 QMessageBox::NoButton, this};
+    sure->setObjectName("recoverySure");
+    sure->setAttribute(Qt::WA_DeleteOnClose);
+    sure->setInformativeText(m_table->item(int(at), 0)->text() + ", " + m_table->item(int(at), 1)->text());
+    QPushButton* away = sure->addButton(tr("Throw away"), QMessageBox::DestructiveRole);
+    away->setObjectName("recoverySureAway");
+    QPushButton* keep = sure->addButton(tr("Keep it"), QMessageBox::RejectRole);
+    keep->setObjectName("recoverySureKeep");
+    sure->setDefaultButton(keep);
+    sure->setEscapeButton(keep);
+    connect(away, &QPushButton::clicked, this, [this, at] {
         emit discardRequested(m_copies[at]);
         m_copies.erase(m_copies.begin() + std::ptrdiff_t(at));
         m_table->removeRow(int(at));
         if (m_copies.empty())
             accept();
     });
+    sure->open();
 }
 
 } // namespace fencewright::desktop

@@ -20,6 +20,8 @@ signals:
     void discardRequested(const fencewright::store::RecoveryCopy& copy);
 
 private:
+    void askAndDiscard(std::size_t at);
+
     std::vector<store::RecoveryCopy> m_copies;
     QTableWidget* m_table;
 };

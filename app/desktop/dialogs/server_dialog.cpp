@@ -1,5 +1,6 @@
 #include "desktop/dialogs/server_dialog.h"
 
+#include "desktop/dialogs/dialog_rows.h"
 #include "raster/dataset.h"
 
 #include <QtWidgets>
@@ -100,17 +101,10 @@ ServerDialog::ServerDialog(session::BackgroundJobs& jobs, std::shared_ptr<raster
     caution->setObjectName("serverCaution");
     column->addWidget(caution);
     column->addStretch(1);
-    auto* buttons = new QHBoxLayout;
-    auto* cancel = new QPushButton{tr("Cancel"), this};
-    cancel->setAutoDefault(false);
     m_go->setObjectName("serverGo");
     m_go->setAutoDefault(false);
-    buttons->addStretch(1);
-    buttons->addWidget(cancel);
-    buttons->addWidget(m_go);
-    column->addLayout(buttons);
+    addButtons(*this, *column, *m_go);
 
-    connect(cancel, &QPushButton::clicked, this, &QDialog::reject);
     connect(m_go, &QPushButton::clicked, this, &QDialog::accept);
     connect(m_ask, &QPushButton::clicked, this, &ServerDialog::ask);
     connect(m_address, &QLineEdit::textEdited, this, &ServerDialog::forget);

@@ -60,6 +60,7 @@ SummaryDialog::SummaryDialog(const QString& title, const QString& outcome, const
     notes.insert(notes.end(), more.begin(), more.end());
     auto* table = new QTableWidget{int(notes.size()), 3, this};
     table->setObjectName("summaryNotes");
+    table->setAccessibleName(tr("What the reading changed or left out"));
     table->setHorizontalHeaderLabels({tr("Where"), tr("What"), tr("Why")});
     table->verticalHeader()->hide();
     table->setShowGrid(false);

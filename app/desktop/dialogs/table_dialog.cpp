@@ -1,5 +1,6 @@
 #include "desktop/dialogs/table_dialog.h"
 
+#include "desktop/dialogs/dialog_rows.h"
 #include "desktop/dialogs/likely_column.h"
 #include "exchange/database_address.h"
 #include "fault.h"
@@ -127,19 +128,13 @@ TableDialog::TableDialog(session::BackgroundJobs& jobs, QString readerProgram, Q
     column->addWidget(m_inside, 1);
     column->addStretch(0);
 
-    auto* buttons = new QHBoxLayout;
-    auto* cancel = new QPushButton{tr("Cancel"), this};
     m_go->setObjectName("tableGo");
-    buttons->addStretch(1);
-    buttons->addWidget(cancel);
-    buttons->addWidget(m_go);
-    column->addLayout(buttons);
+    addButtons(*this, *column, *m_go);
     // Enter goes on where one is: to the tables, then to the map.
-    for (QPushButton* button : {cancel, m_connect, m_go})
+    for (QPushButton* button : {m_connect, m_go})
         button->setAutoDefault(false);
     m_connect->setDefault(true);
 
-    connect(cancel, &QPushButton::clicked, this, &QDialog::reject);
     connect(m_connect, &QPushButton::clicked, this, &TableDialog::knock);
     connect(m_go, &QPushButton::clicked, this, &TableDialog::tryTable);
     for (QLineEdit* edit : {m_address, m_user, m_password})

@@ -16,6 +16,7 @@ WordsDialog::WordsDialog(const QString& title, const QString& html, QWidget* par
     auto* column = new QVBoxLayout{this};
     column->setContentsMargins(24, 16, 16, 16);
     auto* page = new QTextBrowser{this};
+    page->setAccessibleName(title);
     page->setOpenLinks(false);
     page->setHtml(html);
     column->addWidget(page, 1);

@@ -186,6 +186,44 @@ void CalendarBars::mousePressEvent(QMouseEvent* event) {
         moveTo(dateAt(event->position().x()));
 }
 
+const model::Fence* CalendarBars::fenceAt(double y) const {
+    const auto& fences = m_document.set().fences;
+    const double row = (y - kHeadHeight + verticalScrollBar()->value()) / kRowHeight;
+    return y >= kHeadHeight && row >= 0.0 && row < double(fences.size()) ? &fences[std::size_t(row)] : nullptr;
+}
+
+void CalendarBars::mouseDoubleClickEvent(QMouseEvent* event) {
+    if (event->button() == Qt::LeftButton)
+        if (const model::Fence* fence = fenceAt(event->position().y()))
+            emit fenceOpened(fence->id);
+}
+
+void CalendarBars::contextMenuEvent(QContextMenuEvent* event) {
+    const bool byMouse = event->reason() == QContextMenuEvent::Mouse;
+    const auto now = m_audit.moment().date;
+    const auto pointed = byMouse ? dateAt(event->x()) : now;
+    auto* menu = new QMenu{this};
+    menu->setObjectName("calendarMenu");
+    menu->setAttribute(Qt::WA_DeleteOnClose);
+    const auto add = [this, menu](const QString& words, auto act) {
+        connect(menu->addAction(words), &QAction::triggered, this, act);
+    };
+    if (pointed != now)
+        add(tr("&Go to %1").arg(dateWords(pointed)), [this, pointed] { moveTo(pointed); });
+    const QDate clock = QDate::currentDate();
+    const model::Date today{std::chrono::year{clock.year()}, std::chrono::month(unsigned(clock.month())),
+                            std::chrono::day(unsigned(clock.day()))};
+    add(tr("Go to &today, %1").arg(dateWords(today)), [this, today] { moveTo(today); });
+    if (const model::Fence* fence = byMouse ? fenceAt(event->y()) : nullptr)
+        add(tr("&Edit %1").arg(QString::fromStdString(fence->name).replace('&', "&&")),
+            [this, id = fence->id] { emit fenceOpened(id); });
+    menu->addSeparator();
+    add(tr("&Copy %1").arg(dateWords(pointed)),
+        [words = dateWords(pointed)] { QGuiApplication::clipboard()->setText(words); });
+    menu->popup(byMouse ? event->globalPos() : viewport()->mapToGlobal(QPoint{int(xOf(now)), kHeadHeight}));
+    event->accept();
+}
+
 void CalendarBars::mouseMoveEvent(QMouseEvent* event) {
     if (event->buttons() & Qt::LeftButton)
         moveTo(dateAt(event->position().x()));
@@ -255,6 +293,7 @@ CalendarStrip::CalendarStrip(session::OpenDocument& document, session::LiveAudit
     row->addWidget(m_bars, 1);
     row->addWidget(side);
 
+    connect(m_bars, &CalendarBars::fenceOpened, this, &CalendarStrip::fenceOpened);
     connect(m_date, &QLineEdit::editingFinished, this, [this] {
         try {
             if (const auto date = dateFrom(m_date->text())) {

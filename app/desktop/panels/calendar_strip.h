@@ -26,19 +26,26 @@ public:
     /// As high as its rows need, within bounds.
     int fittingHeight() const;
 
+signals:
+    /// A double click on the row of a fence.
+    void fenceOpened(const fencewright::model::FenceId& id);
+
 protected:
     void paintEvent(QPaintEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
     void mousePressEvent(QMouseEvent* event) override;
     void mouseMoveEvent(QMouseEvent* event) override;
+    void mouseDoubleClickEvent(QMouseEvent* event) override;
     void keyPressEvent(QKeyEvent* event) override;
     void focusInEvent(QFocusEvent* event) override;
     void focusOutEvent(QFocusEvent* event) override;
+    void contextMenuEvent(QContextMenuEvent* event) override;
 
 private:
     void fitRows();
     void moveTo(model::Date date);
     model::Date dateAt(double x) const;
+    const model::Fence* fenceAt(double y) const;
     int nameWidth() const;
 
     session::OpenDocument& m_document;
@@ -55,6 +62,9 @@ public:
                   Appearance& appearance, QWidget* parent = nullptr);
 
     void focusDate();
+
+signals:
+    void fenceOpened(const fencewright::model::FenceId& id);
 
 private:
     void restate();

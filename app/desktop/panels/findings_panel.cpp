@@ -199,6 +199,12 @@ FindingsPanel::FindingsPanel(session::OpenDocument& document, session::LiveAudit
         if (index.isValid() && m_list->hasFocus())
             choose(index.row());
     });
+    m_list->setContextMenuPolicy(Qt::CustomContextMenu);
+    connect(m_list, &QListView::customContextMenuRequested, this, &FindingsPanel::openMenu);
+    connect(m_list, &QListView::activated, this, [this](const QModelIndex& index) {
+        choose(index.row());
+        emit editRequested();
+    });
     connect(m_take, &QPushButton::clicked, this, &FindingsPanel::take);
     connect(leave, &QPushButton::clicked, this, &FindingsPanel::clearChoice);
     connect(&appearance, &Appearance::changed, m_list->viewport(), qOverload<>(&QWidget::update));
@@ -252,8 +258,49 @@ void FindingsPanel::choose(int row) {
     const bool repairable = m_chosen->repair.has_value();
     m_offer->setVisible(repairable);
     if (repairable)
-        m_repair->setText(tr("%1: shown in dashes on the map.").arg(QString::fromStdString(m_chosen->repair->title)));
+        m_repair->setText(tr("%1: on the map, with dashes and dots, as it would be.")
+                              .arg(QString::fromStdString(m_chosen->repair->title)));
     emit previewChanged(m_chosen->repair);
+}
+
+void FindingsPanel::openMenu(const QPoint& at) {
+    QModelIndex index = m_list->indexAt(at);
+    if (!index.isValid()) // by the key for menus
+        index = m_list->currentIndex();
+    if (!index.isValid())
+        return;
+    const audit::Finding finding = m_model->at(index.row());
+    const auto wordsOf = [](const audit::Finding& one) {
+        return severityWords(one.severity) + ": " + QString::fromStdString(one.words + "\n" + one.remedy).trimmed();
+    };
+    auto* menu = new QMenu{this};
+    menu->setObjectName("findingsMenu");
+    menu->setAttribute(Qt::WA_DeleteOnClose);
+    const auto add = [this, menu](const QString& words, auto act) {
+        connect(menu->addAction(words), &QAction::triggered, this, act);
+    };
+    m_list->setCurrentIndex(index);
+    add(tr("&Show its place"), [this, row = index.row()] { choose(row); });
+    if (finding.fence || finding.home)
+        add(tr("&Edit what it is about"), [this, row = index.row()] {
+            choose(row);
+            emit editRequested();
+        });
+    if (finding.repair)
+        add(tr("&Take repair: %1").arg(QString::fromStdString(finding.repair->title).replace('&', "&&")),
+            [this, row = index.row()] {
+                choose(row);
+                take();
+            });
+    menu->addSeparator();
+    add(tr("&Copy its words"), [words = wordsOf(finding)] { QGuiApplication::clipboard()->setText(words); });
+    add(tr("Copy &all"), [this, wordsOf] {
+        QStringList lines;
+        for (int row = 0; row < m_model->rowCount({}); ++row)
+            lines << wordsOf(m_model->at(row));
+        QGuiApplication::clipboard()->setText(lines.join("\n\n"));
+    });
+    menu->popup(m_list->viewport()->mapToGlobal(at));
 }
 
 void FindingsPanel::clearChoice() {

@@ -26,6 +26,8 @@ public:
     void clearChoice();
 
 signals:
+    /// A double click, or the menu: the form wants the focus.
+    void editRequested();
     /// A person chose it: show the place.
     void chosen(const fencewright::audit::Finding& finding);
     /// What the map is to show as if it were taken; nothing: nothing.
@@ -39,6 +41,7 @@ private:
     void choose(int row);
     void restate();
     void take();
+    void openMenu(const QPoint& at);
 
     session::OpenDocument& m_document;
     session::LiveAudit& m_audit;

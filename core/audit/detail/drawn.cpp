@@ -5,6 +5,7 @@
 #include "geometry/containment.h"
 #include "geometry/spatial_index.h"
 #include "geometry/validity.h"
+#include "units/measure_notation.h"
 
 #include <algorithm>
 #include <cmath>
@@ -77,6 +78,10 @@ std::string beginWith(const model::Fence& fence) {
     if (name.front() == 'a')
         name.front() = 'A';
     return name;
+}
+
+std::string statedWords(const StatedLength& length) {
+    return length.asWritten.empty() ? units::formatLength(length.length, units::System::Metric) : length.asWritten;
 }
 
 std::string ringWords(const model::Fence& fence, std::size_t polygon, std::size_t ring) {

@@ -5,6 +5,7 @@
 #include "model/fence.h"
 #include "model/fence_set.h"
 #include "units/length.h"
+#include "units/stated_length.h"
 
 #include <functional>
 #include <initializer_list>
@@ -26,6 +27,8 @@ namespace fencewright::audit::detail {
 /// "Reservoir", or "a keep-out without a name"; `begin` puts it at the begin of a sentence.
 [[nodiscard]] std::string nameOf(const model::Fence& fence);
 [[nodiscard]] std::string beginWith(const model::Fence& fence);
+/// As a person wrote it, "1/4 mi", or else in metres.
+[[nodiscard]] std::string statedWords(const StatedLength& length);
 /// "the outline", "hole 2", "parcel 12/4, hole 1".
 [[nodiscard]] std::string ringWords(const model::Fence& fence, std::size_t polygon, std::size_t ring);
 

@@ -33,7 +33,7 @@ constinit extern const Rule homeLandingRadius{
             finding.words = std::string{home.kind == model::HomeKind::Home ? "Home" : "Alternate"} + " \"" + home.name +
                             "\" lies " + units::formatLength(room, units::System::Metric) +
                             " from the boundary of the operating area; its landing radius is " +
-                            units::formatLength(home.landingRadius.length, units::System::Metric) + ".";
+                            detail::statedWords(home.landingRadius) + ".";
             report(std::move(finding));
         }
     }};

@@ -21,8 +21,7 @@ constinit extern const Rule setbackSiteGone{
                 continue;
             Finding finding;
             finding.fence = fence.id;
-            finding.words = detail::beginWith(fence) + " keeps " +
-                            units::formatLength(setback->distance.length, units::System::Metric) +
+            finding.words = detail::beginWith(fence) + " keeps " + detail::statedWords(setback->distance) +
                             " from a site that is no longer in the set.";
             report(std::move(finding));
         }

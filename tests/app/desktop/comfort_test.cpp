@@ -310,6 +310,84 @@ private slots:
         QVERIFY2(described().contains("Click where to measure from."), qPrintable(described()));
     }
 
+    void findings_haveAMenu_andADoubleClickGoesToTheForm() {
+        WindowProbe probe;
+        probe.look(kLon, kLat, 0.01);
+        // A bow tie: it crosses itself, and can be repaired.
+        probe.draw("tool_keepout", {{kLon - 0.004, kLat - 0.004},
+                                    {kLon + 0.004, kLat + 0.004},
+                                    {kLon + 0.004, kLat - 0.004},
+                                    {kLon - 0.004, kLat + 0.004}});
+        QVERIFY(probe.settle());
+        auto* list = probe.find<QListView>("findingsList");
+        QTRY_VERIFY(list->model()->rowCount() > 0);
+        const auto openMenu = [&](int row) {
+            const QPoint at = list->visualRect(list->model()->index(row, 0)).center();
+            QContextMenuEvent event{QContextMenuEvent::Mouse, at, list->viewport()->mapToGlobal(at)};
+            QCoreApplication::sendEvent(list->viewport(), &event);
+            return qobject_cast<QMenu*>(QApplication::activePopupWidget());
+        };
+        const auto choose = [](QMenu* menu, const QString& begin) {
+            for (QAction* action : menu->actions())
+                if (action->text().remove('&').startsWith(begin)) {
+                    QTest::mouseClick(menu, Qt::LeftButton, {}, menu->actionGeometry(action).center());
+                    return true;
+                }
+            menu->close();
+            return false;
+        };
+        int repairable = -1;
+        for (int row = 0; row < list->model()->rowCount() && repairable < 0; ++row) {
+            QMenu* menu = openMenu(row);
+            QVERIFY(menu);
+            const QString words = list->model()->index(row, 0).data().toString();
+            QVERIFY(choose(menu, "Copy its words"));
+            QVERIFY2(QGuiApplication::clipboard()->text().contains(words), qPrintable(words));
+            QTRY_VERIFY(!QApplication::activePopupWidget());
+            menu = openMenu(row);
+            for (const QAction* action : menu->actions())
+                if (action->text().contains("repair"))
+                    repairable = row;
+            menu->close();
+            QTRY_VERIFY(!QApplication::activePopupWidget());
+        }
+        QVERIFY(repairable >= 0);
+        const QPoint at = list->visualRect(list->model()->index(0, 0)).center();
+        QTest::mouseClick(list->viewport(), Qt::LeftButton, {}, at);
+        QTest::mouseDClick(list->viewport(), Qt::LeftButton, {}, at);
+        QVERIFY2(probe.find<QLineEdit>("fenceName") && probe.window->focusWidget() != list, "the form has no focus");
+        const model::FenceSet before = probe.set();
+        QVERIFY(choose(openMenu(repairable), "Take repair"));
+        QVERIFY(!(probe.set() == before));
+        probe.key(Qt::Key_Z, Qt::ControlModifier);
+        QVERIFY(probe.set() == before);
+    }
+
+    void calendar_hasAMenu_ofTheDayUnderThePointer() {
+        WindowProbe probe;
+        auto* bars = probe.find<QWidget>("calendarStrip")->findChild<QAbstractScrollArea*>();
+        const QPoint at{bars->viewport()->width() / 2, 10};
+        QContextMenuEvent event{QContextMenuEvent::Mouse, at, bars->viewport()->mapToGlobal(at)};
+        QCoreApplication::sendEvent(bars->viewport(), &event);
+        auto* menu = qobject_cast<QMenu*>(QApplication::activePopupWidget());
+        QVERIFY(menu);
+        const auto before = probe.window->audit().moment().date;
+        QTest::mouseClick(menu, Qt::LeftButton, {}, menu->actionGeometry(menu->actions().front()).center());
+        QVERIFY(probe.window->audit().moment().date != before);
+        QCOMPARE(probe.window->audit().moment().date.year(), before.year());
+    }
+
+    void fault_goesWhenLaterWorkGoesWell() {
+        WindowProbe probe;
+        probe.window->open(probe.folder.filePath("not-there.gpkg"));
+        QTRY_VERIFY(!probe.message().isEmpty());
+        probe.look(kLon, kLat, 0.01);
+        probe.square("tool_keepin", kLon, kLat, 0.004);
+        QVERIFY(!probe.message().isEmpty()); // drawing has nothing to do with it
+        QVERIFY(probe.save(probe.folder.filePath("set.gpkg")));
+        QTRY_VERIFY(probe.message().isEmpty());
+    }
+
     void nextPart_goesRoundTheWindow() {
         WindowProbe probe;
         probe.look(kLon, kLat, 0.01);

@@ -154,6 +154,28 @@ private slots:
         QVERIFY(!dialog.isVisible());
     }
 
+    void recovery_throwsAwayOnlyWhenToldTwice() {
+        const store::RecoveryCopy copy{"/tmp/copy", "/data/set.gpkg", std::chrono::system_clock::now()};
+        RecoveryDialog dialog{{copy}, nullptr};
+        QStringList thrown;
+        connect(&dialog, &RecoveryDialog::discardRequested, this,
+                [&](const store::RecoveryCopy& one) { thrown << QString::fromStdString(one.file); });
+        dialog.show();
+        const auto answer = [&](const char* name) {
+            QTest::mouseClick(dialog.findChild<QPushButton*>("recoveryDiscard"), Qt::LeftButton);
+            auto* sure = dialog.findChild<QMessageBox*>("recoverySure");
+            QVERIFY(sure && sure->isVisible());
+            QVERIFY(sure->informativeText().contains("set.gpkg"));
+            QTest::mouseClick(sure->findChild<QPushButton*>(name), Qt::LeftButton);
+            QCoreApplication::sendPostedEvents(nullptr, QEvent::DeferredDelete);
+        };
+        answer("recoverySureKeep");
+        QVERIFY(thrown.isEmpty() && dialog.isVisible());
+        answer("recoverySureAway");
+        QCOMPARE(thrown, QStringList{"/tmp/copy"});
+        QVERIFY(!dialog.isVisible());
+    }
+
     void deed_showsHowWellItCloses_andMakesAPolygon() {
         // J. Mahun, Open Access Surveying Library, Traverse Computations: misclosure 0.111 ft, 1 : 12 100.
         DeedDialog dialog{"46.208844 N 8.733936 W", units::System::Us, nullptr};
