@@ -295,6 +295,22 @@ void MainWindow::connectPanels() {
         const std::string title = tr("Show or hide %1").arg(QString::fromStdString(source.name)).toStdString();
         m_document.push(model::replaceSource(m_document.set(), std::move(source), title));
     });
+    auto* rows = m_ledger->findChild<QTableView*>("ledgerTable");
+    rows->setContextMenuPolicy(Qt::CustomContextMenu);
+    connect(rows, &QTableView::customContextMenuRequested, this, [this, rows](const QPoint& at) {
+        // A click with the second button has chosen the row already.
+        const auto* id = std::get_if<model::SourceId>(&m_ledger->chosen());
+        if (!id)
+            return;
+        auto* menu = new QMenu{this};
+        menu->setObjectName("sourceMenu");
+        menu->setAttribute(Qt::WA_DeleteOnClose);
+        const model::Source* source = m_document.set().sources.find(*id);
+        connect(menu->addAction(source && source->visible ? tr("Hide") : tr("Show")), &QAction::triggered, this,
+                [this, id = *id] { emit m_ledger->toggled(id); });
+        m_record->addOffers(*menu);
+        menu->popup(rows->viewport()->mapToGlobal(at));
+    });
     connect(m_record, &RecordPanel::zoomRequested, m_actions->zoomSelection, &QAction::trigger);
     connect(m_record, &RecordPanel::formLeft, m_map, [this] { m_map->setFocus(Qt::OtherFocusReason); });
     connect(m_record, &RecordPanel::removeRequested, this, &MainWindow::removeChosen);

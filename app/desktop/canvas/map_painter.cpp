@@ -393,28 +393,33 @@ void MapPainter::paintFences(QPainter& painter, const ViewTransform& view, const
     const QPen casing{Qt::white, 6.0, Qt::SolidLine, Qt::FlatCap, Qt::RoundJoin};
     QPen dashes{ink(), 2.6, Qt::CustomDashLine, Qt::FlatCap};
     dashes.setDashPattern({5.0, 1.6, 1.0, 1.6});
-    for (const Outlined& fence : contents.previewed)
+    const QRectF sheet{QPointF{}, view.size()};
+    for (const Outlined& fence : contents.previewed) {
+        QRectF box;
         for (const model::Polygon& part : fence->surface.parts) {
             QPolygonF ring;
             for (const QPointF& point : view.planeOf(part.shell.corners))
                 ring << view.toWidget(point);
-            const QRectF sheet{QPointF{}, view.size()};
             const QPolygonF seen = clippedRing(ring, sheet.adjusted(-20, -20, 20, 20));
             painter.setPen(casing);
             painter.drawPolygon(seen);
             painter.setPen(dashes);
             painter.drawPolygon(seen);
-            const QRectF box = seen.boundingRect().intersected(sheet);
-            if (box.isEmpty())
-                continue;
-            const QString words = tr("as it would be");
-            const LabelStyle style{ink(), 13, true};
-            const QSizeF size = m_text.sizeOf(words, style);
-            // Above its top where there is room, and on the sheet in any case.
-            const QPointF at{std::clamp(box.center().x(), size.width() / 2 + 8, sheet.right() - size.width() / 2 - 8),
-                             std::max(box.top() - size.height(), sheet.top() + size.height())};
-            m_text.write(painter, at, words, style);
+            box = box.united(seen.boundingRect().intersected(sheet));
         }
+        if (box.isEmpty())
+            continue;
+        const QString words = tr("as it would be");
+        const LabelStyle style{ink(), 13, true};
+        const QSizeF size = m_text.sizeOf(words, style);
+        // Above its top where there is room, and on the sheet in any case.
+        const double left = sheet.left() + size.width() / 2 + 8;
+        const double right = std::max(left, sheet.right() - size.width() / 2 - 8);
+        m_text.write(painter,
+                     {std::clamp(box.center().x(), left, right),
+                      std::max(box.top() - size.height(), sheet.top() + size.height())},
+                     words, style);
+    }
 }
 
 void MapPainter::paintSites(QPainter& painter, const ViewTransform& view, const MapContents& contents) {

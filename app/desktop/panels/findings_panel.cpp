@@ -258,7 +258,7 @@ void FindingsPanel::choose(int row) {
     const bool repairable = m_chosen->repair.has_value();
     m_offer->setVisible(repairable);
     if (repairable)
-        m_repair->setText(tr("%1: on the map, with dashes and dots, as it would be.")
+        m_repair->setText(tr("%1, as the map shows it.")
                               .arg(QString::fromStdString(m_chosen->repair->title)));
     emit previewChanged(m_chosen->repair);
 }

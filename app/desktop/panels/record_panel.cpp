@@ -221,6 +221,18 @@ void RecordPanel::restate() {
     m_remove->setText(source ? tr("Remove") : tr("Delete"));
 }
 
+void RecordPanel::addOffers(QMenu& menu) {
+    for (QAbstractButton* button :
+         std::initializer_list<QAbstractButton*>{m_zoom, m_raise, m_lower, m_locate, m_connect, m_retry, m_remove}) {
+        if (button->isHidden())
+            continue;
+        const QString words = button->text().isEmpty() ? button->accessibleName() : button->text();
+        QAction* action = menu.addAction(words);
+        action->setEnabled(button->isEnabled());
+        connect(action, &QAction::triggered, button, &QAbstractButton::click);
+    }
+}
+
 void RecordPanel::moveSource(int step) {
     const auto* id = std::get_if<model::SourceId>(&m_key);
     if (!id || !isThere())

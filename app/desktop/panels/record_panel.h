@@ -7,6 +7,7 @@
 #include "desktop/theme.h"
 
 class QLabel;
+class QMenu;
 class QPushButton;
 class QScrollArea;
 
@@ -22,6 +23,9 @@ public:
 
     void showThing(const LedgerKey& key);
     void focusForm();
+
+    /// A line for each button that the form shows now, and what it does.
+    void addOffers(QMenu& menu);
 
 signals:
     void zoomRequested();

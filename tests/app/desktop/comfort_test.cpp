@@ -235,6 +235,30 @@ private slots:
         QTest::keyClick(QApplication::activePopupWidget(), Qt::Key_Escape);
     }
 
+    void twoFingers_moveTheMap_andPinchingComesNearer() {
+        WindowProbe probe;
+        probe.look(kLon, kLat, 0.01);
+        MapCanvas& map = probe.map();
+        const model::Position under = map.toEarth({300, 300});
+        QWheelEvent scroll{{300, 300},       map.mapToGlobal(QPointF{300, 300}),
+                           {40, -25},        {40, -25},
+                           Qt::NoButton,     Qt::NoModifier,
+                           Qt::ScrollUpdate, false};
+        QApplication::sendEvent(&map, &scroll);
+        const QPointF moved = map.toWidget(under);
+        QVERIFY(std::hypot(moved.x() - 340, moved.y() - 275) < 0.5);
+        const double before = map.metresPerPixel();
+        const auto* device = QPointingDevice::primaryPointingDevice();
+        for (int i = 0; i < 5; ++i) {
+            QNativeGestureEvent pinch{
+                Qt::ZoomNativeGesture, device, 2, {340, 275}, {340, 275}, map.mapToGlobal(QPointF{340, 275}), 0.1, {}};
+            QApplication::sendEvent(&map, &pinch);
+        }
+        QVERIFY(std::abs(before / map.metresPerPixel() / std::pow(1.1, 5) - 1) < 1e-6);
+        const QPointF kept = map.toWidget(under);
+        QVERIFY(std::hypot(kept.x() - moved.x(), kept.y() - moved.y()) < 0.5);
+    }
+
     void polygon_isDrawnByKeysAlone() {
         WindowProbe probe;
         probe.look(kLon, kLat, 0.01);
@@ -375,6 +399,41 @@ private slots:
         QTest::mouseClick(menu, Qt::LeftButton, {}, menu->actionGeometry(menu->actions().front()).center());
         QVERIFY(probe.window->audit().moment().date != before);
         QCOMPARE(probe.window->audit().moment().date.year(), before.year());
+    }
+
+    void source_hasAMenu_ofWhatItsFormOffers() {
+        WindowProbe probe;
+        model::Source source;
+        source.id = model::freshId<struct model::Source>();
+        source.name = "Parcels";
+        source.kind = model::SourceKind::Reference;
+        source.path = probe.folder.filePath("not-there.gpkg").toStdString();
+        probe.document().push(model::addSource(probe.set(), source));
+        (void)probe.settle();
+        QTest::mouseClick(probe.find<QPushButton>("tabSources"), Qt::LeftButton);
+        auto* rows = probe.find<QTableView>("ledgerTable");
+        const QPoint at = rows->visualRect(rows->model()->index(0, 0)).center();
+        const auto choose = [&](const QString& words) {
+            QTest::mouseClick(rows->viewport(), Qt::RightButton, {}, at);
+            QContextMenuEvent event{QContextMenuEvent::Mouse, at, rows->viewport()->mapToGlobal(at)};
+            QCoreApplication::sendEvent(rows->viewport(), &event);
+            auto* menu = qobject_cast<QMenu*>(QApplication::activePopupWidget());
+            if (!menu)
+                return false;
+            for (QAction* action : menu->actions())
+                if (action->text().remove('&') == words) {
+                    QTest::mouseClick(menu, Qt::LeftButton, {}, menu->actionGeometry(action).center());
+                    return true;
+                }
+            menu->close();
+            return false;
+        };
+        QVERIFY(choose("Hide"));
+        QVERIFY(!probe.set().sources[0].visible);
+        QVERIFY(choose("Show"));
+        QVERIFY(probe.set().sources[0].visible);
+        QVERIFY(choose("Remove"));
+        QVERIFY(probe.set().sources.empty());
     }
 
     void fault_goesWhenLaterWorkGoesWell() {
