@@ -40,20 +40,6 @@ constexpr int kNarrowestMap = 400;
 constexpr int kLowerHeight = 96;
 constexpr int kLowerHeightWithRepair = 220; // the list stays a list while its repair is weighed
 
-LedgerKey keyOf(const Selection& selection) {
-    return std::visit([](const auto& id) -> LedgerKey { return id; }, selection);
-}
-
-Selection selectionOf(const LedgerKey& key) {
-    if (const auto* fence = std::get_if<model::FenceId>(&key))
-        return *fence;
-    if (const auto* site = std::get_if<model::SiteId>(&key))
-        return *site;
-    if (const auto* home = std::get_if<model::HomeId>(&key))
-        return *home;
-    return {};
-}
-
 } // namespace
 
 MainWindow::MainWindow(const WindowOptions& options, QWidget* parent)
@@ -214,7 +200,7 @@ void MainWindow::connectDocument() {
     connect(&m_importFlow, &ImportFlow::imported, &m_area->messages(), &MessageBar::workDone);
     connect(&m_documentFlow, &DocumentFlow::opened, this, [this] {
         m_ledger->choose({});
-        m_record->showThing({});
+        m_record->showChosen({});
         m_map->zoomToAll();
         showStartPage();
     });
@@ -235,12 +221,11 @@ void MainWindow::connectMap() {
         if (m_following)
             return;
         // Nothing selected on the map leaves a chosen source where it is.
-        if (std::holds_alternative<std::monostate>(selection) &&
-            std::holds_alternative<model::SourceId>(m_ledger->chosen()))
+        if (selection.empty() && std::holds_alternative<model::SourceId>(m_ledger->chosen()))
             return;
         m_following = true;
-        m_ledger->choose(keyOf(selection));
-        m_record->showThing(m_ledger->chosen());
+        m_ledger->choose(selection);
+        m_record->showChosen(m_ledger->chosen());
         m_following = false;
         restate();
     });
@@ -347,8 +332,9 @@ void MainWindow::followLedger() {
     if (m_following)
         return;
     m_following = true;
-    m_map->select(selectionOf(m_ledger->chosen()));
-    m_record->showThing(m_ledger->chosen());
+    const auto* things = std::get_if<Selection>(&m_ledger->chosen());
+    m_map->select(things ? *things : Selection{});
+    m_record->showChosen(m_ledger->chosen());
     m_following = false;
     restate();
 }
@@ -531,7 +517,7 @@ void MainWindow::shareColumn() {
     // Room goes to the form while there is one, until a person has shared it out.
     if (m_arrangement.isMoved(m_split))
         return;
-    const bool form = !std::holds_alternative<std::monostate>(m_ledger->chosen());
+    const bool form = !isNothing(m_ledger->chosen());
     const int whole = std::max(m_split->height(), 300);
     const int record = form ? whole * 42 / 100 : 72;
     const int ledger = (whole - record) * 58 / 100;
@@ -653,7 +639,7 @@ void MainWindow::restate() {
     m_actions->save->setEnabled(m_document.isModified() || m_document.path().isEmpty());
     const auto& set = m_document.set();
     m_actions->deliver->setEnabled(!set.fences.empty());
-    const bool chosen = !std::holds_alternative<std::monostate>(m_ledger->chosen());
+    const bool chosen = !isNothing(m_ledger->chosen());
     if (std::exchange(m_formShown, chosen) != chosen)
         shareColumn();
     m_actions->remove->setEnabled(chosen);

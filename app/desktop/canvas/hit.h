@@ -12,7 +12,7 @@
 namespace fencewright::desktop {
 
 /// What lies at a place, to within the tolerance: homes before sites before fences; of several fences the smallest.
-/// Nothing: monostate.
+/// Nothing: an empty selection.
 /// @param places  the boxes of `outlined`, by place in it; null: every one is looked at.
 Selection thingAt(const model::FenceSet& set,
                   const std::vector<std::shared_ptr<const session::OutlinedFence>>& outlined,

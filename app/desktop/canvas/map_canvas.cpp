@@ -338,17 +338,16 @@ void MapCanvas::zoomToAll() {
 
 void MapCanvas::zoomToSelection() {
     ContinuousBox box;
-    if (const auto* id = std::get_if<model::FenceId>(&m_parts->selection)) {
-        for (const auto& one : m_parts->outlined())
-            if (one->fence->id == *id)
-                box.addBox(one->box);
-    } else if (const auto* siteId = std::get_if<model::SiteId>(&m_parts->selection)) {
-        if (const model::Site* site = m_parts->document.set().sites.find(*siteId))
-            box.add(site->geometry);
-    } else if (const auto* homeId = std::get_if<model::HomeId>(&m_parts->selection)) {
-        if (const model::Home* home = m_parts->document.set().homes.find(*homeId))
-            box.add(home->place);
-    }
+    const Selection& selection = m_parts->selection;
+    for (const auto& one : m_parts->outlined())
+        if (selection.contains(one->fence->id))
+            box.addBox(one->box);
+    for (const model::Site& site : m_parts->document.set().sites)
+        if (selection.contains(site.id))
+            box.add(site.geometry);
+    for (const model::Home& home : m_parts->document.set().homes)
+        if (selection.contains(home.id))
+            box.add(home.place);
     if (!box.box.empty())
         zoomTo(box.box);
 }
@@ -707,12 +706,34 @@ void MapCanvas::Parts::settle() {
 }
 
 void MapCanvas::Parts::forgetWhatIsGone() {
+    if (selection.empty())
+        return;
     const model::FenceSet& set = document.set();
-    const auto* fence = std::get_if<model::FenceId>(&selection);
-    const auto* site = std::get_if<model::SiteId>(&selection);
-    const auto* home = std::get_if<model::HomeId>(&selection);
-    if ((fence && !set.fences.find(*fence)) || (site && !set.sites.find(*site)) || (home && !set.homes.find(*home)))
-        canvas.select({});
+    std::unordered_set<std::string> there;
+    const auto collect = [&](const auto& roster) {
+        for (const auto& one : roster)
+            there.insert(one.id.value);
+    };
+    if (selection.size() > 1) {
+        collect(set.fences);
+        collect(set.sites);
+        collect(set.homes);
+    }
+    const auto isThere = [&](const Thing& thing) {
+        if (selection.size() > 1)
+            return std::visit([&](const auto& id) { return there.contains(id.value); }, thing);
+        struct Find {
+            const model::FenceSet& set;
+            bool operator()(const model::FenceId& id) const { return set.fences.find(id); }
+            bool operator()(const model::SiteId& id) const { return set.sites.find(id); }
+            bool operator()(const model::HomeId& id) const { return set.homes.find(id); }
+        };
+        return std::visit(Find{set}, thing);
+    };
+    std::vector<Thing> left;
+    std::copy_if(selection.things().begin(), selection.things().end(), std::back_inserter(left), isThere);
+    if (left.size() != selection.size())
+        canvas.select(Selection{std::move(left)});
 }
 
 void MapCanvas::paintEvent(QPaintEvent*) {
@@ -891,11 +912,9 @@ void MapCanvas::mouseDoubleClickEvent(QMouseEvent* event) {
         return northUp();
     }
     parts.dispatch(parts.decoded(ToolEvent::Kind::DoubleClick, event->position(), event->modifiers()));
-    if (parts.toolId == QLatin1String{toolTable().front().id} &&
-        std::holds_alternative<model::FenceId>(parts.selection))
+    if (parts.toolId == QLatin1String{toolTable().front().id} && parts.selection.only<model::FenceId>())
         emit editRequested();
-    else if (parts.toolId == QLatin1String{toolTable().front().id} &&
-             std::holds_alternative<std::monostate>(parts.selection))
+    else if (parts.toolId == QLatin1String{toolTable().front().id} && parts.selection.empty())
         emit hereRequested(toEarth(event->position()));
 }
 

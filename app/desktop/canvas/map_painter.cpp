@@ -26,7 +26,8 @@ namespace {
 
 constexpr double kFindingRoomPixels = 4.0;
 constexpr std::size_t kManyHandles = 1'500;
-constexpr std::size_t kFewMarks = 150; // more are thinned
+constexpr std::size_t kFewMarks = 150;   // more are thinned
+constexpr std::size_t kFewSelected = 64; // more are painted with all others
 
 QColor ink() { return QColor::fromRgba(kMapInk); }
 QColor casing(int alpha) {
@@ -234,6 +235,16 @@ void MapPainter::paintCarried(QPainter& painter, const ViewTransform& view, cons
     paintNorthArrow(painter, widget, view, clockwiseDegrees);
 }
 
+/// Where the selected fences stand in the list.
+void MapPainter::findSelected(const MapContents& contents) {
+    m_selected.clear();
+    const std::vector<model::FenceId> ids = contents.selection.fences();
+    for (std::size_t i = 0; !ids.empty() && i < contents.outlined.size(); ++i)
+        if (ids.size() == 1 ? contents.outlined[i]->fence->id == ids.front()
+                            : contents.selection.contains(contents.outlined[i]->fence->id))
+            m_selected.push_back(i);
+}
+
 /// What the picture shows and should not, and what it should and does not.
 void MapPainter::updateScene(const ViewTransform& view, const MapContents& contents) {
     const bool sameMoment = m_scene && m_knownMoment == contents.moment;
@@ -248,28 +259,21 @@ void MapPainter::updateScene(const ViewTransform& view, const MapContents& conte
     for (std::size_t i = 0; i < outlined.size(); ++i)
         if (m_known[i].fence != outlined[i] || !sameMoment)
             m_known[i] = {outlined[i], isActive(*outlined[i], contents)};
-    const auto* id = std::get_if<model::FenceId>(&contents.selection);
-    if (!id)
-        m_selected = outlined.size();
-    else if (m_selected >= outlined.size() || outlined[m_selected]->fence->id != *id)
-        m_selected = std::size_t(
-            std::find_if(outlined.begin(), outlined.end(), [&](const Outlined& one) { return one->fence->id == *id; }) -
-            outlined.begin());
+    findSelected(contents);
 
-    // The selected one is the one that changes under the pointer: it lies on top, and not in the picture.
+    // The selected ones change under the pointer: they lie on top, and not in the picture. Very many are in it.
+    const bool alone = m_selected.size() <= kFewSelected;
     const auto wanted = [&](std::size_t i) {
-        return i == m_selected
-                   ? FencePainter::Item{}
-                   : FencePainter::Item{outlined[i], m_known[i].active ? FenceLook::Active : FenceLook::Quiet};
+        const bool selected = isSelected(i), active = m_known[i].active;
+        if (selected && alone)
+            return FencePainter::Item{};
+        return FencePainter::Item{outlined[i], selected ? (active ? FenceLook::Selected : FenceLook::SelectedQuiet)
+                                                        : (active ? FenceLook::Active : FenceLook::Quiet)};
     };
     std::vector<std::size_t> changed;
     const std::size_t had = m_scene ? m_scene->items.size() : 0;
     for (std::size_t i = 0; i < outlined.size(); ++i) {
-        const FenceLook look = m_known[i].active ? FenceLook::Active : FenceLook::Quiet;
-        const bool same =
-            i < had && (i == m_selected ? !m_scene->items[i].fence
-                                        : m_scene->items[i].fence == outlined[i] && m_scene->items[i].look == look);
-        if (!same)
+        if (i >= had || m_scene->items[i] != wanted(i))
             changed.push_back(i);
     }
     if (m_scene && changed.empty() && had == outlined.size())
@@ -378,9 +382,9 @@ void MapPainter::paintFences(QPainter& painter, const ViewTransform& view, const
     updateScene(view, contents);
     paintScene(painter, view, contents);
     std::vector<FencePainter::Item> live;
-    if (m_selected < contents.outlined.size())
-        live.push_back({contents.outlined[m_selected],
-                        m_known[m_selected].active ? FenceLook::Selected : FenceLook::SelectedQuiet});
+    if (m_selected.size() <= kFewSelected)
+        for (const std::size_t i : m_selected)
+            live.push_back({contents.outlined[i], m_known[i].active ? FenceLook::Selected : FenceLook::SelectedQuiet});
     for (const Outlined& fence : contents.previewed)
         live.push_back({fence, FenceLook::Draft});
     if (contents.draft)
@@ -444,7 +448,7 @@ void MapPainter::paintSites(QPainter& painter, const ViewTransform& view, const 
         }
     };
     for (const model::Site& site : contents.set.sites)
-        paintOne(site, contents.selection == Selection{site.id});
+        paintOne(site, contents.selection.contains(site.id));
     for (const model::Site& site : contents.tool.draftSites)
         paintOne(site, true);
     const double metresPerPixel = view.groundMetresPerPixel();
@@ -455,7 +459,7 @@ void MapPainter::paintSites(QPainter& painter, const ViewTransform& view, const 
         }
     };
     for (const model::Home& home : contents.set.homes)
-        paintOneHome(home, contents.selection == Selection{home.id});
+        paintOneHome(home, contents.selection.contains(home.id));
     if (contents.tool.home)
         paintOneHome(*contents.tool.home, true);
     updateMarks(view, contents);
@@ -555,7 +559,7 @@ void MapPainter::paintHandles(QPainter& painter, const ViewTransform& view, cons
     QColor edge = ink();
     if (contents.tool.kind)
         edge = mapColour(*contents.tool.kind);
-    else if (const auto* id = std::get_if<model::FenceId>(&contents.selection))
+    else if (const auto* id = contents.selection.only<model::FenceId>())
         if (const model::Fence* fence = contents.set.fences.find(*id))
             edge = mapColour(fence->kind);
     for (const model::Position& handle : contents.tool.handles)
@@ -737,16 +741,16 @@ void MapPainter::paintNames(QPainter& painter, const ViewTransform& view, const 
     std::erase_if(numbers, [&](std::size_t number) {
         // Most of very many are specks, and told from their boxes alone.
         const geometry::Box& box = contents.places.box(number);
-        if (number != m_selected && std::max(box.maxX - box.minX, box.maxY - box.minY) < smallestDegrees)
+        if (!isSelected(number) && std::max(box.maxX - box.minX, box.maxY - box.minY) < smallestDegrees)
             return true;
         const QRectF bounds = m_fences->boundsOf(contents.outlined[number], view);
         return contents.outlined[number]->surface.empty() || !bounds.intersects(seen) ||
-               (number != m_selected && std::max(bounds.width(), bounds.height()) < smallest);
+               (!isSelected(number) && std::max(bounds.width(), bounds.height()) < smallest);
     });
     const auto writeFence = [&](std::size_t number) {
         const Outlined& fence = contents.outlined[number];
         const QRectF bounds = m_fences->boundsOf(fence, view);
-        const bool selected = number == m_selected;
+        const bool selected = isSelected(number);
         const LabelStyle style{mapInk(fence->fence->kind), selected ? 14 : 13, m_known[number].active};
         write(nameOf(*fence->fence, contents.units), style, fence.get(), [&](const QSizeF& size) {
             std::vector<QPointF> centres;
@@ -777,9 +781,7 @@ void MapPainter::paintNames(QPainter& painter, const ViewTransform& view, const 
 
     std::sort(numbers.begin(), numbers.end(), [&](std::size_t a, std::size_t b) {
         const auto rank = [&](std::size_t number) {
-            return number == m_selected                                                  ? 0
-                   : contents.outlined[number]->fence->kind == model::FenceKind::KeepOut ? 1
-                                                                                         : 2;
+            return isSelected(number) ? 0 : contents.outlined[number]->fence->kind == model::FenceKind::KeepOut ? 1 : 2;
         };
         if (rank(a) != rank(b))
             return rank(a) < rank(b);
@@ -814,10 +816,10 @@ void MapPainter::paintNames(QPainter& painter, const ViewTransform& view, const 
         // A setback carries its site's name already, and so does a fence that was named for it.
         const bool told = m_told.sites.contains(site.id.value) || m_told.names.contains(site.name);
         const auto* place = std::get_if<model::Position>(&site.geometry);
-        if (!place || (told && contents.selection != Selection{site.id}))
+        if (!place || (told && !contents.selection.contains(site.id)))
             continue;
         if (const auto at = view.widgetOf(*place); at && seen.contains(*at))
-            write(QString::fromStdString(site.name), {ink(), 12, contents.selection == Selection{site.id}}, nullptr,
+            write(QString::fromStdString(site.name), {ink(), 12, contents.selection.contains(site.id)}, nullptr,
                   [&](const QSizeF& size) { return besideSymbol(*at, kSiteRadiusPixels, size); });
     }
     const QColor quiet{0x2B, 0x34, 0x3E};

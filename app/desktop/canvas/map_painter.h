@@ -19,6 +19,7 @@
 #include "geodesy/coordinate_notation.h"
 #include "geometry/changing_index.h"
 
+#include <algorithm>
 #include <cstdint>
 #include <functional>
 #include <map>
@@ -93,6 +94,10 @@ private:
         geometry::ChangingIndex places;
     };
 
+    void findSelected(const MapContents& contents);
+    bool isSelected(std::size_t number) const {
+        return std::binary_search(m_selected.begin(), m_selected.end(), number);
+    }
     void updateScene(const ViewTransform& view, const MapContents& contents);
     void paintScene(QPainter& painter, const ViewTransform& view, const MapContents& contents);
     void updateMarks(const ViewTransform& view, const MapContents& contents);
@@ -125,7 +130,7 @@ private:
     std::optional<std::uint64_t> m_knownNumber;
     airspace::Moment m_knownMoment;
     Selection m_knownSelection;
-    std::size_t m_selected = 0; ///< place of the selected fence; beyond the list: none is
+    std::vector<std::size_t> m_selected; ///< places of the selected fences, ascending
     int m_updates = 0;
     std::shared_ptr<FencePainter> m_fences = std::make_shared<FencePainter>();
     LabelPlaces m_labelPlaces;

@@ -280,8 +280,9 @@ bool isOfParcels(const model::ParcelUnion& shape) {
 }
 
 std::vector<FormField> fenceFields(session::OpenDocument& document, const session::Settings& settings,
-                                   const model::FenceId& id) {
-    const Binding fence{document, id};
+                                   const std::vector<model::FenceId>& ids) {
+    const Binding fence{document, ids};
+    const bool alone = ids.size() == 1;
     std::vector<FormField> fields;
     FormField name;
     name.name = "fenceName";
@@ -293,7 +294,8 @@ std::vector<FormField> fenceFields(session::OpenDocument& document, const sessio
                         tr("Findings and deliveries speak of it by name.").toStdString()};
         one.name = typed.trimmed().toStdString();
     });
-    fields.push_back(std::move(name));
+    if (alone)
+        fields.push_back(std::move(name));
     FormField kind;
     kind.kind = Kind::Choice;
     kind.name = "fenceKind";
@@ -303,7 +305,7 @@ std::vector<FormField> fenceFields(session::OpenDocument& document, const sessio
     kind.writeChoice = fence.writeChoice(tr("Change rule of %1"),
                                          [](model::Fence& one, int choice) { one.kind = model::FenceKind(choice); });
     fields.push_back(std::move(kind));
-    if (const model::Fence* now = fence.find())
+    if (const model::Fence* now = alone ? fence.find() : nullptr)
         std::visit(ShapeFields{fields, fence, document, settings}, now->shape);
     fields.push_back(limitField(fence, settings, "fenceFloor", tr("Floor"), tr("ground"), tr("Change floor of %1"),
                                 &model::HeightBand::floor));
@@ -328,7 +330,8 @@ std::vector<FormField> fenceFields(session::OpenDocument& document, const sessio
     notes.read = fence.read([](const model::Fence& one) { return text(one.notes); });
     notes.write = fence.write(tr("Change notes of %1"),
                               [](model::Fence& one, const QString& typed) { one.notes = typed.toStdString(); });
-    fields.push_back(std::move(notes));
+    if (alone)
+        fields.push_back(std::move(notes));
     return fields;
 }
 

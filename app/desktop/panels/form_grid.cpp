@@ -295,7 +295,12 @@ void FormGrid::refresh() {
 
 void FormGrid::refresh(Row& row) {
     m_refreshing = true;
-    const QString value = row.field.read ? row.field.read() : QString{};
+    QString value = row.field.read ? row.field.read() : QString{};
+    const bool differs = value == differing();
+    if (differs)
+        value.clear();
+    if (row.edit)
+        row.edit->setPlaceholderText(differs ? tr("differ") : row.field.placeholder);
     if (row.edit && value != row.shown) {
         const bool typing = row.edit->hasFocus() && row.edit->isModified();
         row.shown = value;
@@ -307,8 +312,10 @@ void FormGrid::refresh(Row& row) {
     }
     if (row.edit && row.field.refusal && !row.edit->isModified())
         showRefusal(row, row.field.refusal());
-    if (row.check)
-        row.check->setChecked(!value.isEmpty());
+    if (row.check) {
+        row.check->setTristate(differs);
+        row.check->setCheckState(differs ? Qt::PartiallyChecked : value.isEmpty() ? Qt::Unchecked : Qt::Checked);
+    }
     if (row.notes && value != row.shown) {
         row.shown = value;
         if (!row.notes->hasFocus() || !row.notes->document()->isModified())
@@ -317,11 +324,13 @@ void FormGrid::refresh(Row& row) {
     if (row.slider)
         row.slider->setValue(value.toInt());
     if (row.statement)
-        row.statement->setText(value);
+        row.statement->setText(differs ? tr("differ") : value);
     if (row.combo && row.field.readChoice)
         row.combo->setCurrentIndex(row.field.readChoice());
-    if (row.aside)
-        row.aside->setText(row.field.aside());
+    if (row.aside) {
+        const QString aside = row.field.aside();
+        row.aside->setText(aside == differing() ? QString{} : aside);
+    }
     m_refreshing = false;
 }
 

@@ -11,6 +11,9 @@ class QLabel;
 
 namespace fencewright::desktop {
 
+/// What a field reads where it is about several things that differ in it.
+[[nodiscard]] inline QString differing() { return QString{QChar{0xFFFF}}; }
+
 /// One field of a form, bound by functions to what it shows and changes.
 struct FormField {
     enum class Kind {

@@ -26,6 +26,10 @@ enum class LedgerPage { Fences, Sites, Homes, Sources };
 /// What a row stands for.
 using LedgerKey = std::variant<std::monostate, model::FenceId, model::SiteId, model::HomeId, model::SourceId>;
 
+/// What is chosen in the ledger: any number of things, or one source.
+using Chosen = std::variant<Selection, model::SourceId>;
+[[nodiscard]] inline bool isNothing(const Chosen& chosen) { return chosen == Chosen{}; }
+
 enum class RowSymbol { KeepIn, KeepOut, Site, Home, Alternate, Imagery, Reference };
 
 /// The rows of one page: symbol, name, two short values, and the worst finding.

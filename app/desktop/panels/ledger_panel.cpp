@@ -4,8 +4,23 @@
 
 #include <QtWidgets>
 
+#include <algorithm>
+#include <utility>
+
 namespace fencewright::desktop {
 namespace {
+
+std::optional<Thing> thingOf(const LedgerKey& key) {
+    if (const auto* fence = std::get_if<model::FenceId>(&key))
+        return *fence;
+    if (const auto* site = std::get_if<model::SiteId>(&key))
+        return *site;
+    if (const auto* home = std::get_if<model::HomeId>(&key))
+        return *home;
+    return std::nullopt;
+}
+
+LedgerPage pageOf(const Thing& thing) { return LedgerPage(thing.index()); }
 
 constexpr int kRowHeight = 26;
 constexpr int kMarkWidth = 24;
@@ -140,7 +155,7 @@ LedgerPanel::LedgerPanel(LedgerModel& model, Appearance& appearance, QWidget* pa
     m_table->setModel(&model);
     m_table->setItemDelegate(new RowDelegate{model, appearance, m_table});
     m_table->setSelectionBehavior(QAbstractItemView::SelectRows);
-    m_table->setSelectionMode(QAbstractItemView::SingleSelection);
+    m_table->setSelectionMode(QAbstractItemView::ExtendedSelection);
     m_table->setEditTriggers(QAbstractItemView::NoEditTriggers);
     m_table->setTabKeyNavigation(false);
     m_table->setShowGrid(false);
@@ -181,18 +196,18 @@ LedgerPanel::LedgerPanel(LedgerModel& model, Appearance& appearance, QWidget* pa
         emit pageChanged();
     });
     connect(&model, &LedgerModel::rebuilt, this, [this] {
-        if (!std::holds_alternative<std::monostate>(m_chosen) && m_model.rowOf(m_chosen) < 0 && !m_marking) {
+        const auto* source = std::get_if<model::SourceId>(&m_chosen);
+        if (source && m_model.rowOf(*source) < 0 && !m_marking) {
             m_chosen = {};
             emit chosenChanged();
         }
-        markRow();
+        markRows();
         relabel();
     });
-    connect(m_table->selectionModel(), &QItemSelectionModel::currentRowChanged, this, [this](const QModelIndex& now) {
-        if (!m_marking && now.isValid())
-            takeRow(now.row());
+    connect(m_table->selectionModel(), &QItemSelectionModel::selectionChanged, this, [this] {
+        if (!m_marking)
+            takeRows();
     });
-    connect(m_table, &QTableView::clicked, this, [this](const QModelIndex& at) { takeRow(at.row()); });
     connect(m_table, &QTableView::doubleClicked, this, &LedgerPanel::opened);
     connect(m_table, &QTableView::activated, this, &LedgerPanel::opened);
     connect(&appearance, &Appearance::changed, m_table->viewport(), qOverload<>(&QWidget::update));
@@ -204,45 +219,115 @@ void LedgerPanel::showPage(LedgerPage page) {
         return;
     m_tabs[std::size_t(page)]->setChecked(true);
     m_chosen = {};
-    m_model.setPage(page);
+    turnTo(page);
     emit chosenChanged();
 }
 
-void LedgerPanel::choose(const LedgerKey& key) {
-    if (key == m_chosen)
+void LedgerPanel::choose(const Chosen& chosen) {
+    if (chosen == m_chosen)
         return;
+    m_chosen = chosen;
     m_marking = true;
-    if (key.index() > 0) {
-        const auto page = LedgerPage(key.index() - 1);
-        m_tabs[std::size_t(page)]->setChecked(true);
-        m_chosen = key;
-        if (page != m_model.page())
-            m_model.setPage(page);
-    } else {
-        m_chosen = {};
+    if (std::holds_alternative<model::SourceId>(chosen)) {
+        turnTo(LedgerPage::Sources);
+    } else if (const auto& things = std::get<Selection>(chosen).things(); !things.empty()) {
+        const bool shown = std::any_of(things.begin(), things.end(),
+                                       [this](const Thing& thing) { return pageOf(thing) == m_model.page(); });
+        if (!shown)
+            turnTo(pageOf(things.back()));
     }
     m_marking = false;
-    markRow();
+    markRows();
 }
 
-void LedgerPanel::takeRow(int row) {
-    const LedgerKey key = m_model.rowAt(row).key;
-    if (key == m_chosen)
+void LedgerPanel::turnTo(LedgerPage page) {
+    m_tabs[std::size_t(page)]->setChecked(true);
+    // The order of sources is changed by dragging one row: there, a drag must not choose those it passes.
+    m_table->setSelectionMode(page == LedgerPage::Sources ? QAbstractItemView::SingleSelection
+                                                          : QAbstractItemView::ExtendedSelection);
+    if (page != m_model.page())
+        m_model.setPage(page);
+}
+
+/// What a person marked. Things of other pages stay chosen while Ctrl says that this one is added.
+void LedgerPanel::takeRows() {
+    const QModelIndexList rows = m_table->selectionModel()->selectedRows();
+    Chosen chosen;
+    if (m_model.page() == LedgerPage::Sources) {
+        if (!rows.isEmpty())
+            chosen = std::get<model::SourceId>(m_model.rowAt(rows.front().row()).key);
+    } else {
+        std::vector<int> numbers;
+        for (const QModelIndex& row : rows)
+            numbers.push_back(row.row());
+        std::sort(numbers.begin(), numbers.end());
+        std::vector<Thing> onPage;
+        for (const int row : numbers)
+            if (const auto thing = thingOf(m_model.rowAt(row).key))
+                onPage.push_back(*thing);
+        const Selection marked{std::move(onPage)};
+        const bool adding = QApplication::keyboardModifiers() & Qt::ControlModifier;
+        std::vector<Thing> kept;
+        if (const auto* before = std::get_if<Selection>(&m_chosen))
+            std::copy_if(
+                before->things().begin(), before->things().end(), std::back_inserter(kept),
+                [&](const Thing& thing) { return pageOf(thing) == m_model.page() ? marked.contains(thing) : adding; });
+        chosen = Selection{std::move(kept)}.with(marked);
+    }
+    if (chosen == m_chosen)
         return;
-    m_chosen = key;
+    m_chosen = std::move(chosen);
     emit chosenChanged();
 }
 
-void LedgerPanel::markRow() {
+int LedgerPanel::rowOf(const Thing& thing) const {
+    return pageOf(thing) == m_model.page()
+               ? m_model.rowOf(std::visit([](const auto& id) -> LedgerKey { return id; }, thing))
+               : -1;
+}
+
+/// The row of the thing chosen last; -1 where it is on another page.
+int LedgerPanel::lastChosenRow() const {
+    if (const auto* source = std::get_if<model::SourceId>(&m_chosen))
+        return m_model.rowOf(*source);
+    const auto& things = std::get<Selection>(m_chosen).things();
+    return things.empty() ? -1 : rowOf(things.back());
+}
+
+void LedgerPanel::markRows() {
     m_marking = true;
-    const int row = m_model.rowOf(m_chosen);
-    if (row < 0) {
-        m_table->clearSelection();
-        m_table->setCurrentIndex({});
+    QItemSelection marks;
+    const auto* things = std::get_if<Selection>(&m_chosen);
+    const auto isChosen = [&](const LedgerKey& key) {
+        const auto thing = thingOf(key);
+        return thing && things->contains(*thing);
+    };
+    const int last = lastChosenRow();
+    const auto mark = [&](int first, int end) {
+        if (first >= 0 && first < end)
+            marks.select(m_model.index(first, 0), m_model.index(end - 1, m_model.columnCount() - 1));
+    };
+    if (!things || things->size() <= 1) {
+        mark(last, last + 1);
     } else {
-        m_table->selectRow(row);
-        m_table->scrollTo(m_model.index(row, 0));
+        int first = -1;
+        for (int row = 0; row <= m_model.rowCount(); ++row) {
+            const bool chosen = row < m_model.rowCount() && isChosen(m_model.rowAt(row).key);
+            if (!chosen)
+                mark(std::exchange(first, -1), row);
+            else if (first < 0)
+                first = row;
+        }
     }
+    auto* model = m_table->selectionModel();
+    // Where a person goes on with the arrow keys, from what is marked already, the current row stays.
+    const QModelIndex now = m_table->currentIndex();
+    if (last < 0 || !now.isValid() || !marks.contains(now))
+        model->setCurrentIndex(last < 0 ? QModelIndex{} : m_model.index(last, 0), QItemSelectionModel::NoUpdate);
+    if (model->selection() != marks)
+        model->select(marks, QItemSelectionModel::ClearAndSelect);
+    if (last >= 0 && (!things || things->size() == 1))
+        m_table->scrollTo(m_model.index(last, 0));
     m_marking = false;
 }
 
@@ -302,7 +387,7 @@ bool LedgerPanel::eventFilter(QObject* watched, QEvent* event) {
     }
     if (event->type() == QEvent::Resize)
         QTimer::singleShot(0, m_table, [this] {
-            if (const int row = m_model.rowOf(m_chosen); row >= 0)
+            if (const int row = lastChosenRow(); row >= 0)
                 m_table->scrollTo(m_model.index(row, 0));
         });
     return QWidget::eventFilter(watched, event);

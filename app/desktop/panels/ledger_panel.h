@@ -20,12 +20,12 @@ public:
 
     LedgerPage page() const { return m_model.page(); }
     void showPage(LedgerPage page);
-    const LedgerKey& chosen() const { return m_chosen; }
-    /// Turns to its page and marks its row; nothing chosen: no row is marked.
-    void choose(const LedgerKey& key);
+    const Chosen& chosen() const { return m_chosen; }
+    /// Marks the rows; turns to the page of the thing chosen last, where the page shown has none of them.
+    void choose(const Chosen& chosen);
 
 signals:
-    /// A person chose another row, or the chosen thing is gone.
+    /// A person chose other rows, or something that was chosen is gone.
     void chosenChanged();
     void pageChanged();
     /// A double click, or Enter on a row.
@@ -40,10 +40,13 @@ protected:
     bool eventFilter(QObject* watched, QEvent* event) override;
 
 private:
-    void takeRow(int row);
+    void takeRows();
     bool followKey(const QKeyEvent& key);
     void followDrag(const QMouseEvent& mouse);
-    void markRow();
+    void markRows();
+    void turnTo(LedgerPage page);
+    int rowOf(const Thing& thing) const;
+    int lastChosenRow() const;
     void relabel();
 
     LedgerModel& m_model;
@@ -52,7 +55,7 @@ private:
     QLabel* m_count;
     QLabel* m_none;
     std::vector<QPushButton*> m_tabs;
-    LedgerKey m_chosen;
+    Chosen m_chosen;
     bool m_marking = false;
     std::optional<QPoint> m_pressed; ///< on a source, with the left button
     bool m_dragging = false;

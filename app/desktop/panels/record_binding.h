@@ -1,36 +1,40 @@
 #pragma once
 
+#include <QCoreApplication>
 #include <QString>
 
+#include "desktop/panels/form_grid.h"
 #include "fault.h"
 #include "session/open_document.h"
 
 #include <functional>
+#include <iterator>
+#include <optional>
+#include <utility>
+#include <vector>
 
 namespace fencewright::desktop {
 
-/// How the fields of a form reach one thing of the document: each change is one edit, and none where nothing changes.
+/// How the fields of a form reach a thing of the document, or several of one kind at once: each change is one edit, and
+/// none where nothing changes.
 template <class T> class RecordBinding {
 public:
     using IdType = decltype(T::id);
 
-    RecordBinding(session::OpenDocument& document, IdType id) : m_document{&document}, m_id{std::move(id)} {}
+    RecordBinding(session::OpenDocument& document, IdType id) : m_document{&document}, m_ids{std::move(id)} {}
+    RecordBinding(session::OpenDocument& document, std::vector<IdType> ids)
+        : m_document{&document}, m_ids{std::move(ids)} {}
 
-    const T* find() const { return roster(m_document->set()).find(m_id); }
+    /// The first of them.
+    const T* find() const { return m_ids.empty() ? nullptr : roster(m_document->set()).find(m_ids.front()); }
 
     template <class Reader> std::function<QString()> read(Reader reader) const {
-        return [*this, reader]() -> QString {
-            const T* thing = find();
-            return thing ? QString(reader(*thing)) : QString{};
-        };
+        return [*this, reader]() -> QString { return common<QString>(reader, {}, differing()); };
     }
     template <class Reader> std::function<int()> readChoice(Reader reader) const {
-        return [*this, reader]() -> int {
-            const T* thing = find();
-            return thing ? int(reader(*thing)) : -1;
-        };
+        return [*this, reader]() -> int { return common<int>(reader, -1, -1); };
     }
-    /// @param title  of the undo step; %1 is the name.
+    /// @param title  of the undo step; %1 is the name, or how many they are.
     template <class Writer> std::function<void(const QString&)> write(const QString& title, Writer writer) const {
         return [*this, title, writer](const QString& text) { change(title, [&](T& thing) { writer(thing, text); }); };
     }
@@ -39,20 +43,51 @@ public:
     }
 
     void change(const QString& title, const std::function<void(T&)>& writer, std::uint64_t gesture = 0) const {
-        const T* before = find();
-        if (!before)
+        const auto& all = roster(m_document->set());
+        std::optional<model::Edit> edit;
+        for (const IdType& id : m_ids) {
+            const T* before = all.find(id);
+            if (!before)
+                continue;
+            T after = *before;
+            writer(after);
+            if (after == *before)
+                continue;
+            const QString name = m_ids.size() == 1 ? QString::fromStdString(before->name) : severalWords(m_ids.size());
+            // Each replaces a thing by itself where it stands: all are made against the set as it is.
+            model::Edit one = replace(m_document->set(), std::move(after), title.arg(name).toStdString());
+            if (!edit)
+                edit = std::move(one);
+            else
+                std::move(one.changes.begin(), one.changes.end(), std::back_inserter(edit->changes));
+        }
+        if (!edit)
             return;
-        T after = *before;
-        writer(after);
-        if (after == *before)
-            return;
-        const std::string words = title.arg(QString::fromStdString(before->name)).toStdString();
-        model::Edit edit = replace(m_document->set(), std::move(after), words);
-        edit.gesture = gesture;
-        m_document->push(std::move(edit));
+        edit->gesture = gesture;
+        m_document->push(std::move(*edit));
     }
 
 private:
+    template <class Value, class Reader> Value common(const Reader& reader, Value none, Value different) const {
+        const auto& all = roster(m_document->set());
+        std::optional<Value> found;
+        for (const IdType& id : m_ids)
+            if (const T* thing = all.find(id)) {
+                Value value = Value(reader(*thing));
+                if (found && *found != value)
+                    return different;
+                found = std::move(value);
+            }
+        return found.value_or(std::move(none));
+    }
+    static QString severalWords(std::size_t count) {
+        if constexpr (std::is_same_v<T, model::Fence>)
+            return QCoreApplication::translate("Selection", "%n fences", nullptr, int(count));
+        else if constexpr (std::is_same_v<T, model::Site>)
+            return QCoreApplication::translate("Selection", "%n sites", nullptr, int(count));
+        else
+            return QCoreApplication::translate("Selection", "%n homes", nullptr, int(count));
+    }
     static const model::Roster<T>& roster(const model::FenceSet& set) {
         if constexpr (std::is_same_v<T, model::Fence>)
             return set.fences;
@@ -75,7 +110,7 @@ private:
     }
 
     session::OpenDocument* m_document;
-    IdType m_id;
+    std::vector<IdType> m_ids;
 };
 
 } // namespace fencewright::desktop

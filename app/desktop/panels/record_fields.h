@@ -12,13 +12,14 @@ namespace fencewright::desktop {
 /// Whether a union is of the land record's parcels; a repair that leaves several pieces gives one that is not.
 [[nodiscard]] bool isOfParcels(const model::ParcelUnion& shape);
 
-/// Depends on the alternative of the fence's shape: build anew where that changes.
+/// Of one fence, or what is to be said of several at once. Of one, they depend on the alternative of its shape: build
+/// anew where that changes.
 [[nodiscard]] std::vector<FormField> fenceFields(session::OpenDocument& document, const session::Settings& settings,
-                                                 const model::FenceId& id);
+                                                 const std::vector<model::FenceId>& ids);
 [[nodiscard]] std::vector<FormField> siteFields(session::OpenDocument& document, const session::Settings& settings,
-                                                const model::SiteId& id);
+                                                const std::vector<model::SiteId>& ids);
 [[nodiscard]] std::vector<FormField> homeFields(session::OpenDocument& document, const session::Settings& settings,
-                                                const model::HomeId& id);
+                                                const std::vector<model::HomeId>& ids);
 [[nodiscard]] std::vector<FormField> sourceFields(session::OpenDocument& document, session::SourceLibrary& sources,
                                                   const model::SourceId& id);
 /// Those of imagery alone: its bands, its values, its smaller pictures, what else is to be known.

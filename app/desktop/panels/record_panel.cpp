@@ -21,6 +21,21 @@ QString shapeWords(const model::Shape& shape) {
     return std::visit(Words{}, shape);
 }
 
+/// "3 fences, 1 site".
+QString severalWords(const Selection& selection) {
+    int counts[3] = {};
+    for (const Thing& thing : selection.things())
+        ++counts[thing.index()];
+    QStringList words;
+    if (counts[0])
+        words << (counts[0] == 1 ? RecordPanel::tr("1 fence") : RecordPanel::tr("%n fences", nullptr, counts[0]));
+    if (counts[1])
+        words << (counts[1] == 1 ? RecordPanel::tr("1 site") : RecordPanel::tr("%n sites", nullptr, counts[1]));
+    if (counts[2])
+        words << (counts[2] == 1 ? RecordPanel::tr("1 home") : RecordPanel::tr("%n homes", nullptr, counts[2]));
+    return words.join(", ");
+}
+
 } // namespace
 
 RecordPanel::RecordPanel(session::OpenDocument& document, session::SourceLibrary& sources, session::Settings& settings,
@@ -87,14 +102,15 @@ RecordPanel::RecordPanel(session::OpenDocument& document, session::SourceLibrary
     connect(m_remove, &QPushButton::clicked, this, &RecordPanel::removeRequested);
     connect(m_raise, &QPushButton::clicked, this, [this] { moveSource(1); });
     connect(m_lower, &QPushButton::clicked, this, [this] { moveSource(-1); });
-    connect(m_locate, &QPushButton::clicked, this, [this] { emit locateRequested(std::get<model::SourceId>(m_key)); });
+    connect(m_locate, &QPushButton::clicked, this,
+            [this] { emit locateRequested(std::get<model::SourceId>(m_chosen)); });
     connect(m_connect, &QPushButton::clicked, this,
-            [this] { emit connectRequested(std::get<model::SourceId>(m_key)); });
-    connect(m_retry, &QPushButton::clicked, this, [this] { m_sources.retry(std::get<model::SourceId>(m_key)); });
+            [this] { emit connectRequested(std::get<model::SourceId>(m_chosen)); });
+    connect(m_retry, &QPushButton::clicked, this, [this] { m_sources.retry(std::get<model::SourceId>(m_chosen)); });
     connect(&document, &session::OpenDocument::changed, this, &RecordPanel::refresh);
     connect(&settings, &session::Settings::changed, this, &RecordPanel::refresh);
     connect(&sources, &session::SourceLibrary::sourceChanged, this, [this](const QString& id) {
-        const auto* shown = std::get_if<model::SourceId>(&m_key);
+        const auto* shown = std::get_if<model::SourceId>(&m_chosen);
         if (shown && QString::fromStdString(shown->value) == id)
             rebuild(); // its columns are known now
     });
@@ -102,34 +118,53 @@ RecordPanel::RecordPanel(session::OpenDocument& document, session::SourceLibrary
     rebuild();
 }
 
-void RecordPanel::showThing(const LedgerKey& key) {
-    if (key == m_key && isThere())
+void RecordPanel::showChosen(const Chosen& chosen) {
+    if (chosen == m_chosen && isThere())
         return;
-    m_key = key;
+    m_chosen = chosen;
     rebuild();
     m_scroll->verticalScrollBar()->setValue(0);
 }
 
 void RecordPanel::focusForm() { m_form->focusFirst(); }
 
+LedgerKey RecordPanel::key() const {
+    if (const auto* source = std::get_if<model::SourceId>(&m_chosen))
+        return *source;
+    const auto& things = std::get<Selection>(m_chosen).things();
+    if (things.size() != 1)
+        return {};
+    return std::visit([](const auto& id) -> LedgerKey { return id; }, things.front());
+}
+
+/// What is shown, where it is more than one thing.
+const Selection* RecordPanel::several() const {
+    const auto* selection = std::get_if<Selection>(&m_chosen);
+    return selection && selection->size() > 1 ? selection : nullptr;
+}
+
 bool RecordPanel::isThere() const {
     const auto& set = m_document.set();
-    if (const auto* fence = std::get_if<model::FenceId>(&m_key))
+    const LedgerKey one = key();
+    if (several())
+        return true;
+    if (const auto* fence = std::get_if<model::FenceId>(&one))
         return set.fences.find(*fence);
-    if (const auto* site = std::get_if<model::SiteId>(&m_key))
+    if (const auto* site = std::get_if<model::SiteId>(&one))
         return set.sites.find(*site);
-    if (const auto* home = std::get_if<model::HomeId>(&m_key))
+    if (const auto* home = std::get_if<model::HomeId>(&one))
         return set.homes.find(*home);
-    if (const auto* source = std::get_if<model::SourceId>(&m_key))
+    if (const auto* source = std::get_if<model::SourceId>(&m_chosen))
         return set.sources.find(*source);
     return false;
 }
 
 std::size_t RecordPanel::shapeIndex() const {
-    if (const auto* id = std::get_if<model::FenceId>(&m_key))
+    const LedgerKey one = key();
+    if (const auto* id = std::get_if<model::FenceId>(&one))
         if (const model::Fence* fence = m_document.set().fences.find(*id))
             return fence->shape.index();
-    if (const auto* id = std::get_if<model::SiteId>(&m_key))
+    if (const auto* id = std::get_if<model::SiteId>(&one))
         if (const model::Site* site = m_document.set().sites.find(*id))
             return site->geometry.index();
     return 0;
@@ -138,20 +173,49 @@ std::size_t RecordPanel::shapeIndex() const {
 void RecordPanel::rebuild() {
     m_shape = shapeIndex();
     std::vector<FormField> fields;
-    if (isThere()) {
-        if (const auto* fence = std::get_if<model::FenceId>(&m_key))
-            fields = fenceFields(m_document, m_settings, *fence);
-        else if (const auto* site = std::get_if<model::SiteId>(&m_key))
-            fields = siteFields(m_document, m_settings, *site);
-        else if (const auto* home = std::get_if<model::HomeId>(&m_key))
-            fields = homeFields(m_document, m_settings, *home);
-        else if (const auto* source = std::get_if<model::SourceId>(&m_key)) {
+    const LedgerKey one = key();
+    if (several()) {
+        fields = severalFields();
+    } else if (isThere()) {
+        if (const auto* fence = std::get_if<model::FenceId>(&one))
+            fields = fenceFields(m_document, m_settings, {*fence});
+        else if (const auto* site = std::get_if<model::SiteId>(&one))
+            fields = siteFields(m_document, m_settings, {*site});
+        else if (const auto* home = std::get_if<model::HomeId>(&one))
+            fields = homeFields(m_document, m_settings, {*home});
+        else if (const auto* source = std::get_if<model::SourceId>(&m_chosen)) {
             m_sources.propose(*source);
             fields = sourceFields(m_document, m_sources, *source);
         }
     }
     m_form->setFields(std::move(fields));
     restate();
+}
+
+/// Of things of one kind what is to be said of that kind; of several kinds, what holds of all.
+std::vector<FormField> RecordPanel::severalFields() const {
+    std::vector<model::FenceId> fences;
+    std::vector<model::SiteId> sites;
+    std::vector<model::HomeId> homes;
+    for (const Thing& thing : several()->things()) {
+        if (const auto* fence = std::get_if<model::FenceId>(&thing))
+            fences.push_back(*fence);
+        else if (const auto* site = std::get_if<model::SiteId>(&thing))
+            sites.push_back(*site);
+        else
+            homes.push_back(std::get<model::HomeId>(thing));
+    }
+    std::vector<FormField> fields;
+    const auto add = [&](std::vector<FormField> more) {
+        std::move(more.begin(), more.end(), std::back_inserter(fields));
+    };
+    if (sites.empty() && homes.empty())
+        add(fenceFields(m_document, m_settings, fences));
+    else if (fences.empty() && homes.empty())
+        add(siteFields(m_document, m_settings, sites));
+    else if (fences.empty() && sites.empty())
+        add(homeFields(m_document, m_settings, homes));
+    return fields;
 }
 
 void RecordPanel::refresh() {
@@ -173,20 +237,24 @@ void RecordPanel::restate() {
     QString title;
     QString sort;
     QColor ink = m_appearance.palette().quietText;
-    if (there) {
-        if (const auto* id = std::get_if<model::FenceId>(&m_key)) {
+    const LedgerKey one = key();
+    if (several()) {
+        title = tr("%n selected", nullptr, int(several()->size()));
+        sort = severalWords(*several());
+    } else if (there) {
+        if (const auto* id = std::get_if<model::FenceId>(&one)) {
             const model::Fence& fence = *set.fences.find(*id);
             const bool keepIn = fence.kind == model::FenceKind::KeepIn;
             title = QString::fromStdString(fence.name);
             sort = (keepIn ? tr("keep-in") : tr("keep-out")) + QStringLiteral(" · ") + shapeWords(fence.shape);
             ink = keepIn ? m_appearance.palette().keepIn : m_appearance.palette().keepOut;
-        } else if (const auto* site = std::get_if<model::SiteId>(&m_key)) {
+        } else if (const auto* site = std::get_if<model::SiteId>(&one)) {
             title = QString::fromStdString(set.sites.find(*site)->name);
             sort = tr("site");
-        } else if (const auto* home = std::get_if<model::HomeId>(&m_key)) {
+        } else if (const auto* home = std::get_if<model::HomeId>(&one)) {
             title = QString::fromStdString(set.homes.find(*home)->name);
             sort = set.homes.find(*home)->kind == model::HomeKind::Home ? tr("home") : tr("alternate");
-        } else if (const auto* source = std::get_if<model::SourceId>(&m_key)) {
+        } else if (const auto* source = std::get_if<model::SourceId>(&m_chosen)) {
             title = QString::fromStdString(set.sources.find(*source)->name);
             sort =
                 set.sources.find(*source)->kind == model::SourceKind::Imagery ? tr("imagery") : tr("reference layer");
@@ -201,7 +269,7 @@ void RecordPanel::restate() {
     m_none->setVisible(!there);
     m_none->setText(nothing ? QString{} : tr("Choose a row above, or click on the map, to see and type its numbers."));
     m_scroll->setVisible(there);
-    const auto* source = std::get_if<model::SourceId>(&m_key);
+    const auto* source = std::get_if<model::SourceId>(&m_chosen);
     const auto* loaded = source ? m_sources.find(*source) : nullptr;
     const bool failed = loaded && loaded->state == session::LoadedSource::State::Failed;
     m_raise->setVisible(source);
@@ -234,7 +302,7 @@ void RecordPanel::addOffers(QMenu& menu) {
 }
 
 void RecordPanel::moveSource(int step) {
-    const auto* id = std::get_if<model::SourceId>(&m_key);
+    const auto* id = std::get_if<model::SourceId>(&m_chosen);
     if (!id || !isThere())
         return;
     const auto index = m_document.set().sources.indexOf(*id);

@@ -13,7 +13,7 @@ class QScrollArea;
 
 namespace fencewright::desktop {
 
-/// The form of the one thing that is chosen in the ledger.
+/// The form of what is chosen: of one thing all its fields, of several what can be said of them together.
 class RecordPanel : public QWidget {
     Q_OBJECT
 
@@ -21,7 +21,7 @@ public:
     RecordPanel(session::OpenDocument& document, session::SourceLibrary& sources, session::Settings& settings,
                 Appearance& appearance, QWidget* parent = nullptr);
 
-    void showThing(const LedgerKey& key);
+    void showChosen(const Chosen& chosen);
     void focusForm();
 
     /// A line for each button that the form shows now, and what it does.
@@ -39,6 +39,10 @@ private:
     void refresh();
     void restate();
     bool isThere() const;
+    /// What is shown, where it is one thing.
+    LedgerKey key() const;
+    const Selection* several() const;
+    std::vector<FormField> severalFields() const;
     std::size_t shapeIndex() const;
     void moveSource(int step);
 
@@ -46,7 +50,7 @@ private:
     session::SourceLibrary& m_sources;
     session::Settings& m_settings;
     Appearance& m_appearance;
-    LedgerKey m_key;
+    Chosen m_chosen;
     std::size_t m_shape = 0;
     QLabel* m_title;
     QLabel* m_sort;

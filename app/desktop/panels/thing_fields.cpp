@@ -51,14 +51,16 @@ template <class T> FormField notesField(const RecordBinding<T>& thing, const cha
 } // namespace
 
 std::vector<FormField> siteFields(session::OpenDocument& document, const session::Settings& settings,
-                                  const model::SiteId& id) {
-    const RecordBinding<model::Site> site{document, id};
+                                  const std::vector<model::SiteId>& ids) {
+    const RecordBinding<model::Site> site{document, ids};
+    const bool alone = ids.size() == 1;
     const auto* of = &settings;
     std::vector<FormField> fields;
-    fields.push_back(nameField(site, "siteName"));
+    if (alone)
+        fields.push_back(nameField(site, "siteName"));
     fields.push_back(wordsField(site, "siteCategory", tr("Kind of site"), tr("nest, school, store …"),
                                 tr("Change kind of %1"), &model::Site::category));
-    const model::Site* now = site.find();
+    const model::Site* now = alone ? site.find() : nullptr;
     if (now && std::holds_alternative<model::Position>(now->geometry)) {
         FormField place;
         place.name = "sitePlace";
@@ -71,7 +73,7 @@ std::vector<FormField> siteFields(session::OpenDocument& document, const session
             one.geometry = geodesy::parsePosition(typed.toStdString());
         });
         fields.push_back(std::move(place));
-    } else {
+    } else if (now) {
         FormField shape;
         shape.kind = Kind::Statement;
         shape.name = "siteShape";
@@ -111,7 +113,8 @@ std::vector<FormField> siteFields(session::OpenDocument& document, const session
         edit.title = tr("Give %1 a setback").arg(text(one->name)).toStdString();
         document.push(std::move(edit));
     };
-    fields.push_back(std::move(setback));
+    if (alone)
+        fields.push_back(std::move(setback));
     FormField confidential;
     confidential.kind = Kind::Check;
     confidential.name = "siteConfidential";
@@ -121,16 +124,19 @@ std::vector<FormField> siteFields(session::OpenDocument& document, const session
         one.confidential = !typed.isEmpty();
     });
     fields.push_back(std::move(confidential));
-    fields.push_back(notesField(site, "siteNotes"));
+    if (alone)
+        fields.push_back(notesField(site, "siteNotes"));
     return fields;
 }
 
 std::vector<FormField> homeFields(session::OpenDocument& document, const session::Settings& settings,
-                                  const model::HomeId& id) {
-    const RecordBinding<model::Home> home{document, id};
+                                  const std::vector<model::HomeId>& ids) {
+    const RecordBinding<model::Home> home{document, ids};
+    const bool alone = ids.size() == 1;
     const auto* of = &settings;
     std::vector<FormField> fields;
-    fields.push_back(nameField(home, "homeName"));
+    if (alone)
+        fields.push_back(nameField(home, "homeName"));
     FormField kind;
     kind.kind = Kind::Choice;
     kind.name = "homeKind";
@@ -147,7 +153,8 @@ std::vector<FormField> homeFields(session::OpenDocument& document, const session
     place.write = home.write(tr("Move %1"), [](model::Home& one, const QString& typed) {
         one.place = geodesy::parsePosition(typed.toStdString());
     });
-    fields.push_back(std::move(place));
+    if (alone)
+        fields.push_back(std::move(place));
     FormField radius;
     radius.name = "homeRadius";
     radius.label = tr("Landing radius");
@@ -157,7 +164,8 @@ std::vector<FormField> homeFields(session::OpenDocument& document, const session
         one.landingRadius = lengthFrom(typed, of->unitSystem(), LengthRange::Positive);
     });
     fields.push_back(std::move(radius));
-    fields.push_back(notesField(home, "homeNotes"));
+    if (alone)
+        fields.push_back(notesField(home, "homeNotes"));
     return fields;
 }
 

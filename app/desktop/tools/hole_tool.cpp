@@ -22,7 +22,7 @@ model::MultiPolygon surfaceOf(const model::DrawnPolygon& drawn) { return {{drawn
 } // namespace
 
 std::optional<model::FenceId> HoleTool::fenceFor(const model::Position& first, const ToolScene& scene) const {
-    if (const auto* id = std::get_if<model::FenceId>(&scene.selection))
+    if (const auto* id = scene.selection.only<model::FenceId>())
         if (const auto* drawn = drawnOf(scene, *id); drawn && geometry::contains(surfaceOf(*drawn), first))
             return *id;
     // The last of those under the corner lies on top.

@@ -16,7 +16,7 @@ template <class... Cases> struct Overloaded : Cases... { using Cases::operator()
 template <class... Cases> Overloaded(Cases...) -> Overloaded<Cases...>;
 
 const model::Fence* selectedFence(const ToolScene& scene) {
-    const auto* id = std::get_if<model::FenceId>(&scene.selection);
+    const auto* id = scene.selection.only<model::FenceId>();
     return id ? scene.set.fences.find(*id) : nullptr;
 }
 
@@ -125,9 +125,9 @@ SelectTool::Grip SelectTool::gripAt(const ToolEvent& event, const ToolScene& sce
         }
     }
     const Selection thing = thingAt(scene.set, {}, event.pointer, event.tolerance);
-    if (const auto* home = std::get_if<model::HomeId>(&thing))
+    if (const auto* home = thing.only<model::HomeId>())
         return *home;
-    if (const auto* site = std::get_if<model::SiteId>(&thing))
+    if (const auto* site = thing.only<model::SiteId>())
         // Lines and areas are held only once they are selected: they cover ground on which one wants to pan.
         if (const model::Site* found = scene.set.sites.find(*site);
             std::holds_alternative<model::Position>(found->geometry) || scene.selection == thing)
@@ -323,18 +323,27 @@ ToolAnswer SelectTool::remove(const ToolScene& scene) {
         m_active.reset();
         return {.edit = std::move(edit), .select = {}};
     }
-    return std::visit(Overloaded{[](std::monostate) { return ToolAnswer{}; },
-                                 [&](const model::FenceId& id) {
-                                     return ToolAnswer{.edit = model::removeFence(scene.set, id),
-                                                       .select = Selection{}};
-                                 },
-                                 [&](const model::SiteId& id) {
-                                     return ToolAnswer{.edit = model::removeSite(scene.set, id), .select = Selection{}};
-                                 },
-                                 [&](const model::HomeId& id) {
-                                     return ToolAnswer{.edit = model::removeHome(scene.set, id), .select = Selection{}};
-                                 }},
-                      scene.selection);
+    const std::vector<Thing>& things = scene.selection.things();
+    if (things.empty())
+        return {};
+    model::FenceSet state = scene.set;
+    model::Edit all;
+    for (const Thing& thing : things) {
+        // A setback may be gone already, with its site.
+        const auto* fence = std::get_if<model::FenceId>(&thing);
+        if (fence && !state.fences.find(*fence))
+            continue;
+        model::Edit one = std::visit(Overloaded{[&](const model::FenceId& id) { return model::removeFence(state, id); },
+                                                [&](const model::SiteId& id) { return model::removeSite(state, id); },
+                                                [&](const model::HomeId& id) { return model::removeHome(state, id); }},
+                                     thing);
+        state = model::applied(state, one);
+        std::move(one.changes.begin(), one.changes.end(), std::back_inserter(all.changes));
+        all.title = std::move(one.title);
+    }
+    if (things.size() > 1)
+        all.title = tr("Delete %n things", nullptr, int(things.size())).toStdString();
+    return {.edit = std::move(all), .select = Selection{}};
 }
 
 ToolPreview SelectTool::preview(const ToolScene& scene) const {
