@@ -1,4 +1,5 @@
 #include "desktop/main_window.h"
+#include "desktop/trimmed_heap.h"
 
 #include <QApplication>
 #include <QCommandLineParser>
@@ -20,6 +21,7 @@ namespace {
 } // namespace
 
 int main(int argc, char** argv) {
+    const desktop::TrimmedHeap heap;
     QApplication application{argc, argv};
     QApplication::setApplicationName("fencewright");
     QApplication::setApplicationDisplayName("Fencewright");

@@ -8,6 +8,7 @@
 
 #include "desktop/canvas/map_canvas.h"
 #include "desktop/main_window.h"
+#include "desktop/trimmed_heap.h"
 #include "store/document_file.h"
 
 #include <QTemporaryDir>
@@ -228,6 +229,7 @@ Figures growth(const Window::Walk& walk) {
 } // namespace
 
 int main(int argc, char** argv) {
+    const desktop::TrimmedHeap heap; // as the program has it
     TimedApplication application{argc, argv};
     const auto evening = std::make_shared<Evening>(application);
     return runBars(

@@ -141,7 +141,8 @@ ScaleBar scaleBar(double metresPerPixel, double widestPixels, units::System syst
 
 QColor groundColour(bool dark) { return dark ? QColor{0x2B3138} : QColor{0xECEDE6}; }
 
-void paintGround(QPainter& painter, const ViewTransform& view, bool dark, const GridLines& lines, const QFont& font) {
+void paintGround(QPainter& painter, const ViewTransform& view, bool dark, const GridLines& lines, const QFont& font,
+                 std::span<const QRectF> covered) {
     const QRectF widget{QPointF{}, view.size()};
     painter.fillRect(widget, groundColour(dark));
     painter.setRenderHint(QPainter::Antialiasing);
@@ -152,6 +153,8 @@ void paintGround(QPainter& painter, const ViewTransform& view, bool dark, const 
     layout.block(northArrowPlate(widget));
     constexpr double barRoom = 320.0, barHeight = 52.0;
     layout.block({0.0, widget.height() - barHeight, barRoom, barHeight});
+    for (const QRectF& place : covered)
+        layout.block(place);
     const QColor text = dark ? QColor{0x8F9AA5} : QColor{0x7B8478};
     layOutLabels(lines, widget, layout, font, 11, [&](const QPainterPath& path) { painter.fillPath(path, text); });
 }

@@ -9,6 +9,8 @@
 #include "geodesy/coordinate_notation.h"
 #include "units/measure_notation.h"
 
+#include <span>
+
 namespace fencewright::desktop {
 
 /// A distance that makes a scale bar of a readable width, and its words in both systems, the person's own first.
@@ -20,7 +22,9 @@ struct ScaleBar {
 ScaleBar scaleBar(double metresPerPixel, double widestPixels, units::System system);
 
 /// The ground where there is no imagery: paper, with quiet lines of longitude and latitude that carry their numbers.
-void paintGround(QPainter& painter, const ViewTransform& view, bool dark, const GridLines& lines, const QFont& font);
+/// @param covered  where something will lie over it, in widget pixels: no number stands there.
+void paintGround(QPainter& painter, const ViewTransform& view, bool dark, const GridLines& lines, const QFont& font,
+                 std::span<const QRectF> covered);
 QColor groundColour(bool dark);
 /// Lines over the map, cased so that they read on any imagery.
 void paintGridLines(QPainter& painter, const GridLines& grid);

@@ -206,7 +206,8 @@ void MapPainter::paintMap(QPainter& painter, const ViewTransform& view, const Ma
     const bool bare = plain && !m_underlay.covers(view);
     m_grid = plain && !bare ? GridLines{}
                             : gridLines(view, plain ? session::MapGrid::Degrees : contents.grid, contents.notation);
-    paintGround(painter, view, contents.dark, bare ? m_grid : GridLines{}, m_font);
+    paintGround(painter, view, contents.dark, bare ? m_grid : GridLines{}, m_font,
+                bare ? m_underlay.placesIn(view) : std::vector<QRectF>{});
     m_before.paint(painter, view);
     m_underlay.paint(painter, view, contents.inMotion ? TileQuality::Fast : TileQuality::Fine);
     if (m_underlay.tiles().isComplete())

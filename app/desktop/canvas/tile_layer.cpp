@@ -88,6 +88,14 @@ bool TileLayer::covers(const ViewTransform& view) const {
     });
 }
 
+std::vector<std::vector<model::Position>> TileLayer::corners() const {
+    std::vector<std::vector<model::Position>> all;
+    for (const Layer& layer : m_layers)
+        if (layer.source.raster && !layer.source.raster->corners.empty())
+            all.push_back(layer.source.raster->corners);
+    return all;
+}
+
 void TileLayer::setSources(std::vector<ImagerySource> sources) {
     std::vector<Layer> layers;
     std::vector<std::uint64_t> numbers;

@@ -46,6 +46,8 @@ public:
     /// Shows the view and paints all of it.
     void paint(QPainter& painter, const ViewTransform& view);
 
+    /// Of each image, where it is known.
+    std::vector<std::vector<model::Position>> corners() const;
     /// Whether all that is seen lies within an image that is shown undimmed.
     bool covers(const ViewTransform& view) const;
 

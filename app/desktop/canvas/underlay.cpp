@@ -1,5 +1,7 @@
 #include "desktop/canvas/underlay.h"
 
+#include "desktop/canvas/plane_line.h"
+
 #include <QTimer>
 
 #include <algorithm>
@@ -64,6 +66,25 @@ void Underlay::paint(QPainter& painter, const ViewTransform& view, TileQuality q
     });
     if (!m_picture.isComplete())
         QTimer::singleShot(0, this, &Underlay::ready);
+}
+
+std::vector<QRectF> Underlay::placesIn(const ViewTransform& view) const {
+    std::vector<std::vector<model::Position>> corners = m_tiles.corners();
+    for (const ReferenceSource& source : m_references.sources())
+        if (const geometry::Box& box = source.layer->about().extent; !box.empty())
+            corners.push_back({{box.minX, box.minY}, {box.maxX, box.minY}, {box.maxX, box.maxY}, {box.minX, box.maxY}});
+    const QRectF widget{QPointF{}, view.size()};
+    std::vector<QRectF> places;
+    for (const std::vector<model::Position>& one : corners) {
+        const std::vector<QPointF> points = view.planeOf(one);
+        if (points.empty())
+            continue;
+        const QRectF plane = boundsOf(points);
+        const QRectF place = QRectF{view.toWidget(plane.topLeft()), view.toWidget(plane.bottomRight())}.normalized();
+        if (place.intersects(widget))
+            places.push_back(place.intersected(widget));
+    }
+    return places;
 }
 
 void Underlay::paintParts(QPainter& painter, const ViewTransform& view, const QRectF& seen, TileQuality quality) {

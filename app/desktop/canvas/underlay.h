@@ -32,6 +32,9 @@ public:
     /// Whether an image without transparency of its own making lies over all that is seen.
     bool covers(const ViewTransform& view) const { return m_tiles.covers(view); }
 
+    /// A rectangle of the widget around each image and reference layer that reaches into it.
+    std::vector<QRectF> placesIn(const ViewTransform& view) const;
+
 signals:
     /// There is more to see: paint again.
     void ready();

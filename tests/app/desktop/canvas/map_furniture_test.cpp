@@ -38,7 +38,27 @@ private slots:
         QCOMPARE(niceDegrees(1e-9, geodesy::Notation::DegreesMinutesSeconds), 0.01 / 3600.0);
         QCOMPARE(niceDegrees(500.0, geodesy::Notation::DegreesMinutesSeconds), 30.0);
     }
+
+    void numbersOfThePapersLines_standNowhereThatIsCovered() {
+        ViewTransform view;
+        view.setSize({900, 600});
+        view.setOrigin({-8.73, 46.21});
+        view.setMetresPerPixel(5.0);
+        const GridLines lines = gridLines(view, session::MapGrid::Degrees, geodesy::Notation::DegreesMinutesSeconds);
+        const auto painted = [&](const std::vector<QRectF>& covered) {
+            QImage image{900, 600, QImage::Format_RGB32};
+            QPainter painter{&image};
+            paintGround(painter, view, false, lines, QFont{}, covered);
+            return image;
+        };
+        const QImage bare = painted({}), none = painted({QRectF{0, 0, 900, 600}});
+        const QRect left{0, 0, 250, 600};
+        QVERIFY(bare.copy(left) != none.copy(left)); // numbers stand there
+        const QImage half = painted({QRectF{left}});
+        QVERIFY(half.copy(left.adjusted(0, 0, -1, 0)) == none.copy(left.adjusted(0, 0, -1, 0)));
+        QVERIFY(half != none); // and elsewhere they still do
+    }
 };
 
-QTEST_GUILESS_MAIN(MapFurnitureTest)
+QTEST_MAIN(MapFurnitureTest)
 #include "map_furniture_test.moc"
