@@ -5,6 +5,7 @@
 #include "raster/detail/gdal_pixels.h"
 #include "raster/detail/gdal_progress.h"
 #include "raster/detail/open_source.h"
+#include "raster/detail/stoppable_dataset.h"
 
 #include <cpl_conv.h>
 #include <cpl_string.h>
@@ -26,6 +27,7 @@ namespace {
 constexpr double kSmallEnough = 4096.0 * 4096.0; // pixels that are read for one picture without a wait
 constexpr int kSmallestLevel = 256;              // pixels of its longer side
 constexpr std::size_t kMostFiles = 100'000;
+constexpr off_t kWrittenAtOnce = off_t{8} << 20;
 
 // Of this thread alone.
 class Settings {
@@ -163,10 +165,11 @@ void build(GDALDataset& raster, const std::string& path, std::vector<int> factor
     const gdal::ErrorCapture said;
     detail::GdalProgress listening{&progress, "Building the pyramid"};
     CPLErr result = CE_Failure;
+    detail::StoppableDataset stoppable{raster, listening};
     {
         // Not of the data set itself, which would put them where it lies, or into itself.
         GDALDefaultOverviews overviews;
-        overviews.Initialize(&raster, target.string().c_str());
+        overviews.Initialize(&stoppable, target.string().c_str());
         result = overviews.BuildOverviews(
             target.string().c_str(), resamplingOf(raster), static_cast<int>(factors.size()), factors.data(),
             static_cast<int>(bands.size()), bands.data(), detail::GdalProgress::report, &listening, nullptr);
@@ -180,13 +183,25 @@ void build(GDALDataset& raster, const std::string& path, std::vector<int> factor
                     path, "Make room on the disk, or have the pyramid kept in another folder."};
 }
 
-// So that after a power cut there is a whole file under the name or none.
-void toDisk(const fs::path& path) {
-    const int descriptor = ::open(path.c_str(), O_RDONLY | O_CLOEXEC);
-    const bool written = descriptor >= 0 && ::fsync(descriptor) == 0;
-    if (descriptor >= 0)
-        ::close(descriptor);
-    if (!written)
+// So that after a power cut there is a whole file under the name or none. In pieces: all at once can take longer than a
+// person who stops it waits.
+void toDisk(const fs::path& path, const Progress& progress) {
+    struct Descriptor {
+        int number;
+        ~Descriptor() {
+            if (number >= 0)
+                ::close(number);
+        }
+    } const file{::open(path.c_str(), O_RDONLY | O_CLOEXEC)};
+    std::error_code unknown;
+    const auto size = static_cast<off_t>(fs::file_size(path, unknown));
+    for (off_t at = 0; file.number >= 0 && !unknown && at < size; at += kWrittenAtOnce) {
+        progress.report(1, "Building the pyramid");
+        // What fails here fails again below.
+        (void)::sync_file_range(file.number, at, kWrittenAtOnce,
+                                SYNC_FILE_RANGE_WAIT_BEFORE | SYNC_FILE_RANGE_WRITE | SYNC_FILE_RANGE_WAIT_AFTER);
+    }
+    if (file.number < 0 || ::fsync(file.number) != 0)
         throw Fault{"The pyramid cannot be written: " + std::generic_category().message(errno) + "." +
                         freeRoom(path.parent_path()),
                     path.string(), "Make room on the disk."};
@@ -265,7 +280,7 @@ void buildPyramid(const std::string& raster, const fs::path& to, const Progress&
     build(*dataset, path, factors, unfinished, progress);
     const fs::path built = unfinished.string() + ".ovr";
     readBack(path, built);
-    toDisk(built);
+    toDisk(built, progress);
     progress.report(1, "Building the pyramid");
     fs::rename(built, to, failed);
     if (failed)

@@ -22,20 +22,25 @@ double ours(const fs::path& raster, const fs::path& to) {
 }
 
 /// The settings of core/raster/pyramid.cpp for a photograph of three bands.
-double plain(const fs::path& raster) {
+double plain(const fs::path& raster, GIntBig cacheBytes) {
     fs::remove(raster.string() + ".ovr");
     const std::pair<const char*, const char*> settings[] = {
         {"GDAL_NUM_THREADS", "ALL_CPUS"}, {"GDAL_TIFF_OVR_BLOCKSIZE", "512"}, {"COMPRESS_OVERVIEW", "JPEG"},
         {"JPEG_QUALITY_OVERVIEW", "85"},  {"PHOTOMETRIC_OVERVIEW", "YCBCR"},  {"INTERLEAVE_OVERVIEW", "PIXEL"},
         {"BIGTIFF_OVERVIEW", "IF_SAFER"}};
-    for (const auto& [key, value] : settings)
-        CPLSetThreadLocalConfigOption(key, value);
+    // With the cache that the library usually has; ours makes do with less.
+    const GIntBig cacheOfOurs = GDALGetCacheMax64();
+    GDALSetCacheMax64(cacheBytes);
     const double time = milliseconds([&] {
+        // Opened before the settings are made: a strip a thread is slower than strip after strip.
         const GDALDatasetUniquePtr file{GDALDataset::Open(raster.c_str())};
+        for (const auto& [key, value] : settings)
+            CPLSetThreadLocalConfigOption(key, value);
         int factors[] = {2, 4, 8, 16, 32};
         if (!file || file->BuildOverviews("AVERAGE", 5, factors, 0, nullptr, nullptr, nullptr) != CE_None)
             throw std::runtime_error{CPLGetLastErrorMsg()};
     });
+    GDALSetCacheMax64(cacheOfOurs);
     for (const auto& [key, value] : settings)
         CPLSetThreadLocalConfigOption(key, nullptr);
     fs::remove(raster.string() + ".ovr");
@@ -44,8 +49,9 @@ double plain(const fs::path& raster) {
 
 Figures building(const Options& options) {
     const fs::path raster = options.data / "ortho-small-strips.tif", to = options.data / "built-pyramid.ovr";
+    const GIntBig usualCacheBytes = GDALGetCacheMax64(); // nothing of ours has run yet
     const Figures figures = interleaved(
-        options.quick ? 3 : 5, [&] { return ours(raster, to); }, [&] { return plain(raster); });
+        options.quick ? 3 : 5, [&] { return ours(raster, to); }, [&] { return plain(raster, usualCacheBytes); });
     fs::remove(to);
     return figures;
 }

@@ -12,9 +12,11 @@ struct GdalProgress {
     const Progress* progress = nullptr;
     const char* words = "";
     std::exception_ptr thrown{};
+    double reached = 0.0; ///< the fraction that was reported last
 
     static int report(double fraction, const char*, void* data) {
         auto& self = *static_cast<GdalProgress*>(data);
+        self.reached = fraction;
         try {
             self.progress->report(fraction, self.words);
             return 1;
