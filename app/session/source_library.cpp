@@ -57,6 +57,7 @@ struct OpenedRaster {
     bool servesAsPlane = false;
     bool wantsPyramid = false;
     std::string pyramid; ///< that it was opened with; empty: none
+    std::shared_ptr<SpareDataset> spare;
 };
 
 bool isOnDisk(const std::string& path) { return !raster::isServerAddress(path); }
@@ -81,9 +82,9 @@ std::pair<raster::Dataset, std::string> withPyramid(const std::string& path, ras
     return {raster::Dataset{path, options, progress}, std::string{}};
 }
 
-OpenedRaster openedRaster(const std::string& path, const raster::OpenOptions& options, const std::string& pyramidFolder,
+OpenedRaster openedRaster(const std::string& path, raster::OpenOptions options, const std::string& pyramidFolder,
                           const Progress& progress) {
-    const auto [dataset, pyramid] = withPyramid(path, options, pyramidFolder, progress);
+    auto [dataset, pyramid] = withPyramid(path, options, pyramidFolder, progress);
     OpenedRaster opened;
     opened.pyramid = pyramid;
     opened.wantsPyramid = isOnDisk(path) && raster::wantsPyramid(dataset);
@@ -93,6 +94,8 @@ OpenedRaster openedRaster(const std::string& path, const raster::OpenOptions& op
     if (const geometry::Box box = geometry::boxOf(opened.description->corners); !box.empty())
         opened.servesAsPlane = geodesy::MapPlane::serves(opened.description->crsDefinition,
                                                          {(box.minX + box.maxX) / 2.0, (box.minY + box.maxY) / 2.0});
+    options.pyramid = pyramid;
+    opened.spare = std::make_shared<SpareDataset>(std::move(dataset), path, std::move(options));
     return opened;
 }
 
@@ -102,6 +105,7 @@ void takeInto(LoadedSource& loaded, OpenedRaster opened) {
     loaded.tilePixels = opened.tilePixels;
     loaded.servesAsPlane = opened.servesAsPlane;
     loaded.opening.pyramid = opened.pyramid;
+    loaded.spare = std::move(opened.spare);
     loaded.pyramid = opened.wantsPyramid      ? PyramidState::Wanted
                      : opened.pyramid.empty() ? PyramidState::None
                                               : PyramidState::Ready;

@@ -10,6 +10,7 @@
 #include "session/background_jobs.h"
 #include "session/database_access.h"
 #include "session/open_document.h"
+#include "session/spare_dataset.h"
 
 #include <deque>
 #include <map>
@@ -55,6 +56,7 @@ struct LoadedSource {
     raster::OpenOptions opening;                             ///< of imagery: how it is opened as the document shows it
     std::vector<raster::PyramidLevel> levels;                ///< of imagery
     int tilePixels = 0;                                      ///< of imagery: see raster::Dataset::tilePixels()
+    std::shared_ptr<SpareDataset> spare;                     ///< of imagery: what it was looked at with
     PyramidState pyramid = PyramidState::None;               ///< of imagery
     QString pyramidWords;                                    ///< why it could not be built
     std::shared_ptr<const raster::AppearanceProposal> proposal; ///< of imagery, once it was asked for

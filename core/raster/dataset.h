@@ -60,6 +60,8 @@ struct OpenOptions {
     std::string pyramid{}; ///< a file that buildPyramid() made of this raster (raster/pyramid.h); empty: none
     std::shared_ptr<BlockCache> blocks{}; ///< shared by all who read this raster, so that each block is decoded once
     std::shared_ptr<const ServerAccess> servers{}; ///< without it no address is opened
+
+    bool operator==(const OpenOptions&) const = default;
 };
 
 /// One resolution of a raster. The place p of the raster (pixels of the finest) lies at p / scale - offset of the

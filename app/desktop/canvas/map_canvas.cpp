@@ -607,7 +607,7 @@ void MapCanvas::Parts::refreshSources() {
         const QString id = QString::fromStdString(source.id.value);
         if (loaded->raster) {
             imagery.push_back({id, loaded->path, loaded->opening, loaded->raster, loaded->levels, loaded->tilePixels,
-                               source.opacity});
+                               source.opacity, loaded->spare});
         } else if (loaded->layer) {
             references.push_back({id, QString::fromStdString(source.name), loaded->layer,
                                   loaded->layer->column(source.labelField), loaded->layer->column(source.numberField),

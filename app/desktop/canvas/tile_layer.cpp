@@ -109,9 +109,10 @@ void TileLayer::setSources(std::vector<ImagerySource> sources) {
         layer.number = same != m_layers.end() ? same->number : m_nextNumber++;
         // With a pyramid that was built meanwhile the picture is the same: what is there may stay.
         const bool isOpenAlready = same != m_layers.end() && same->source.opening.pyramid == source.opening.pyramid;
-        layer.opening = isOpenAlready
-                            ? same->opening
-                            : std::make_shared<const RasterOpening>(source.path.toStdString(), source.opening);
+        layer.opening = isOpenAlready ? same->opening
+                                      : std::make_shared<const RasterOpening>(source.path.toStdString(), source.opening,
+                                                                              source.spare);
+        source.spare.reset(); // of what is shown no more, nothing stays open
         layer.source = std::move(source);
         numbers.push_back(layer.number);
         layers.push_back(std::move(layer));

@@ -21,6 +21,7 @@ struct ImagerySource {
     std::vector<raster::PyramidLevel> levels; ///< see raster::Dataset::levels(); empty: it is always warped
     int tilePixels = 0;                       ///< see raster::Dataset::tilePixels()
     double opacity = 1.0;
+    std::shared_ptr<session::SpareDataset> spare{}; ///< the same raster, open already; may be null
 };
 
 /// Imagery in tiles. Where the map is drawn in a raster's own plane these are parts of its own pyramid, painted as they

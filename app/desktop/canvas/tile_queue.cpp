@@ -32,7 +32,9 @@ const raster::Dataset& TileBench::dataset(const std::shared_ptr<const RasterOpen
     } else {
         if (m_open.size() >= kOpenDatasets)
             m_open.pop_back();
-        m_open.push_front({opening, std::make_unique<raster::Dataset>(opening->path, opening->options)});
+        auto spare = opening->spare ? opening->spare->take(opening->path, opening->options) : std::nullopt;
+        m_open.push_front({opening, spare ? std::make_unique<raster::Dataset>(std::move(*spare))
+                                          : std::make_unique<raster::Dataset>(opening->path, opening->options)});
     }
     return *m_open.front().dataset;
 }

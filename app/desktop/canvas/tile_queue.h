@@ -7,6 +7,7 @@
 #include "geodesy/map_plane.h"
 #include "progress.h"
 #include "raster/dataset.h"
+#include "session/spare_dataset.h"
 
 #include <atomic>
 #include <condition_variable>
@@ -40,6 +41,7 @@ struct TileKey {
 struct RasterOpening {
     std::string path;
     raster::OpenOptions options;
+    std::shared_ptr<session::SpareDataset> spare; ///< open already, for the first; may be null
 };
 
 /// What a thread keeps from one tile to the next.
