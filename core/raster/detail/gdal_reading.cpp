@@ -41,6 +41,14 @@ std::uint8_t toByte(double value, double low, double high) {
     return static_cast<std::uint8_t>(share > 0 ? std::min(share, 1.0) * 255.0 + 0.5 : 0.0);
 }
 
+std::uint8_t meanOf(const std::uint8_t* bytes, int from, int to) {
+    std::uint32_t sum = 0;
+    for (int index = from; index < to; ++index)
+        sum += bytes[index];
+    const auto count = static_cast<std::uint32_t>(to - from);
+    return static_cast<std::uint8_t>((sum + count / 2) / count);
+}
+
 // What alpha says of the whole; nothing at all needs no memory.
 void concludeCoverage(Pixels& pixels) {
     const auto count = static_cast<std::size_t>(pixels.width) * static_cast<std::size_t>(pixels.height);
@@ -156,14 +164,18 @@ void GdalPixels::readBands(std::size_t level, PixelRect part, int width, int hei
     call(level, part, width, height, bands, target, progress);
 }
 
-// Single pixels, and of the rows only those that are needed: a strip between two of them is not even read. Block by
-// block, so that each is decoded once however wide the raster is.
+// Single rows, only those that are needed: a strip between two of them is not even read. Of a row single pixels, or,
+// where a mean of them is a colour too, the mean of those that a wanted pixel covers: they have been read anyway, and
+// single ones of fine ground look like noise. Block by block, so that each is decoded once however wide the raster is.
 void GdalPixels::readSampled(std::size_t level, PixelRect part, int width, int height, const std::vector<int>& bands,
                              const Target& target, const Progress& progress) {
     const BlockSize size = block(level);
     const auto bytes = static_cast<std::size_t>(GDALGetDataTypeSizeBytes(static_cast<GDALDataType>(target.type)));
     const int step = size.width >= m_levels[level].width ? std::max(1, part.x + part.width)
                                                          : size.width * std::max(1, kSampledAtOnce / size.width);
+    const bool isMeanOfRow =
+        target.type == GDT_Byte && m_coverage == Coverage::Everywhere && m_colours != Colours::Palette;
+    const int reach = (part.width / width - 1) / 2; // to both sides of a pixel's middle
     std::vector<std::uint8_t> row;
     for (int y = 0; y < height;) {
         const auto blockRow = [&](int index) { return sampled(part.y, part.height, height, index) / size.height; };
@@ -185,14 +197,17 @@ void GdalPixels::readSampled(std::size_t level, PixelRect part, int width, int h
                 progress.report(static_cast<double>(atY) / height, "Reading imagery");
                 call(level, {left, sampled(part.y, part.height, height, atY), count, 1}, count, 1, bands, whole, {});
                 for (std::size_t band = 0; band < bands.size(); ++band)
-                    for (int atX = x; atX < endX; ++atX)
-                        std::memcpy(static_cast<std::uint8_t*>(target.first) +
-                                        static_cast<std::ptrdiff_t>(band) * target.bandSpace +
-                                        (static_cast<std::ptrdiff_t>(atY) * width + atX) * target.pixelSpace,
-                                    &row[(band * static_cast<std::size_t>(count) +
-                                          static_cast<std::size_t>(sampled(part.x, part.width, width, atX) - left)) *
-                                         bytes],
-                                    bytes);
+                    for (int atX = x; atX < endX; ++atX) {
+                        const std::uint8_t* const from = &row[band * static_cast<std::size_t>(count) * bytes];
+                        std::uint8_t* const to = static_cast<std::uint8_t*>(target.first) +
+                                                 static_cast<std::ptrdiff_t>(band) * target.bandSpace +
+                                                 (static_cast<std::ptrdiff_t>(atY) * width + atX) * target.pixelSpace;
+                        const int middle = sampled(part.x, part.width, width, atX) - left;
+                        if (isMeanOfRow)
+                            *to = meanOf(from, std::max(0, middle - reach), std::min(count, middle + reach + 1));
+                        else
+                            std::memcpy(to, from + static_cast<std::size_t>(middle) * bytes, bytes);
+                    }
             }
             x = endX;
         }
@@ -271,7 +286,6 @@ Pixels GdalPixels::readBytes(std::size_t level, PixelRect part, int width, int h
     const auto count = static_cast<std::size_t>(width) * static_cast<std::size_t>(height);
     std::uint32_t* const words = result.words.get();
     auto* const bytes = reinterpret_cast<std::uint8_t*>(words);
-    std::memset(words, 0xff, count * sizeof(std::uint32_t));
     result.opaque = true;
 
     const bool hasAlpha = m_coverage == Coverage::AlphaBand;
@@ -282,6 +296,9 @@ Pixels GdalPixels::readBytes(std::size_t level, PixelRect part, int width, int h
     readBands(level, part, width, height, bands, {bytes, GDT_Byte, 4, bandSpace}, progress);
     if (m_coverage == Coverage::MaskBand)
         readAlpha(level, part, width, height, bytes + 3, 4, progress);
+    else if (!hasAlpha) // now that the words are near: filling them beforehand would fetch them twice
+        for (std::size_t index = 0; index < count; ++index)
+            words[index] |= 0xff000000U;
 
     if (m_coverage == Coverage::NoData) {
         std::uint32_t nothing = 0;
