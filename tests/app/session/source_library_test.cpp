@@ -86,6 +86,11 @@ private slots:
         QTRY_COMPARE(loaded(id).state, LoadedSource::State::Ready);
         QCOMPARE(loaded(id).pyramid, PyramidState::Ready);
         QVERIFY(m_bench->jobs.running().empty());
+        // What it was looked at with is for the first who reads it as the document shows it.
+        QVERIFY(loaded(id).spare && !loaded(id).opening.pyramid.empty());
+        const auto spare = loaded(id).spare->take(path.toStdString(), loaded(id).opening);
+        QVERIFY(spare && spare->levels().size() == loaded(id).levels.size());
+        QVERIFY(!loaded(id).spare->take(path.toStdString(), loaded(id).opening));
     }
 
     void aCancelledPyramid_isNotBegunAgainByItself_butWhenItIsAskedFor() {

@@ -228,6 +228,26 @@ private slots:
             QCOMPARE_LE(std::abs((three.words[index] >> 16 & 255U) - 255 * share), 0.51);
         }
     }
+
+    // Of more than is averaged as a whole, rows are left out, but not what lies between the pixels of a row.
+    void muchShrunkRows_areMeansOfWhatIsRead() {
+        test::MadeRaster stripes = plain(30'000, 1'700, {});
+        stripes.bands = 1;
+        stripes.value = [](int, int x, int) { return x % 2 ? 200 : 0; };
+        test::make(stripes, file("stripes.tif"));
+        const auto picture = Dataset{file("stripes.tif")}.read({0, 0, 30'000, 1'700}, 1500, 85);
+        for (int x = 3; x < 1497; ++x) {
+            const int value = picture.pixels[(40UL * 1500 + std::size_t(x)) * 4];
+            // Of twenty pixels nineteen or more, half of them 0.
+            QVERIFY2(value > 90 && value < 110, qPrintable(QString{"column %1: %2"}.arg(x).arg(value)));
+        }
+        // What stands for nothing is no colour to be mixed with others.
+        stripes.noData = 0;
+        test::make(stripes, file("gaps.tif"));
+        const auto gaps = Dataset{file("gaps.tif")}.read({0, 0, 30'000, 1'700}, 1500, 85);
+        for (std::size_t at = 0; at < gaps.pixels.size(); at += 4)
+            QVERIFY(gaps.pixels[at + 3] == 0 || gaps.pixels[at] == 200);
+    }
 };
 
 QTEST_GUILESS_MAIN(TilesTest)

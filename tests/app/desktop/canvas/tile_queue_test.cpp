@@ -217,6 +217,25 @@ private slots:
         QCOMPARE_LE(clock.elapsed(), 2000);
         QCOMPARE(made, 0);
     }
+
+    void whatIsOpenAlready_isNotOpenedAgain() {
+        const QTemporaryDir folder;
+        const QString file = folder.filePath("photo.tif");
+        QVERIFY(QFile::copy(FENCEWRIGHT_TEST_DATA "/imagery/rasterio_RGB.byte.tif", file));
+        const std::string path = file.toStdString();
+        raster::OpenOptions other;
+        other.crs = "EPSG:25829";
+        const auto spare = std::make_shared<session::SpareDataset>(raster::Dataset{path}, path, raster::OpenOptions{});
+        QVERIFY(QFile::remove(file)); // whoever opens it now cannot
+        TileBench first, second;
+        const auto otherwise = std::make_shared<const RasterOpening>(path, other, spare);
+        QVERIFY_EXCEPTION_THROWN((void)first.dataset(otherwise), Fault);
+        const auto opening = std::make_shared<const RasterOpening>(path, raster::OpenOptions{}, spare);
+        QCOMPARE(first.dataset(opening).description().bands.size(), std::size_t{3});
+        QCOMPARE(&first.dataset(opening), &first.dataset(opening));
+        // One thread alone may have it.
+        QVERIFY_EXCEPTION_THROWN((void)second.dataset(opening), Fault);
+    }
 };
 
 QTEST_MAIN(TileQueueTest)
