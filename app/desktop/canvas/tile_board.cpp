@@ -79,7 +79,7 @@ std::vector<TileJob> TileBoard::arrange(std::vector<WantedLayer> layers, const V
         const auto ask = [&](const WantedTile& tile, int stage) {
             const QPointF middle = planeOf(tile.ground, tile.key, layer).center() - view.centre();
             const double distance = std::hypot(middle.x(), middle.y()) / view.metresPerPixel();
-            jobs.push_back({tile.key, tile.lane, stage, distance, layer.maker(tile)});
+            jobs.push_back({tile.key, tile.lane, stage, distance, layer.maker(tile), tile.ground});
         };
         const auto isThere = [&](const TileKey& key) {
             if (m_store.find(key))
@@ -126,10 +126,16 @@ void TileBoard::take(MadeTile made) {
         emit failed(made.key.layer, made.fault);
         return;
     }
-    if (!wanted) // the view has moved on, and where the tile lies is not known any more
+    if (wanted) {
+        m_store.put(made.key, {std::move(made.image), made.ground});
+        emit arrived(planeOf(made.ground, made.key, *layer));
         return;
-    m_store.put(made.key, {std::move(made.image), wanted->ground});
-    emit arrived(planeOf(wanted->ground, wanted->key, *layer));
+    }
+    // The view has moved on; it may come back.
+    const bool isShown = std::any_of(m_layers.begin(), m_layers.end(),
+                                     [&](const WantedLayer& one) { return one.layer == made.key.layer; });
+    if (isShown && (made.key.plane == 0 || made.key.plane == m_planeNumber))
+        m_store.put(made.key, {std::move(made.image), made.ground});
 }
 
 void TileBoard::paint(QPainter& painter, const ViewTransform& view, const QRectF& seen, TileQuality quality) {

@@ -153,7 +153,7 @@ void TileQueue::work(TileJob::Lane lane) {
             bench.closeUnused();
         if (!wanted)
             continue;
-        MadeTile made{wanted->job.key, {}, {}};
+        MadeTile made{wanted->job.key, {}, {}, wanted->job.ground};
         bool cancelled = false;
         try {
             made.image = wanted->job.make(bench, Progress{[&stop](double, std::string_view) { return !stop->load(); }});

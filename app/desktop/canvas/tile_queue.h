@@ -2,6 +2,7 @@
 
 #include <QImage>
 #include <QObject>
+#include <QRectF>
 #include <QString>
 
 #include "geodesy/map_plane.h"
@@ -75,12 +76,14 @@ struct TileJob {
     /// On a thread of the queue. A null image: nothing is there.
     /// @throws Fault, Cancelled
     std::function<QImage(TileBench& bench, const Progress& progress)> make;
+    QRectF ground{}; ///< handed through to MadeTile
 };
 
 struct MadeTile {
     TileKey key;
     QImage image;  ///< null: nothing is there
     QString fault; ///< why it could not be made; empty: it was
+    QRectF ground;
 };
 
 /// Makes tiles on threads of its own, for all layers of a map: what the newest view wants, the coarsest and the nearest

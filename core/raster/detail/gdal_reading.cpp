@@ -114,12 +114,14 @@ void GdalPixels::call(std::size_t level, PixelRect part, int width, int height, 
     CPLErr result = CE_None;
     if (void* const together = m_places[level].together; together && !shrunk && bands.front() != kMask) {
         ++m_cost.reads;
+        listening.keepsWhole = true;
         result = GDALDatasetRasterIOEx(together, GF_Read, part.x, part.y, part.width, part.height, target.first, width,
                                        height, type, static_cast<int>(bands.size()), const_cast<int*>(bands.data()),
                                        pixelSpace, lineSpace, target.bandSpace, &options);
     } else {
         for (std::size_t index = 0; index < bands.size() && result == CE_None; ++index) {
             ++m_cost.reads;
+            listening.keepsWhole = index + 1 == bands.size();
             void* const first =
                 static_cast<std::uint8_t*>(target.first) + static_cast<std::ptrdiff_t>(index) * target.bandSpace;
             void* band = bandAt(level, bands[index] == kMask ? m_colourBands.front() : bands[index]);

@@ -221,6 +221,52 @@ private slots:
         QCOMPARE(failed.count(), 16);
     }
 
+    void whatIsMadeWhenTheViewHasMovedOn_isThereWhenItComesBack() {
+        std::atomic<bool> go = false;
+        std::atomic<int> made = 0, begun = 0;
+        Painted source;
+        WantedLayer here;
+        here.layer = 1;
+        here.tiles = {source.tile(1, 1.0, 0, 0, m_view)};
+        here.maker = [&](const WantedTile&) {
+            return [&](TileBench&, const Progress&) { // cannot be stopped on its way
+                ++begun;
+                while (!go)
+                    QThread::msleep(1);
+                ++made;
+                QImage image{kSize, kSize, QImage::Format_RGB32};
+                image.fill(Qt::red);
+                return image;
+            };
+        };
+        WantedLayer elsewhere = here;
+        elsewhere.tiles.clear();
+        TileQueue queue;
+        TileBoard board{queue, 10'000'000};
+        QSignalSpy arrived{&board, &TileBoard::arrived};
+        board.show({here}, m_view);
+        QTRY_COMPARE(begun.load(), 1);
+        board.show({elsewhere}, m_view);
+        go = true;
+        QTRY_VERIFY(board.bytes() > 0);
+        QCOMPARE(arrived.count(), 0); // nothing is seen of it
+        board.show({here}, m_view);
+        QVERIFY(board.isComplete());
+        QCOMPARE(painted(board, m_view).pixelColor(140, 100), QColor{Qt::red});
+        QCOMPARE(made.load(), 1);
+        // Of another plane it would lie elsewhere.
+        go = false;
+        board.keepOnly({});
+        board.show({here}, m_view);
+        QTRY_COMPARE(begun.load(), 2);
+        m_view.setOrigin({10.5, 50});
+        board.show({elsewhere}, m_view);
+        go = true;
+        QTRY_COMPARE(made.load(), 2);
+        QTest::qWait(30);
+        QCOMPARE(board.bytes(), qint64{0});
+    }
+
     void gonelayers_areForgotten() {
         Painted source;
         TileQueue queue;
