@@ -5,6 +5,7 @@
 namespace fencewright::desktop {
 namespace {
 
+constexpr int kWidestColumn = 600;
 constexpr char kGivenSize[] = "size as it came";
 
 /// The program's own dialogs; those for files and questions size themselves.
@@ -64,7 +65,46 @@ bool Arrangement::isMoved(const QSplitter* splitter) const {
                        [&](const Split& one) { return one.splitter == splitter && one.moved; });
 }
 
+void Arrangement::keepColumns(const char* name, QHeaderView* header, QList<int> columns) {
+    m_columns.push_back({QString::fromLatin1(name), header, std::move(columns)});
+    connect(header, &QHeaderView::sectionResized, this, [this, at = m_columns.size() - 1] {
+        const Columns& one = m_columns[at];
+        if (one.header->sectionResizeMode(one.columns.front()) != QHeaderView::Interactive ||
+            !(QGuiApplication::mouseButtons() & Qt::LeftButton))
+            return;
+        QByteArrayList widths;
+        for (const int column : one.columns)
+            widths << QByteArray::number(one.header->sectionSize(column));
+        m_settings.setArrangement(one.name, widths.join(' '));
+    });
+}
+
+/// A hand comes to the header: from now on the columns are as wide as it makes them.
+void Arrangement::dragColumns(const QObject* viewport) {
+    for (const Columns& one : m_columns)
+        if (one.header && one.header->viewport() == viewport)
+            for (const int column : one.columns) {
+                const int width = one.header->sectionSize(column);
+                one.header->setSectionResizeMode(column, QHeaderView::Interactive);
+                one.header->resizeSection(column, width);
+            }
+}
+
+void Arrangement::restoreColumns(const Columns& one) {
+    const QByteArrayList widths = m_settings.arrangement(one.name).split(' ');
+    const bool kept = widths.size() == one.columns.size();
+    for (qsizetype i = 0; i < one.columns.size(); ++i) {
+        one.header->setSectionResizeMode(one.columns[i],
+                                         kept ? QHeaderView::Interactive : QHeaderView::ResizeToContents);
+        if (kept)
+            one.header->resizeSection(one.columns[i],
+                                      std::clamp(widths[i].toInt(), one.header->minimumSectionSize(), kWidestColumn));
+    }
+}
+
 void Arrangement::restore() {
+    for (const Columns& one : m_columns)
+        restoreColumns(one);
     for (const Shown& one : m_shown)
         if (m_settings.arrangement(one.action->objectName()) == "hidden")
             one.action->setChecked(false);
@@ -87,9 +127,13 @@ void Arrangement::giveBack() {
         one.moved = false;
         one.given();
     }
+    for (const Columns& one : m_columns)
+        restoreColumns(one);
 }
 
 bool Arrangement::eventFilter(QObject* watched, QEvent* event) {
+    if (event->type() == QEvent::MouseButtonPress)
+        dragColumns(watched);
     if (event->type() == QEvent::Show && !event->spontaneous()) {
         if (QDialog* dialog = ownDialog(watched)) {
             const QSize kept = sizeFrom(m_settings.arrangement(dialog->objectName()));

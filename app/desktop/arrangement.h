@@ -9,6 +9,7 @@
 #include <functional>
 
 class QAction;
+class QHeaderView;
 class QSplitter;
 class QWidget;
 
@@ -30,6 +31,8 @@ public:
     /// Once a person has moved a handle of it, the room stays shared out like that. @param given  as it came.
     void keepSplit(const char* name, QSplitter* splitter, std::function<void()> given);
     bool isMoved(const QSplitter* splitter) const;
+    /// Columns as wide as what they hold, until a person drags one of them.
+    void keepColumns(const char* name, QHeaderView* header, QList<int> columns);
     /// Once for all: everything as it was left.
     void restore();
     void giveBack();
@@ -49,9 +52,18 @@ private:
         bool moved = false;
     };
 
+    struct Columns {
+        QString name;
+        QPointer<QHeaderView> header;
+        QList<int> columns;
+    };
+    void dragColumns(const QObject* viewport);
+    void restoreColumns(const Columns& one);
+
     session::Settings& m_settings;
     QList<Shown> m_shown;
     QList<Split> m_splits;
+    QList<Columns> m_columns;
 };
 
 } // namespace fencewright::desktop

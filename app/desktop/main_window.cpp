@@ -179,6 +179,8 @@ void MainWindow::layOut() {
     m_arrangement.keepShown(m_actions->showCalendar, {m_calendar, calendarLine});
     m_arrangement.keepSplit("column", m_split, [this] { shareColumn(); });
     m_arrangement.keepSplit("across", m_across, [this] { shareWidth(); });
+    m_arrangement.keepColumns("ledgerColumns", m_ledger->findChild<QTableView*>("ledgerTable")->horizontalHeader(),
+                              {1, 2});
     connect(m_across, &QSplitter::splitterMoved, this, &MainWindow::shareWidth);
     new PenInput{m_map};
     new KeyboardPointer{m_map};

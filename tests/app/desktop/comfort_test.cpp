@@ -171,6 +171,28 @@ private slots:
         QVERIFY(probe.find<QWidget>("calendarStrip")->isVisible());
     }
 
+    void columnsOfTheLedger_areAsWideAsAPersonMadeThem() {
+        WindowProbe probe;
+        probe.look(kLon, kLat, 0.01);
+        probe.square("tool_keepin", kLon, kLat, 0.004);
+        const auto header = [&] { return probe.find<QTableView>("ledgerTable")->horizontalHeader(); };
+        const int given = header()->sectionSize(1);
+        // The handle between the name and the band: to the left makes the band wider.
+        const QPoint grip{header()->sectionViewportPosition(1) + header()->sectionSize(1), header()->height() / 2};
+        QTest::mousePress(header()->viewport(), Qt::LeftButton, {}, grip);
+        QTest::mouseMove(header()->viewport(), grip + QPoint{15, 0});
+        QTest::mouseMove(header()->viewport(), grip + QPoint{30, 0});
+        QTest::mouseRelease(header()->viewport(), Qt::LeftButton, {}, grip + QPoint{30, 0});
+        const int left = header()->sectionSize(1);
+        QVERIFY2(std::abs(left - given - 30) <= 4, qPrintable(QString{"%1 %2"}.arg(given).arg(left)));
+        probe.window.reset();
+        probe.show();
+        probe.square("tool_keepin", kLon, kLat, 0.004);
+        QCOMPARE(header()->sectionSize(1), left);
+        probe.find<QAction>("arrangeAsGiven")->trigger();
+        QTRY_COMPARE(header()->sectionSize(1), given);
+    }
+
     void windowLeftElsewhere_comesBackOntoTheScreen() {
         QWidget window;
         window.setMinimumSize(300, 200);
