@@ -7,6 +7,11 @@
 namespace fencewright::desktop {
 namespace {
 
+constexpr int kButton = 40;
+constexpr int kGap = 6;
+constexpr int kMargin = 8;
+constexpr int kRowsAtLeast = 4;
+
 /// A button with the tool's key small in its corner.
 class KeyedButton : public QToolButton {
 public:
@@ -34,21 +39,32 @@ ToolColumn::ToolColumn(const std::vector<QAction*>& actions, Appearance& appeara
     : QWidget{parent} {
     setObjectName("toolColumn");
     setAttribute(Qt::WA_StyledBackground);
-    setFixedWidth(52);
-    auto* column = new QVBoxLayout{this};
-    column->setContentsMargins(6, 8, 6, 8);
-    column->setSpacing(6);
     for (QAction* action : actions) {
         auto* button = new KeyedButton{appearance, this};
         button->setDefaultAction(action);
         button->setObjectName("tool_" + action->data().toString());
         button->setAccessibleName(plainWords(*action));
         button->setIconSize({24, 24});
-        button->setFixedSize(40, 40);
+        button->setFixedSize(kButton, kButton);
         button->setFocusPolicy(Qt::TabFocus);
-        column->addWidget(button);
+        m_buttons.push_back(button);
     }
-    column->addStretch(1);
+    arrange();
+}
+
+QSize ToolColumn::minimumSizeHint() const { return {width(), kRowsAtLeast * (kButton + kGap)}; }
+
+void ToolColumn::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    arrange();
+}
+
+void ToolColumn::arrange() {
+    const int rows = std::max(kRowsAtLeast, (height() - 2 * kMargin + kGap) / (kButton + kGap));
+    const int columns = (int(m_buttons.size()) + rows - 1) / rows;
+    setFixedWidth(2 * kGap + columns * kButton + (columns - 1) * kGap);
+    for (int i = 0; i < int(m_buttons.size()); ++i)
+        m_buttons[std::size_t(i)]->move(kGap + i / rows * (kButton + kGap), kMargin + i % rows * (kButton + kGap));
 }
 
 } // namespace fencewright::desktop

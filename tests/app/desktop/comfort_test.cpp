@@ -193,6 +193,21 @@ private slots:
         QTRY_COMPARE(header()->sectionSize(1), given);
     }
 
+    void everyTool_isInSight_inALowWindow() {
+        WindowProbe probe;
+        for (const int height : {640, 800, 1200}) {
+            probe.window->resize(1280, height);
+            QTest::qWait(10);
+            auto* column = probe.find<QWidget>("toolColumn");
+            QRegion taken;
+            for (const QToolButton* button : column->findChildren<QToolButton*>()) {
+                QVERIFY2(column->rect().contains(button->geometry()), qPrintable(button->objectName()));
+                QVERIFY2(!taken.intersects(button->geometry()), qPrintable(button->objectName()));
+                taken += button->geometry();
+            }
+        }
+    }
+
     void windowLeftElsewhere_comesBackOntoTheScreen() {
         QWidget window;
         window.setMinimumSize(300, 200);
