@@ -593,26 +593,24 @@ void MainWindow::describeMap() {
     for (const QAction* tool : m_actions->tools)
         if (tool->isChecked())
             words << tr("Tool: %1.").arg(plainWords(*tool));
-    QString chosen;
-    std::visit(
-        [&](const auto& id) {
-            using Id = std::decay_t<decltype(id)>;
-            const auto& set = m_document.set();
-            if constexpr (std::is_same_v<Id, model::FenceId>) {
-                if (const auto* one = set.fences.find(id))
-                    chosen = QString::fromStdString(one->name);
-            } else if constexpr (std::is_same_v<Id, model::SiteId>) {
-                if (const auto* one = set.sites.find(id))
-                    chosen = QString::fromStdString(one->name);
-            } else if constexpr (std::is_same_v<Id, model::HomeId>) {
-                if (const auto* one = set.homes.find(id))
-                    chosen = QString::fromStdString(one->name);
-            } else if constexpr (std::is_same_v<Id, model::SourceId>) {
-                if (const auto* one = set.sources.find(id))
-                    chosen = QString::fromStdString(one->name);
-            }
-        },
-        m_ledger->chosen());
+    const auto& things = m_map->selection().things();
+    const auto& set = m_document.set();
+    const auto nameIn = [](const auto& roster, const auto& id) {
+        const auto* one = roster.find(id);
+        return one ? QString::fromStdString(one->name) : QString{};
+    };
+    constexpr std::size_t mostNames = 3;
+    QStringList names;
+    for (std::size_t i = 0; i < things.size() && i < mostNames; ++i)
+        if (const auto* fence = std::get_if<model::FenceId>(&things[i]))
+            names << nameIn(set.fences, *fence);
+        else if (const auto* site = std::get_if<model::SiteId>(&things[i]))
+            names << nameIn(set.sites, *site);
+        else
+            names << nameIn(set.homes, std::get<model::HomeId>(things[i]));
+    QString chosen = names.join(", ");
+    if (things.size() > mostNames)
+        chosen = tr("%1, and %2 more").arg(chosen).arg(things.size() - mostNames);
     words << (chosen.isEmpty() ? tr("Nothing is chosen.") : tr("Chosen: %1.").arg(chosen));
     words << m_hint;
     const QString all = words.join(' ').trimmed();
