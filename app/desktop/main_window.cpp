@@ -67,7 +67,7 @@ MainWindow::MainWindow(const WindowOptions& options, QWidget* parent)
                                                                                                       m_sourceFlow},
       m_importFlow{*this, m_document, m_jobs, m_sources, m_settings, m_area->messages(), m_sourceFlow},
       m_deliveryFlow{*this, m_document, m_jobs, m_audit, m_settings, m_appearance, m_area->messages()},
-      m_sample{options.sampleDocument} {
+      m_selectionFlow{*this, m_document, m_audit, *m_map, m_area->messages()}, m_sample{options.sampleDocument} {
     setObjectName("mainWindow");
     setAcceptDrops(true);
     if (options.date) {
@@ -256,6 +256,16 @@ void MainWindow::connectMap() {
         auto* menu = new QMenu{this};
         menu->setObjectName("mapMenu");
         menu->setAttribute(Qt::WA_DeleteOnClose);
+        // What lies there is what the menu is about, unless it is one of several that are chosen.
+        if (const Selection thing = m_map->thingsAt(place); !thing.empty()) {
+            if (!m_map->selection().contains(thing.things().front()))
+                m_map->select(thing);
+            connect(menu->addAction(tr("Edit")), &QAction::triggered, m_record, &RecordPanel::focusForm);
+            menu->addActions({m_actions->zoomSelection, m_actions->copy, m_actions->cut, m_actions->remove});
+        } else {
+            menu->addActions({m_actions->paste, m_actions->selectAll});
+        }
+        menu->addSeparator();
         connect(menu->addAction(tr("What is here?")), &QAction::triggered, this,
                 [this, place] { showWhatIsHere(place); });
         const QString written = QString::fromStdString(geodesy::format(place, m_settings.notation()));
@@ -355,6 +365,13 @@ void MainWindow::connectActions() {
     on(m_actions->saveAs, [this] { m_documentFlow.saveAs(); });
     on(m_actions->quit, [this] { close(); });
     on(m_actions->remove, [this] { removeChosen(); });
+    on(m_actions->copy, [this] { m_selectionFlow.copy(); });
+    on(m_actions->cut, [this] { m_selectionFlow.cut(); });
+    on(m_actions->paste, [this] { m_selectionFlow.paste(); });
+    on(m_actions->selectAll, [this] { m_selectionFlow.selectAll(); });
+    on(m_actions->selectOthers, [this] { m_selectionFlow.selectOthers(); });
+    on(m_actions->selectNone, [this] { m_selectionFlow.selectNone(); });
+    on(m_actions->selectWhere, [this] { m_selectionFlow.selectWhere(); });
     on(m_actions->search, [this] { m_search->begin(); });
     for (QAction* action : m_actions->all())
         if (action != m_actions->search)
@@ -643,6 +660,7 @@ void MainWindow::restate() {
     if (std::exchange(m_formShown, chosen) != chosen)
         shareColumn();
     m_actions->remove->setEnabled(chosen);
+    m_actions->cut->setEnabled(chosen && !std::holds_alternative<model::SourceId>(m_ledger->chosen()));
     describeMap();
     m_actions->zoomSelection->setEnabled(chosen);
     (m_settings.unitSystem() == units::System::Metric ? m_actions->metric : m_actions->us)->setChecked(true);

@@ -8,6 +8,7 @@
 #include "desktop/flows/delivery_flow.h"
 #include "desktop/flows/document_flow.h"
 #include "desktop/flows/import_flow.h"
+#include "desktop/flows/selection_flow.h"
 #include "desktop/flows/source_flow.h"
 #include "desktop/flows/table_flow.h"
 #include "desktop/key_book.h"
@@ -135,6 +136,7 @@ private:
     TableFlow m_tableFlow;
     ImportFlow m_importFlow;
     DeliveryFlow m_deliveryFlow;
+    SelectionFlow m_selectionFlow;
     QString m_sample;
     QString m_hint;
     bool m_closing = false;

@@ -87,6 +87,15 @@ WindowActions::WindowActions(QUndoStack& stack, QWidget* window) : QObject{windo
     followSteps(redo, stack.redoText(), &QUndoStack::redoTextChanged, &QUndoStack::canRedoChanged, &QUndoStack::redo);
     listEdits = add("listEdits", tr("&List of edits"), QKeySequence{Qt::CTRL | Qt::Key_H});
     remove = add("delete", tr("&Delete"), QKeySequence{Qt::Key_Delete});
+    copy = add("copy", tr("&Copy"), QKeySequence::Copy);
+    cut = add("cut", tr("Cu&t"), QKeySequence::Cut);
+    paste = add("paste", tr("&Paste"), QKeySequence::Paste);
+    paste->setWhatsThis(tr("Fences, sites and homes copied here or in another document, or GeoJSON text"));
+    selectAll = add("selectAll", tr("Choose &all"), QKeySequence::SelectAll);
+    selectOthers =
+        add("selectOthers", tr("Choose the &others instead"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_A});
+    selectNone = add("selectNone", tr("Choose &nothing"));
+    selectWhere = add("selectWhere", tr("Choose &where…"), QKeySequence{Qt::CTRL | Qt::Key_F});
     search = add("search", tr("&Find a command or place"), QKeySequence{Qt::CTRL | Qt::Key_K}, ":/icons/search.svg");
     addImagery =
         add("addImagery", tr("Add &imagery…"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_I}, ":/icons/imagery.svg");
@@ -215,7 +224,9 @@ void WindowActions::fill(QMenuBar& bar) {
     QMenu* edit = bar.addMenu(tr("&Edit"));
     edit->addActions({undo, redo, listEdits});
     edit->addSeparator();
-    edit->addAction(remove);
+    edit->addActions({copy, cut, paste, remove});
+    edit->addSeparator();
+    edit->addActions({selectAll, selectOthers, selectNone, selectWhere});
     edit->addSeparator();
     edit->addAction(search);
     QMenu* draw = bar.addMenu(tr("&Draw"));

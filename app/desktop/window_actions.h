@@ -36,6 +36,13 @@ public:
     QAction* undo;
     QAction* redo;
     QAction* remove;
+    QAction* copy;
+    QAction* cut;
+    QAction* paste;
+    QAction* selectAll;
+    QAction* selectOthers;
+    QAction* selectNone;
+    QAction* selectWhere;
     QAction* search;
     QAction* addImagery;
     QAction* addFolder;

@@ -1,6 +1,7 @@
 #include "desktop/canvas/map_canvas.h"
 
 #include "airspace/outline.h"
+#include "desktop/canvas/hit.h"
 #include "desktop/canvas/map_furniture.h"
 #include "desktop/canvas/map_painter.h"
 #include "desktop/canvas/near_plane.h"
@@ -10,6 +11,7 @@
 #include "desktop/canvas/typed_entry.h"
 #include "desktop/canvas/view_transform.h"
 #include "desktop/palette.h"
+#include "desktop/tools/new_thing.h"
 #include "desktop/tools/tool.h"
 #include "desktop/tools/tool_table.h"
 #include "fault.h"
@@ -105,7 +107,8 @@ struct MapCanvas::Parts {
                 selection,
                 settings.unitSystem(),
                 [this](const model::Position& place) { return parcelsAt(painter.references().sources(), place); },
-                &outlines.places()};
+                &outlines.places(),
+                [this](const model::Position& a, const model::Position& b) { return boxBetween(a, b); }};
     }
     /// What the pointer at that place means to the tool; finds what it snaps to.
     ToolEvent decoded(ToolEvent::Kind kind, const QPointF& at, Qt::KeyboardModifiers modifiers) {
@@ -116,6 +119,7 @@ struct MapCanvas::Parts {
         event.place = event.pointer;
         event.tolerance = Length::metres(kHitPixels * view.metresPerPixel());
         event.constrain = modifiers.testFlag(Qt::ShiftModifier);
+        event.adds = modifiers.testFlag(Qt::ControlModifier);
         event.gesture = gesture;
         snap.reset();
         // Two keys for it, for some window systems keep Alt with the mouse for themselves.
@@ -130,6 +134,7 @@ struct MapCanvas::Parts {
     }
     /// @return  the words of the fault; empty: it was taken.
     QString dispatch(const ToolEvent& event);
+    model::LineString boxBetween(const model::Position& a, const model::Position& b) const;
     void settle();
     void pan(const QPointF& pixels);
     void viewMoved();
@@ -430,6 +435,27 @@ void MapCanvas::setPreview(const std::optional<model::Edit>& edit) {
         }
     }
     update();
+}
+
+void MapCanvas::deleteSelection() {
+    // A tool that begins anew has no chosen corner, which else would go instead.
+    chooseTool(toolTable().front().id);
+    deleteSelected();
+}
+
+Selection MapCanvas::thingsAt(const model::Position& place) const {
+    return thingAt(m_parts->document.set(), m_parts->outlined(), place, Length::metres(kHitPixels * metresPerPixel()),
+                   &m_parts->outlines.places());
+}
+
+QString MapCanvas::copiedText() const { return m_parts->tool->copiedText(m_parts->scene()); }
+
+/// Upright on the screen; along the meridians where a corner cannot be seen.
+model::LineString MapCanvas::Parts::boxBetween(const model::Position& a, const model::Position& b) const {
+    const auto from = view.widgetOf(a), to = view.widgetOf(b);
+    if (!from || !to)
+        return {a, {b.lon, a.lat}, b, {a.lon, b.lat}};
+    return {a, continued(view.earthAt({to->x(), from->y()}), a), b, continued(view.earthAt({from->x(), to->y()}), a)};
 }
 
 void MapCanvas::deleteSelected() {
@@ -980,11 +1006,6 @@ void MapCanvas::keyPressEvent(QKeyEvent* event) {
     case Qt::Key_Space:
         parts.spaceHeld = true;
         return parts.settle();
-    case Qt::Key_C:
-        if (event->matches(QKeySequence::Copy))
-            if (const QString copied = parts.tool->copiedText(parts.scene()); !copied.isEmpty())
-                return QGuiApplication::clipboard()->setText(copied);
-        break;
     case Qt::Key_K:
         if (event->modifiers() == Qt::NoModifier)
             return send(ToolEvent::Kind::OtherKind);

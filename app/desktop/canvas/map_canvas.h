@@ -71,6 +71,12 @@ public:
     /// An edit shown as if it were taken (a repair before it is taken); nothing: none.
     void setPreview(const std::optional<model::Edit>& edit);
 
+    /// What lies there, as a click would choose it.
+    Selection thingsAt(const model::Position& place) const;
+    /// What the tool has to copy; empty: nothing.
+    QString copiedText() const;
+    /// Deletes all that is selected, whatever corner is chosen.
+    void deleteSelection();
     /// Deletes the selected corner of the selected fence, or else the selected thing.
     void deleteSelected();
 

@@ -636,6 +636,21 @@ void MapPainter::paintCorners(QPainter& painter, const ViewTransform& view, cons
 
 void MapPainter::paintToolLine(QPainter& painter, const ViewTransform& view, const MapContents& contents) {
     const ToolPreview& tool = contents.tool;
+    if (tool.swept.size() > 1) {
+        QPolygonF ring;
+        for (const QPointF& point : view.planeOf(tool.swept))
+            ring << view.toWidget(point);
+        QColor tint = ink();
+        tint.setAlpha(28);
+        painter.setBrush(tint);
+        painter.setPen(QPen{casing(225), 3.4, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin});
+        painter.drawPolygon(ring);
+        QPen dots{ink(), 1.4, Qt::CustomDashLine, Qt::FlatCap};
+        dots.setDashPattern({3.0, 3.0});
+        painter.setBrush(Qt::NoBrush);
+        painter.setPen(dots);
+        painter.drawPolygon(ring);
+    }
     QPolygonF line;
     for (const QPointF& point : view.planeOf(tool.line))
         line << view.toWidget(point);

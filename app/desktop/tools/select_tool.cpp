@@ -145,12 +145,23 @@ ToolAnswer SelectTool::handle(const ToolEvent& event, const ToolScene& scene) {
         return {};
     case Kind::Press:
         m_state = Held{gripAt(event, scene)};
+        if (event.adds && std::holds_alternative<std::monostate>(std::get<Held>(m_state).grip))
+            m_state = Sweep{event.constrain ? Sweep::Form::Loop : Sweep::Form::Box, event.pointer};
         return {};
     case Kind::Drag:
+        if (auto* sweep = std::get_if<Sweep>(&m_state)) {
+            sweep->extend(event.pointer, event.tolerance, scene);
+            return {};
+        }
         if (std::holds_alternative<Held>(m_state))
             return begin(event, scene);
         return drag(event, scene);
     case Kind::Drop:
+        if (const auto* sweep = std::get_if<Sweep>(&m_state)) {
+            const Selection found{sweep->within(scene)};
+            m_state = Idle{};
+            return {.edit = {}, .select = scene.selection.with(found)};
+        }
         m_state = Idle{};
         m_readout.clear();
         return {};
@@ -162,6 +173,10 @@ ToolAnswer SelectTool::handle(const ToolEvent& event, const ToolScene& scene) {
     case Kind::Escape:
         if (const auto* dragging = std::get_if<Dragging>(&m_state))
             return cancelDrag(*dragging, scene);
+        if (std::holds_alternative<Sweep>(m_state)) {
+            m_state = Idle{};
+            return {};
+        }
         if (m_active) {
             m_active.reset();
             return {};
@@ -279,6 +294,13 @@ ToolAnswer SelectTool::drag(const ToolEvent& event, const ToolScene& scene) {
 ToolAnswer SelectTool::click(const ToolEvent& event, const ToolScene& scene) {
     const Grip grip = std::holds_alternative<Held>(m_state) ? std::get<Held>(m_state).grip : gripAt(event, scene);
     m_state = Idle{};
+    if (event.constrain || event.adds) {
+        const Selection thing = thingAt(scene.set, scene.outlined, event.pointer, event.tolerance, scene.places);
+        if (thing.empty())
+            return {};
+        m_active.reset();
+        return {.edit = {}, .select = scene.selection.toggled(thing.things().front())};
+    }
     if (const auto* corner = std::get_if<Corner>(&grip)) {
         m_active = *corner;
         return {};
@@ -349,6 +371,8 @@ ToolAnswer SelectTool::remove(const ToolScene& scene) {
 ToolPreview SelectTool::preview(const ToolScene& scene) const {
     ToolPreview preview;
     preview.readout = m_readout;
+    if (const auto* sweep = std::get_if<Sweep>(&m_state))
+        preview.swept = sweep->outline();
     const model::Fence* fence = selectedFence(scene);
     if (!fence)
         return preview;
@@ -373,6 +397,8 @@ QString SelectTool::hint(const ToolScene& scene) const {
     if (std::holds_alternative<Dragging>(m_state))
         return tr("Release to place it here. Shift keeps to whole bearings, Ctrl or Alt holds snapping off, Esc puts "
                   "it back.");
+    if (std::holds_alternative<Sweep>(m_state))
+        return tr("Letting go chooses what lies wholly in it, with what is chosen already. Esc drops it.");
     if (m_active)
         return tr("Corner chosen: drag it, or press Delete.");
     if (const model::Fence* fence = selectedFence(scene)) {
@@ -383,11 +409,17 @@ QString SelectTool::hint(const ToolScene& scene) const {
         if (!editableLines(fence->shape).empty())
             return tr("Drag a corner, or a midpoint to add one. Delete removes the fence.");
     }
+    if (scene.selection.size() > 1)
+        return tr("Shift or Ctrl and a click adds or takes away, Ctrl and a drag adds a box. Delete removes all that "
+                  "is chosen.");
+    if (scene.selection.empty() && !scene.set.fences.empty())
+        return tr("Click chooses, Shift or Ctrl and a click adds. Ctrl and a drag chooses in a box, Ctrl, Shift and a "
+                  "drag in a loop.");
     return {};
 }
 
 bool SelectTool::holds() const {
-    if (std::holds_alternative<Dragging>(m_state))
+    if (std::holds_alternative<Dragging>(m_state) || std::holds_alternative<Sweep>(m_state))
         return true;
     const auto* held = std::get_if<Held>(&m_state);
     return held && !std::holds_alternative<std::monostate>(held->grip);

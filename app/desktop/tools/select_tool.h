@@ -2,7 +2,7 @@
 
 #include <QCoreApplication>
 
-#include "desktop/tools/tool.h"
+#include "desktop/tools/sweep.h"
 #include "geometry/line_boxes.h"
 
 #include <memory>
@@ -11,7 +11,8 @@
 
 namespace fencewright::desktop {
 
-/// Chooses what is clicked; moves corners, circles, sites and homes by dragging; adds and deletes corners.
+/// Chooses what is clicked, or swept over with Ctrl; moves corners, circles, sites and homes by dragging; adds and
+/// deletes corners.
 class SelectTool final : public Tool {
     Q_DECLARE_TR_FUNCTIONS(SelectTool)
 
@@ -61,7 +62,7 @@ private:
     ToolAnswer cancelDrag(const Dragging& dragging, const ToolScene& scene);
     ToolAnswer remove(const ToolScene& scene);
 
-    std::variant<Idle, Held, Dragging> m_state;
+    std::variant<Idle, Held, Dragging, Sweep> m_state;
     std::optional<Corner> m_active;
     QString m_readout;
     /// Of the lines of the fence whose corners were looked for last.

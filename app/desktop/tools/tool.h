@@ -41,6 +41,7 @@ struct ToolEvent {
     model::Position pointer;   ///< where, as the pointer lies: for finding what is there
     Length tolerance;          ///< how far from the pointer counts as on it: some pixels, on the ground
     bool constrain = false;    ///< Shift
+    bool adds = false;         ///< Ctrl: what is chosen joins what is selected, or leaves it
     std::uint64_t gesture = 0; ///< the same from one press to the release
     std::string text;          ///< of Typing and Typed
 };
@@ -61,6 +62,8 @@ struct ToolScene {
     std::function<std::vector<PickableParcel>(const model::Position&)> parcelsAt;
     /// The boxes of `outlined`, by place in it; null: there are none.
     const geometry::ChangingIndex* places = nullptr;
+    /// The corners of the box, upright on the screen, that has these two as opposite ones; none: along the meridians.
+    std::function<model::LineString(const model::Position&, const model::Position&)> boxBetween;
 };
 
 /// What a tool answers to an event.
@@ -87,7 +90,8 @@ struct ToolPreview {
     std::optional<Corner> activeCorner;
     std::optional<model::Home> home; ///< a home as it would be
     std::vector<std::pair<model::Position, QString>> labels;
-    QString readout; ///< beside the pointer
+    QString readout;         ///< beside the pointer
+    model::LineString swept; ///< a ring that is being swept, to choose what lies in it
 };
 
 /// A canvas tool: a state machine fed with events. It paints nothing, changes nothing, and knows no widget.

@@ -5,6 +5,7 @@
 #include "desktop/tools/freehand_tool.h"
 #include "desktop/tools/hole_tool.h"
 #include "desktop/tools/home_tool.h"
+#include "desktop/tools/loop_tool.h"
 #include "desktop/tools/measure_tool.h"
 #include "desktop/tools/parcel_tool.h"
 #include "desktop/tools/polygon_tool.h"
@@ -24,6 +25,8 @@ std::span<const ToolDescription> toolTable() {
     static constexpr std::array table{
         ToolDescription{"select", QT_TRANSLATE_NOOP("Tools", "Select and edit"), "S", ":/icons/select.svg",
                         [] { return Made{std::make_unique<SelectTool>()}; }},
+        ToolDescription{"loop", QT_TRANSLATE_NOOP("Tools", "Choose by a loop"), "A", ":/icons/loop.svg",
+                        [] { return Made{std::make_unique<LoopTool>()}; }},
         ToolDescription{"keepout", QT_TRANSLATE_NOOP("Tools", "Keep-out polygon"), "O", ":/icons/keep-out.svg",
                         [] { return Made{std::make_unique<PolygonTool>(model::FenceKind::KeepOut)}; }},
         ToolDescription{"keepin", QT_TRANSLATE_NOOP("Tools", "Keep-in polygon"), "I", ":/icons/keep-in.svg",

@@ -132,6 +132,198 @@ private slots:
         QVERIFY(!set.fences[0].enabled && !set.fences[1].enabled && set.fences[2].enabled);
     }
 
+    void click_withShiftOrCtrl_addsAndTakesAway() {
+        WindowProbe probe;
+        lay(probe);
+        const auto& set = probe.set();
+        const auto click = [&](double lon, Qt::KeyboardModifiers modifiers) {
+            QTest::mouseMove(&probe.map(), probe.pixel(lon, kLat));
+            QTest::mouseClick(&probe.map(), Qt::LeftButton, modifiers, probe.pixel(lon, kLat));
+            QTest::qWait(QApplication::doubleClickInterval() / 20);
+        };
+        click(kLon - 0.004, {});
+        click(kLon + 0.004, Qt::ShiftModifier);
+        QVERIFY(probe.map().selection() == Selection{set.fences[0].id}.with(set.fences[2].id));
+        click(kLon + 0.002, Qt::ControlModifier);
+        QVERIFY(probe.map().selection().contains(set.homes[0].id));
+        click(kLon - 0.004, Qt::ControlModifier);
+        QVERIFY(probe.map().selection() == Selection{set.fences[2].id}.with(set.homes[0].id));
+        // Beside everything: nothing is lost.
+        const QPoint beside = probe.pixel(kLon, kLat + 0.003);
+        QTest::mouseClick(&probe.map(), Qt::LeftButton, Qt::ShiftModifier, beside);
+        QCOMPARE(probe.map().selection().size(), std::size_t{2});
+        QCOMPARE(probe.document().undoStack().count(), 1);
+    }
+
+    void drag_withCtrl_choosesInABox_andEscDropsIt() {
+        WindowProbe probe;
+        lay(probe);
+        const auto& set = probe.set();
+        const model::Position middle = probe.map().toEarth(QPointF(10, 10));
+        const auto sweep = [&](bool drop) {
+            const QPoint from = probe.pixel(kLon - 0.0055, kLat + 0.002), to = probe.pixel(kLon + 0.0015, kLat - 0.002);
+            QTest::mousePress(&probe.map(), Qt::LeftButton, Qt::ControlModifier, from);
+            for (int step = 1; step <= 5; ++step) {
+                const QPointF at = QPointF{from} + QPointF{to - from} * (step / 5.0);
+                QMouseEvent move{QEvent::MouseMove,  at, probe.map().mapToGlobal(at), Qt::NoButton, Qt::LeftButton,
+                                 Qt::ControlModifier};
+                QApplication::sendEvent(&probe.map(), &move);
+            }
+            if (drop)
+                QTest::keyClick(&probe.map(), Qt::Key_Escape);
+            QTest::mouseRelease(&probe.map(), Qt::LeftButton, Qt::ControlModifier, to);
+        };
+        sweep(true);
+        QVERIFY(probe.map().selection().empty());
+        sweep(false);
+        QVERIFY(probe.map().selection() == Selection{set.fences[0].id}.with(set.fences[1].id).with(set.sites[0].id));
+        QVERIFY(probe.map().toEarth(QPointF(10, 10)) == middle);
+    }
+
+    void loop_choosesWhatLiesWhollyInIt() {
+        WindowProbe probe;
+        lay(probe);
+        const auto& set = probe.set();
+        probe.key(Qt::Key_A);
+        QCOMPARE(probe.map().toolId(), QString{"loop"});
+        // All around the east, and through the middle one.
+        const std::vector<model::Position> way{{kLon, kLat + 0.002},
+                                               {kLon + 0.0055, kLat + 0.0025},
+                                               {kLon + 0.006, kLat - 0.002},
+                                               {kLon + 0.003, kLat - 0.0025},
+                                               {kLon, kLat - 0.002}};
+        QTest::mousePress(&probe.map(), Qt::LeftButton, {}, probe.pixel(way[0].lon, way[0].lat));
+        for (const model::Position& place : way) {
+            const QPointF at = probe.map().toWidget(place);
+            QMouseEvent move{QEvent::MouseMove, at, probe.map().mapToGlobal(at), Qt::NoButton, Qt::LeftButton, {}};
+            QApplication::sendEvent(&probe.map(), &move);
+        }
+        QTest::mouseRelease(&probe.map(), Qt::LeftButton, {}, probe.pixel(way.back().lon, way.back().lat));
+        QVERIFY(probe.map().selection() == Selection{set.fences[2].id}.with(set.homes[0].id));
+        QCOMPARE(probe.map().toolId(), QString{"select"});
+    }
+
+    void keys_chooseAll_theOthers_andNone() {
+        WindowProbe probe;
+        lay(probe);
+        const auto& set = probe.set();
+        probe.key(Qt::Key_A, Qt::ControlModifier);
+        QCOMPARE(probe.map().selection().size(), std::size_t{5});
+        probe.map().select(Selection{set.fences[1].id}.with(set.sites[0].id));
+        probe.key(Qt::Key_A, Qt::ControlModifier | Qt::ShiftModifier);
+        QVERIFY(probe.map().selection() == Selection{set.fences[0].id}.with(set.fences[2].id).with(set.homes[0].id));
+        probe.key(Qt::Key_Escape);
+        QVERIFY(probe.map().selection().empty());
+    }
+
+    void chooseWhere_countsWhileTyped_andChooses() {
+        WindowProbe probe;
+        lay(probe);
+        const auto& set = probe.set();
+        model::Fence winter = set.fences[2];
+        winter.basis.citation = "Lease 12, page 3";
+        winter.enabled = false;
+        probe.document().push(model::replaceFence(set, winter, "Change East"));
+        probe.key(Qt::Key_F, Qt::ControlModifier);
+        auto* dialog = probe.waitForDialog<QDialog>("selectWhereDialog");
+        QVERIFY(dialog);
+        auto* count = dialog->findChild<QLabel*>("whereCount");
+        auto* go = dialog->findChild<QPushButton*>("whereGo");
+        QCOMPARE(count->text(), QString{"5 are like that."});
+        QTest::keyClicks(dialog->findChild<QLineEdit*>("whereName"), "ST");
+        QCOMPARE(count->text(), QString{"3 are like that."}); // West, East, Mast
+        dialog->findChild<QComboBox*>("whereKind")->setCurrentIndex(3);
+        QCOMPARE(count->text(), QString{"2 are like that."});
+        QTest::keyClicks(dialog->findChild<QLineEdit*>("whereBasis"), "lease");
+        QCOMPARE(count->text(), QString{"One is like that."});
+        dialog->findChild<QComboBox*>("wherePeriod")->setCurrentIndex(1);
+        QCOMPARE(count->text(), QString{"Nothing is like that."});
+        QVERIFY(!go->isEnabled());
+        dialog->findChild<QComboBox*>("whereEnabled")->setCurrentIndex(2);
+        dialog->findChild<QComboBox*>("wherePeriod")->setCurrentIndex(2);
+        QTest::keyClick(dialog, Qt::Key_Return);
+        QVERIFY(probe.map().selection() == Selection{set.fences[2].id});
+    }
+
+    void copyAndPaste_betweenDocuments_areExact_andUndone() {
+        WindowProbe probe;
+        lay(probe);
+        const model::FenceSet before = probe.set();
+        model::Site mast = before.sites[0];
+        mast.confidential = true;
+        probe.document().push(model::replaceSite(probe.set(), mast, "Change Mast"));
+        const model::FenceSet copied = probe.set();
+        probe.key(Qt::Key_A, Qt::ControlModifier);
+        probe.key(Qt::Key_C, Qt::ControlModifier);
+        QVERIFY2(probe.message().contains("confidential"), qPrintable(probe.message()));
+        probe.document().startNew();
+        probe.map().setFocus();
+        probe.key(Qt::Key_V, Qt::ControlModifier);
+        QVERIFY(probe.set().fences == copied.fences);
+        QVERIFY(probe.set().sites == copied.sites);
+        QVERIFY(probe.set().homes == copied.homes);
+        QCOMPARE(probe.map().selection().size(), std::size_t{5});
+        // Once more: the same things under names of their own.
+        probe.key(Qt::Key_V, Qt::ControlModifier);
+        QCOMPARE(probe.set().fences[3].name, std::string{"West copy"});
+        probe.key(Qt::Key_Z, Qt::ControlModifier);
+        QCOMPARE(probe.set().fences.size(), std::size_t{3});
+        probe.key(Qt::Key_Z, Qt::ControlModifier);
+        QVERIFY(probe.set().fences.empty() && probe.set().sites.empty());
+    }
+
+    void cut_takesAway_andSaysWhatIsCopied() {
+        WindowProbe probe;
+        lay(probe);
+        const model::FenceSet before = probe.set();
+        probe.map().select(before.fences[1].id);
+        probe.key(Qt::Key_X, Qt::ControlModifier);
+        QCOMPARE(probe.set().fences.size(), std::size_t{2});
+        QVERIFY(QGuiApplication::clipboard()->text().contains("FeatureCollection"));
+        probe.key(Qt::Key_Z, Qt::ControlModifier);
+        QVERIFY(probe.set() == before);
+    }
+
+    void paste_ofAnotherProgramsText_andOfNonsense() {
+        WindowProbe probe;
+        lay(probe);
+        QGuiApplication::clipboard()->setText(
+            R"({"type":"Polygon","coordinates":[[[-8.7,46.2],[-8.69,46.2],[-8.69,46.21],[-8.7,46.2]]]})");
+        probe.key(Qt::Key_V, Qt::ControlModifier);
+        QCOMPARE(probe.set().fences.size(), std::size_t{4});
+        QCOMPARE(probe.set().fences[3].kind, model::FenceKind::KeepOut);
+        QVERIFY2(probe.message().contains("keep-outs"), qPrintable(probe.message()));
+        QGuiApplication::clipboard()->setText("{\"type\":\"Polygon\",\"coordinates\":[[[\"a\",2]]]}");
+        const model::FenceSet before = probe.set();
+        probe.key(Qt::Key_V, Qt::ControlModifier);
+        QVERIFY(probe.set() == before);
+        QVERIFY2(probe.message().contains("longitude"), qPrintable(probe.message()));
+    }
+
+    void contextMenu_isAboutWhatLiesThere() {
+        WindowProbe probe;
+        lay(probe);
+        const auto menuAt = [&](double lon, double lat) {
+            const QPoint at = probe.pixel(lon, lat);
+            QContextMenuEvent event{QContextMenuEvent::Mouse, at, probe.map().mapToGlobal(at)};
+            QApplication::sendEvent(&probe.map(), &event);
+            QStringList lines;
+            if (auto* menu = qobject_cast<QMenu*>(QApplication::activePopupWidget())) {
+                for (QAction* action : menu->actions())
+                    lines << action->objectName();
+                menu->close();
+            }
+            return lines;
+        };
+        QVERIFY(menuAt(kLon, kLat).contains("cut"));
+        QVERIFY(probe.map().selection() == Selection{probe.set().fences[1].id});
+        QVERIFY(menuAt(kLon, kLat + 0.003).contains("paste"));
+        // One of several: they stay chosen.
+        probe.map().select(Selection{probe.set().fences[0].id}.with(probe.set().fences[1].id));
+        QVERIFY(menuAt(kLon, kLat).contains("delete"));
+        QCOMPARE(probe.map().selection().size(), std::size_t{2});
+    }
+
     void delete_takesAllThatIsSelected_inOneStep() {
         WindowProbe probe;
         lay(probe);

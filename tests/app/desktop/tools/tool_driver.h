@@ -23,7 +23,13 @@ public:
     bool left = false;
 
     ToolScene scene() {
-        return {set, m_outlines.outlined(set), selection, units, [this](const model::Position&) { return parcels; }};
+        return {set,
+                m_outlines.outlined(set),
+                selection,
+                units,
+                [this](const model::Position&) { return parcels; },
+                nullptr,
+                {}};
     }
 
     ToolAnswer send(ToolEvent::Kind kind, model::Position place = {}, std::string text = {}) {
@@ -32,6 +38,7 @@ public:
         event.place = event.pointer = place;
         event.tolerance = Length::metres(6);
         event.constrain = constrain;
+        event.adds = adds;
         event.gesture = m_gesture;
         event.text = std::move(text);
         ToolAnswer answer = m_tool.handle(event, scene());
@@ -79,6 +86,7 @@ public:
     QString hint() { return m_tool.hint(scene()); }
 
     bool constrain = false;
+    bool adds = false;
 
 private:
     Tool& m_tool;

@@ -1,0 +1,121 @@
+#include "desktop/flows/selection_flow.h"
+
+#include "desktop/dialogs/select_where_dialog.h"
+#include "desktop/flows/thing_filter.h"
+#include "desktop/panels/entry_notation.h"
+#include "store/clipping.h"
+
+#include <QtWidgets>
+
+#include <algorithm>
+
+namespace fencewright::desktop {
+namespace {
+
+const QString kGeoJson = QStringLiteral("application/geo+json"); // RFC 7946, 12
+
+} // namespace
+
+SelectionFlow::SelectionFlow(QWidget& window, session::OpenDocument& document, session::LiveAudit& audit,
+                             MapCanvas& map, MessageBar& messages)
+    : m_window{window}, m_document{document}, m_audit{audit}, m_map{map}, m_messages{messages} {}
+
+void SelectionFlow::selectAll() { m_map.select(Selection{allThings(m_document.set())}); }
+
+void SelectionFlow::selectOthers() {
+    std::vector<Thing> others = allThings(m_document.set());
+    std::erase_if(others, [now = m_map.selection()](const Thing& thing) { return now.contains(thing); });
+    m_map.select(Selection{std::move(others)});
+}
+
+void SelectionFlow::selectNone() { m_map.select({}); }
+
+void SelectionFlow::selectWhere() {
+    const model::Date day = m_audit.moment().date;
+    const auto found = [this, day](const ThingFilter& filter) {
+        return thingsWhere(m_document.set(), filter, day, m_audit.result().get());
+    };
+    auto* dialog = new SelectWhereDialog{
+        dateWords(day), [found](const ThingFilter& filter) { return found(filter).size(); }, &m_window};
+    dialog->setAttribute(Qt::WA_DeleteOnClose);
+    connect(dialog, &QDialog::accepted, this, [this, dialog, found] {
+        m_map.select(Selection{found(dialog->filter())});
+        m_map.setFocus();
+    });
+    dialog->open();
+}
+
+bool SelectionFlow::copySelected(const QString& title) {
+    try {
+        const store::Clipping clipping = store::clipped(m_document.set(), m_map.selection().things());
+        auto* content = new QMimeData;
+        const QByteArray text = QByteArray::fromStdString(clipping.text);
+        content->setText(QString::fromUtf8(text));
+        content->setData(kGeoJson, text);
+        QGuiApplication::clipboard()->setMimeData(content);
+        const std::size_t count = clipping.fences + clipping.sites + clipping.homes;
+        QString words = (count == 1 ? tr("%1: one thing, as GeoJSON text.").arg(title)
+                                    : tr("%1: %2 things, as GeoJSON text.").arg(title).arg(count));
+        if (clipping.confidential == 1)
+            words += ' ' + tr("A confidential site is among them, with its name and place.");
+        else if (clipping.confidential > 1)
+            words +=
+                ' ' +
+                tr("%1 confidential sites are among them, with their names and places.").arg(clipping.confidential);
+        m_messages.showNote(words);
+        return true;
+    } catch (const Fault& fault) {
+        m_messages.showRefusal(QString::fromUtf8(fault.what()));
+        return false;
+    }
+}
+
+void SelectionFlow::copy() {
+    if (const QString measured = m_map.copiedText(); !measured.isEmpty())
+        QGuiApplication::clipboard()->setText(measured);
+    else
+        copySelected(tr("Copied"));
+}
+
+void SelectionFlow::cut() {
+    const QString title = tr("Cut");
+    if (!copySelected(title))
+        return;
+    const QString words = m_messages.words();
+    m_map.deleteSelection();
+    m_messages.showNote(words);
+}
+
+void SelectionFlow::paste() {
+    const QMimeData* content = QGuiApplication::clipboard()->mimeData();
+    // Text alone: a picture or a list of files is for others.
+    const QByteArray text = content && content->hasFormat(kGeoJson) ? content->data(kGeoJson)
+                            : content && content->hasText()         ? content->text().toUtf8()
+                                                                    : QByteArray{};
+    try {
+        const store::Pasting pasting = store::pasted({text.constData(), std::size_t(text.size())});
+        store::PastingEdit made = store::pastedInto(m_document.set(), pasting);
+        if (made.things.size() == 1)
+            made.edit.title = tr("Paste one thing").toStdString();
+        else
+            made.edit.title = tr("Paste %1 things").arg(made.things.size()).toStdString();
+        const std::size_t count = made.things.size();
+        m_document.push(std::move(made.edit));
+        m_map.select(Selection{std::vector<Thing>(made.things.begin(), made.things.end())});
+        m_map.zoomToSelection();
+        QStringList words{count == 1 ? tr("Pasted one thing.") : tr("Pasted %1 things.").arg(count)};
+        if (pasting.foreign > 0)
+            words << tr("Of another program's text, areas became keep-outs, and places and lines sites.");
+        if (pasting.leftOpen > 0)
+            words << tr("%1 open rings were taken as closed.").arg(pasting.leftOpen);
+        if (pasting.heights > 0)
+            words << tr("Heights were left out.");
+        if (pasting.unreadable > 0)
+            words << tr("%1 features had no geometry.").arg(pasting.unreadable);
+        m_messages.showNote(words.join(' '));
+    } catch (const Fault& fault) {
+        m_messages.showRefusal(QString::fromUtf8(fault.what()));
+    }
+}
+
+} // namespace fencewright::desktop

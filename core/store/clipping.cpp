@@ -1,0 +1,499 @@
+#include "store/clipping.h"
+
+#include "airspace/outline.h"
+#include "fault.h"
+#include "geometry/overlay.h"
+#include "model/words.h"
+#include "store/detail/value_text.h"
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <optional>
+#include <set>
+#include <unordered_set>
+
+namespace fencewright::store {
+namespace {
+
+using Json = nlohmann::json;
+
+constexpr const char* kMember = "fencewright";
+constexpr int kDeepest = 24; // our values nest 12 deep within a feature
+constexpr std::size_t kLongestName = 200;
+constexpr std::size_t kFewestCorners = 3;
+
+[[noreturn]] void refuse(const std::string& problem, const std::string& place = {},
+                         const std::string& remedy = "Copy fences, sites or homes, or GeoJSON text, and paste again.") {
+    throw Fault{problem, place, remedy};
+}
+
+// ---- out
+
+Json position(const model::Position& place) { return Json::array({place.lon, place.lat}); }
+
+bool isFinite(const model::Position& place) { return std::isfinite(place.lon) && std::isfinite(place.lat); }
+
+double onFirstTurn(double lon) { return lon < -180.0 || lon > 180.0 ? std::remainder(lon, 360.0) : lon; }
+
+/// RFC 7946, 3.1.6: closed, the exterior counter-clockwise, interiors clockwise.
+Json ring(const model::LineString& corners, bool counterClockwise) {
+    double twiceArea = 0.0;
+    for (std::size_t i = 0; i < corners.size(); ++i) {
+        const model::Position& from = corners[i];
+        const model::Position& to = corners[(i + 1) % corners.size()];
+        // About the first corner, for the areas of small fences far from the origin.
+        twiceArea += (from.lon - corners[0].lon) * (to.lat - corners[0].lat) -
+                     (to.lon - corners[0].lon) * (from.lat - corners[0].lat);
+    }
+    Json places = Json::array();
+    if ((twiceArea > 0.0) == counterClockwise)
+        std::for_each(corners.begin(), corners.end(), [&](const auto& corner) { places.push_back(position(corner)); });
+    else
+        std::for_each(corners.rbegin(), corners.rend(),
+                      [&](const auto& corner) { places.push_back(position(corner)); });
+    if (!places.empty())
+        places.push_back(places.front());
+    return places;
+}
+
+Json rings(const model::Polygon& polygon) {
+    Json all = Json::array({ring(polygon.shell.corners, true)});
+    for (const model::Ring& hole : polygon.holes)
+        all.push_back(ring(hole.corners, false));
+    return all;
+}
+
+/// RFC 7946, 3.2: null for a feature that lies nowhere.
+Json surfaceGeometry(const model::MultiPolygon& surface) {
+    const model::MultiPolygon cut = geometry::cutAtAntimeridian(surface);
+    if (cut.parts.empty())
+        return {};
+    if (cut.parts.size() == 1)
+        return {{"type", "Polygon"}, {"coordinates", rings(cut.parts.front())}};
+    Json parts = Json::array();
+    for (const model::Polygon& part : cut.parts)
+        parts.push_back(rings(part));
+    return {{"type", "MultiPolygon"}, {"coordinates", std::move(parts)}};
+}
+
+Json geometryOf(const model::Fence& fence, const model::FenceSet& set) {
+    try {
+        return surfaceGeometry(airspace::outline(fence, set.sites));
+    } catch (const Fault&) {
+        return {}; // it can be copied all the same, and the audit says what is wrong with it
+    }
+}
+
+Json geometryOf(const model::Position& place) {
+    if (!isFinite(place))
+        return {};
+    return {{"type", "Point"}, {"coordinates", position({onFirstTurn(place.lon), place.lat})}};
+}
+
+Json geometryOf(const model::Site& site) {
+    if (const auto* place = std::get_if<model::Position>(&site.geometry))
+        return geometryOf(*place);
+    try {
+        if (const auto* area = std::get_if<model::Polygon>(&site.geometry))
+            return surfaceGeometry({{*area}});
+    } catch (const Fault&) {
+        return {};
+    }
+    const auto& line = std::get<model::LineString>(site.geometry);
+    if (line.size() < 2 || !std::all_of(line.begin(), line.end(), isFinite))
+        return {};
+    Json places = Json::array();
+    // Cut where it crosses the antimeridian (3.1.9): at the crossing both parts get a place on it.
+    Json parts = Json::array();
+    const auto turnOf = [](double lon) { return std::floor((lon + 180.0) / 360.0); };
+    double turn = turnOf(line.front().lon);
+    for (std::size_t i = 0; i < line.size(); ++i) {
+        while (i > 0 && turnOf(line[i].lon) != turn) {
+            const bool east = turnOf(line[i].lon) > turn;
+            const double edge = 360.0 * turn + (east ? 180.0 : -180.0);
+            const double along = (edge - line[i - 1].lon) / (line[i].lon - line[i - 1].lon);
+            const double lat = std::lerp(line[i - 1].lat, line[i].lat, along);
+            places.push_back(position({east ? 180.0 : -180.0, lat}));
+            parts.push_back(std::exchange(places, Json::array({position({east ? -180.0 : 180.0, lat})})));
+            turn += east ? 1.0 : -1.0;
+        }
+        places.push_back(position({line[i].lon - 360.0 * turn, line[i].lat}));
+    }
+    if (parts.empty())
+        return {{"type", "LineString"}, {"coordinates", std::move(places)}};
+    if (places.size() > 1)
+        parts.push_back(std::move(places));
+    return {{"type", "MultiLineString"}, {"coordinates", std::move(parts)}};
+}
+
+template <class T> Json feature(const char* kind, const T& thing, std::string_view rule, Json geometry) {
+    return {{"type", "Feature"},
+            {"geometry", std::move(geometry)},
+            {"properties", {{"name", readableText(thing.name)}, {"rule", rule}}},
+            {kMember, {{"version", 1}, {"kind", kind}, {"value", Json::parse(valueText(thing))}}}};
+}
+
+// ---- in
+
+Json parsed(std::string_view text) {
+    // The parser keeps its own stack, not the program's; what walks the value afterwards does not.
+    std::size_t features = 0;
+    const auto look = [&](int depth, Json::parse_event_t event, Json&) {
+        if (depth > kDeepest)
+            refuse("The text nests deeper than any GeoJSON does.");
+        if (event == Json::parse_event_t::object_start && depth == 2 && ++features > kMostClippedFeatures)
+            refuse("The text holds more than " + std::to_string(kMostClippedFeatures) + " features.", {},
+                   "Save it as a file and import that.");
+        return true;
+    };
+    try {
+        return Json::parse(text, look);
+    } catch (const Json::exception&) {
+        refuse("What is on the clipboard is neither a copy from here nor GeoJSON text.");
+    }
+}
+
+class Taking {
+public:
+    explicit Taking(Pasting& into) : m_into{into} {}
+
+    void root(const Json& value) {
+        if (!value.is_object())
+            refuse("The text is JSON, but not GeoJSON.");
+        requireWgs84(value);
+        const std::string type = typeOf(value);
+        if (type == "FeatureCollection") {
+            const auto features = value.find("features");
+            if (features == value.end() || !features->is_array())
+                refuse("The FeatureCollection has no list of features.");
+            for (std::size_t i = 0; i < features->size(); ++i) {
+                m_place = "feature " + std::to_string(i + 1);
+                feature((*features)[i]);
+            }
+        } else if (type == "Feature") {
+            m_place = "the feature";
+            feature(value);
+        } else {
+            m_place = "the geometry";
+            ++m_into.foreign;
+            geometry(value, {}, 0);
+        }
+    }
+
+private:
+    [[nodiscard]] std::string typeOf(const Json& value) const {
+        const auto type = value.find("type");
+        if (type == value.end() || !type->is_string())
+            refuse("A member \"type\" is missing, so it is not GeoJSON.", m_place);
+        return type->get<std::string>();
+    }
+
+    /// RFC 7946 knows no other; texts from before it may name one, and their numbers would be taken for degrees.
+    static void requireWgs84(const Json& value) {
+        const auto crs = value.find("crs");
+        if (crs == value.end() || crs->is_null())
+            return;
+        const std::string words = crs->dump();
+        if (words.find("CRS84") == std::string::npos)
+            refuse("The text names a coordinate reference system of its own.", {},
+                   "Save it as a file and import that: there its coordinates are converted.");
+    }
+
+    void feature(const Json& value) {
+        if (!value.is_object() || typeOf(value) != "Feature")
+            refuse("It is not a Feature.", m_place);
+        if (const auto own = value.find(kMember); own != value.end())
+            return ownThing(*own);
+        const auto geometryMember = value.find("geometry");
+        if (geometryMember == value.end() || geometryMember->is_null()) {
+            ++m_into.unreadable;
+            return;
+        }
+        std::string name;
+        if (const auto properties = value.find("properties"); properties != value.end() && properties->is_object())
+            for (const char* key : {"name", "Name", "NAME", "title"})
+                if (const auto given = properties->find(key); name.empty() && given != properties->end())
+                    if (given->is_string())
+                        name = given->get<std::string>().substr(0, kLongestName);
+        ++m_into.foreign;
+        geometry(*geometryMember, name, 0);
+    }
+
+    void ownThing(const Json& member) {
+        if (!member.is_object() || member.value("version", Json{}) != 1)
+            refuse("It was copied by a newer version of the program.", m_place, "Copy it there as a delivered file.");
+        const Json kind = member.value("kind", Json{});
+        const std::string text = member.value("value", Json{}).dump();
+        try {
+            if (kind == "fence") {
+                model::Fence fence = valueFromText<model::Fence>(text);
+                std::visit([this](const auto& shape) { requireOnEarth(shape); }, fence.shape);
+                m_into.fences.push_back(std::move(fence));
+            } else if (kind == "site") {
+                model::Site site = valueFromText<model::Site>(text);
+                std::visit([this](const auto& one) { requireOnEarth(one); }, site.geometry);
+                requireLength(site.positionError);
+                m_into.sites.push_back(std::move(site));
+            } else if (kind == "home") {
+                model::Home home = valueFromText<model::Home>(text);
+                requireOnEarth(home.place);
+                requireLength(home.landingRadius);
+                m_into.homes.push_back(std::move(home));
+            } else {
+                refuse("It is no kind of thing that is known.", m_place);
+            }
+        } catch (const ValueError& error) {
+            refuse("Its member " + error.member() + " " + error.what() + ".", m_place);
+        }
+        ++m_into.own;
+    }
+
+    void requireOnEarth(const model::Position& place) {
+        // Of a shape across the antimeridian the numbers run on beyond 180.
+        if (!std::isfinite(place.lon) || !std::isfinite(place.lat) || std::abs(place.lon) > 540.0 ||
+            std::abs(place.lat) > 90.0)
+            refuse("It has a coordinate that is no place on the earth.", m_place);
+        if (++m_corners > kMostClippedCorners)
+            refuse("The text holds more than " + std::to_string(kMostClippedCorners) + " corners.", {},
+                   "Save it as a file and import that.");
+    }
+    void requireOnEarth(const model::LineString& line) {
+        std::for_each(line.begin(), line.end(), [this](const auto& place) { requireOnEarth(place); });
+    }
+    void requireOnEarth(const model::Polygon& polygon) {
+        requireOnEarth(polygon.shell.corners);
+        for (const model::Ring& hole : polygon.holes)
+            requireOnEarth(hole.corners);
+    }
+    void requireLength(const StatedLength& length) {
+        if (!std::isfinite(length.length.inMetres()))
+            refuse("It has a length that is not a number.", m_place);
+    }
+    void requireOnEarth(const model::DrawnPolygon& shape) { requireOnEarth(shape.polygon); }
+    void requireOnEarth(const model::Circle& shape) {
+        requireOnEarth(shape.centre);
+        requireLength(shape.radius);
+    }
+    void requireOnEarth(const model::Corridor& shape) { requireOnEarth(shape.line); }
+    void requireOnEarth(const model::Setback& shape) { requireLength(shape.distance); }
+    void requireOnEarth(const model::ParcelUnion& shape) {
+        for (const model::Parcel& parcel : shape.parcels)
+            for (const model::Polygon& part : parcel.surface.parts)
+                requireOnEarth(part);
+        requireLength(shape.closing);
+    }
+
+    // Geometries of other programs.
+
+    const Json& list(const Json& value) const {
+        if (!value.is_array())
+            refuse("Its coordinates are not lists of the depth that its type asks for.", m_place);
+        return value;
+    }
+    model::Position place(const Json& value) {
+        list(value);
+        if (value.size() < 2 || value.size() > 4 || !value[0].is_number() || !value[1].is_number())
+            refuse("It has a position that is not a longitude and a latitude.", m_place);
+        const model::Position at{value[0].get<double>(), value[1].get<double>()};
+        requireOnEarth(at);
+        m_into.heights += value.size() > 2 ? 1 : 0;
+        return at;
+    }
+    model::LineString line(const Json& value) {
+        model::LineString places;
+        for (const Json& one : list(value))
+            places.push_back(place(one));
+        return places;
+    }
+    model::Ring ringFrom(const Json& value) {
+        model::Ring made{line(value), false};
+        if (made.corners.size() > 1 && made.corners.front() == made.corners.back()) {
+            made.corners.pop_back();
+        } else {
+            made.closureAssumed = true;
+            ++m_into.leftOpen;
+        }
+        if (made.corners.size() < kFewestCorners)
+            refuse("It has a ring of fewer than three corners.", m_place);
+        return made;
+    }
+    void area(const Json& value, const std::string& name) {
+        if (list(value).empty())
+            refuse("It has a polygon without a ring.", m_place);
+        model::Fence fence;
+        fence.id = model::freshId<model::Fence>();
+        fence.name = name.empty() ? "Pasted area" : name;
+        fence.kind = model::FenceKind::KeepOut; // what nobody says is permitted, is not
+        model::Polygon polygon{ringFrom(value[0]), {}};
+        for (std::size_t i = 1; i < value.size(); ++i)
+            polygon.holes.push_back(ringFrom(value[i]));
+        fence.shape = model::DrawnPolygon{std::move(polygon)};
+        m_into.fences.push_back(std::move(fence));
+    }
+    void site(model::SiteGeometry where, const std::string& name) {
+        model::Site made;
+        made.id = model::freshId<model::Site>();
+        made.name = name.empty() ? "Pasted site" : name;
+        made.geometry = std::move(where);
+        m_into.sites.push_back(std::move(made));
+    }
+    void lineSite(const Json& value, const std::string& name) {
+        model::LineString places = line(value);
+        if (places.size() < 2)
+            refuse("It has a line of fewer than two places.", m_place);
+        site(std::move(places), name);
+    }
+    void geometry(const Json& value, const std::string& name, int depth) {
+        constexpr int deepestCollection = 4;
+        if (!value.is_object() || depth > deepestCollection)
+            refuse("Its geometry is not one of GeoJSON.", m_place);
+        const std::string type = typeOf(value);
+        const auto member = value.find(type == "GeometryCollection" ? "geometries" : "coordinates");
+        if (member == value.end())
+            refuse("Its geometry has no coordinates.", m_place);
+        if (type == "Polygon") {
+            area(*member, name);
+        } else if (type == "MultiPolygon") {
+            for (const Json& part : list(*member))
+                area(part, name);
+        } else if (type == "Point") {
+            site(place(*member), name);
+        } else if (type == "MultiPoint") {
+            for (const Json& one : list(*member))
+                site(place(one), name);
+        } else if (type == "LineString") {
+            lineSite(*member, name);
+        } else if (type == "MultiLineString") {
+            for (const Json& one : list(*member))
+                lineSite(one, name);
+        } else if (type == "GeometryCollection") {
+            for (const Json& one : list(*member))
+                geometry(one, name, depth + 1);
+        } else {
+            refuse("Its geometry is not one of GeoJSON.", m_place);
+        }
+        if (m_into.fences.size() + m_into.sites.size() > kMostClippedFeatures)
+            refuse("The text holds more than " + std::to_string(kMostClippedFeatures) + " areas and places.", {},
+                   "Save it as a file and import that.");
+    }
+
+    Pasting& m_into;
+    std::string m_place;
+    std::size_t m_corners = 0;
+};
+
+/// "Nest", then "Nest copy", then "Nest copy 2".
+std::string freeName(const std::string& name, std::set<std::string>& taken) {
+    std::string wanted = name;
+    for (int i = 1; !taken.insert(wanted).second; ++i)
+        wanted = name + (i == 1 ? " copy" : " copy " + std::to_string(i));
+    return wanted;
+}
+
+} // namespace
+
+Clipping clipped(const model::FenceSet& set, std::span<const ClippedThing> things) {
+    std::vector<model::SiteId> sites;
+    std::unordered_set<std::string> there;
+    const auto take = [&](const model::SiteId& id) {
+        if (there.insert(id.value).second)
+            sites.push_back(id);
+    };
+    Clipping clipping;
+    Json features = Json::array();
+    const auto addFence = [&](const model::Fence& fence) {
+        features.push_back(feature("fence", fence, model::word(fence.kind), geometryOf(fence, set)));
+        ++clipping.fences;
+        if (const auto* setback = std::get_if<model::Setback>(&fence.shape))
+            take(setback->site);
+    };
+    for (const ClippedThing& thing : things) {
+        if (const auto* id = std::get_if<model::FenceId>(&thing)) {
+            if (const model::Fence* fence = set.fences.find(*id))
+                addFence(*fence);
+        } else if (const auto* siteId = std::get_if<model::SiteId>(&thing)) {
+            take(*siteId);
+        } else if (const model::Home* home = set.homes.find(std::get<model::HomeId>(thing))) {
+            features.push_back(feature("home", *home, model::word(home->kind), geometryOf(home->place)));
+            ++clipping.homes;
+        }
+    }
+    for (const model::SiteId& id : sites)
+        if (const model::Site* site = set.sites.find(id)) {
+            features.push_back(feature("site", *site, "site", geometryOf(*site)));
+            ++clipping.sites;
+            clipping.confidential += site->confidential ? 1 : 0;
+        }
+    if (features.empty())
+        refuse("Nothing is selected that could be copied.", {}, "Choose fences, sites or homes first.");
+    const bool tooMany = features.size() > kMostClippedFeatures;
+    clipping.text = tooMany ? std::string{} : Json{{"type", "FeatureCollection"}, {"features", features}}.dump(1);
+    if (tooMany || clipping.text.size() > kLongestClipping)
+        refuse("This is more than the clipboard should carry.", {}, "Save the document, or deliver it as a file.");
+    return clipping;
+}
+
+Pasting pasted(std::string_view text) {
+    if (text.size() > kLongestClipping)
+        refuse("The text on the clipboard is longer than " + std::to_string(kLongestClipping / 1024 / 1024) + " MB.",
+               {}, "Save it as a file and import that.");
+    Pasting pasting;
+    Taking{pasting}.root(parsed(text));
+    if (pasting.fences.empty() && pasting.sites.empty() && pasting.homes.empty())
+        refuse("The text holds no area, line or place.");
+    return pasting;
+}
+
+PastingEdit pastedInto(const model::FenceSet& set, Pasting pasting) {
+    PastingEdit made;
+    std::map<std::string, model::SiteId> renamed;
+    std::set<std::string> names;
+    const auto collect = [&](const auto& roster) {
+        std::unordered_set<std::string> ids;
+        for (const auto& one : roster) {
+            names.insert(one.name);
+            ids.insert(one.id.value);
+        }
+        return ids;
+    };
+    std::unordered_set<std::string> fences = collect(set.fences), sites = collect(set.sites),
+                                    homes = collect(set.homes);
+    const auto add = [&]<class T>(T thing, const model::Roster<T>& roster, std::unordered_set<std::string>& ids,
+                                  std::size_t& added) {
+        if (thing.id.empty() || !ids.insert(thing.id.value).second) {
+            thing.id = model::freshId<T>();
+            ids.insert(thing.id.value);
+        }
+        thing.name = freeName(thing.name, names);
+        made.things.emplace_back(thing.id);
+        made.edit.changes.emplace_back(
+            model::Replacement<T>{roster.size() + added++, nullptr, std::make_shared<const T>(std::move(thing))});
+    };
+    std::size_t addedSites = 0, addedFences = 0, addedHomes = 0;
+    // Sites first: setbacks follow them, under whatever identity they have come in.
+    for (model::Site& site : pasting.sites) {
+        const std::string before = site.id.value;
+        add(std::move(site), set.sites, sites, addedSites);
+        renamed.emplace(before, std::get<model::SiteId>(made.things.back()));
+    }
+    for (model::Fence& fence : pasting.fences) {
+        if (auto* setback = std::get_if<model::Setback>(&fence.shape)) {
+            if (const auto found = renamed.find(setback->site.value); found != renamed.end())
+                setback->site = found->second;
+            else if (!set.sites.find(setback->site))
+                refuse("The site that this setback follows is neither in the text nor in this document.", fence.name,
+                       "Copy the site along with it.");
+        }
+        add(std::move(fence), set.fences, fences, addedFences);
+    }
+    for (model::Home& home : pasting.homes)
+        add(std::move(home), set.homes, homes, addedHomes);
+    const std::size_t count = made.things.size();
+    made.edit.title = count == 1 ? "Paste one thing" : "Paste " + std::to_string(count) + " things";
+    return made;
+}
+
+} // namespace fencewright::store
