@@ -1,10 +1,19 @@
 #pragma once
 
+#include "wording.h"
+
 #include <stdexcept>
 #include <string>
 #include <utility>
 
 namespace fencewright {
+
+/// Problem, place and remedy of a fault, such as can be said in the language of the window.
+struct FaultWords {
+    Wording problem;
+    Wording place;
+    Wording remedy;
+};
 
 /// Something could not be done. Carries what a person needs: the problem, where it is, and what to do about it.
 ///
@@ -14,10 +23,15 @@ public:
     /// @param problem  one sentence: what is wrong.
     /// @param place    file, layer, feature, line or coordinate; empty where there is none.
     /// @param remedy   one sentence: what the person can do.
-    Fault(std::string problem, std::string place, std::string remedy)
-        : std::runtime_error{sentence(problem, place, remedy)}, m_problem{std::move(problem)},
-          m_place{std::move(place)}, m_remedy{std::move(remedy)} {}
+    Fault(Wording problem, Wording place, Wording remedy)
+        : Fault{FaultWords{std::move(problem), std::move(place), std::move(remedy)}} {}
+    explicit Fault(FaultWords words)
+        : std::runtime_error{sentence(words.problem.english(), words.place.english(), words.remedy.english())},
+          m_words{std::move(words)}, m_problem{m_words.problem.english()}, m_place{m_words.place.english()},
+          m_remedy{m_words.remedy.english()} {}
 
+    [[nodiscard]] const FaultWords& words() const { return m_words; }
+    // In English.
     [[nodiscard]] const std::string& problem() const { return m_problem; }
     [[nodiscard]] const std::string& place() const { return m_place; }
     [[nodiscard]] const std::string& remedy() const { return m_remedy; }
@@ -28,6 +42,7 @@ private:
         return remedy.empty() ? text : text + " " + remedy;
     }
 
+    FaultWords m_words;
     std::string m_problem;
     std::string m_place;
     std::string m_remedy;
@@ -36,7 +51,7 @@ private:
 /// The person asked for the work to stop. Nothing was changed.
 class Cancelled : public Fault {
 public:
-    Cancelled() : Fault{"Cancelled.", "", ""} {}
+    Cancelled() : Fault{phrase("core", "Cancelled."), "", ""} {}
 };
 
 } // namespace fencewright

@@ -25,6 +25,8 @@ public:
             throw Cancelled{};
     }
 
+    void report(double fraction, const Phrase& doing) const { report(fraction, std::string_view{doing.english}); }
+
 private:
     Listener m_listener;
 };

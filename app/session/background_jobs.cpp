@@ -1,5 +1,7 @@
 #include "session/background_jobs.h"
 
+#include <QCoreApplication>
+
 #include <algorithm>
 #include <chrono>
 
@@ -26,7 +28,7 @@ BackgroundJob* BackgroundJobs::run(const QString& title, TypedWork work) {
         const Progress progress{[&, job](double fraction, std::string_view doing) {
             if (const auto now = Clock::now(); now >= nextReport) {
                 nextReport = now + std::chrono::milliseconds{50};
-                const QString words = QString::fromUtf8(doing.data(), qsizetype(doing.size()));
+                const QString words = QCoreApplication::translate("core", std::string{doing}.c_str());
                 QMetaObject::invokeMethod(
                     job, [job, fraction, words] { emit job->progressed(fraction, words); }, Qt::QueuedConnection);
             }

@@ -57,22 +57,22 @@ public:
                          std::function<void(std::invoke_result_t<Work, const Progress&>)> done,
                          std::function<void(const Fault&)> failed) {
         using Result = std::invoke_result_t<Work, const Progress&>;
-        return run(
-            title,
-            [work = std::move(work), done = std::move(done),
-             failed = std::move(failed)](const Progress& progress) -> std::function<void()> {
-                try {
-                    auto result = std::make_shared<Result>(work(progress));
-                    return [result, done] { done(std::move(*result)); };
-                } catch (const Cancelled&) {
-                    return {};
-                } catch (const Fault& fault) {
-                    return [fault, failed] { failed(fault); };
-                } catch (const std::exception& error) {
-                    const Fault fault{std::string{"The work failed: "} + error.what(), "", "Nothing was changed."};
-                    return [fault, failed] { failed(fault); };
-                }
-            });
+        return run(title,
+                   [work = std::move(work), done = std::move(done),
+                    failed = std::move(failed)](const Progress& progress) -> std::function<void()> {
+                       try {
+                           auto result = std::make_shared<Result>(work(progress));
+                           return [result, done] { done(std::move(*result)); };
+                       } catch (const Cancelled&) {
+                           return {};
+                       } catch (const Fault& fault) {
+                           return [fault, failed] { failed(fault); };
+                       } catch (const std::exception& error) {
+                           const Fault fault{phrase("core", "The work failed: %1.")(error.what()), "",
+                                             phrase("core", "Nothing was changed.")};
+                           return [fault, failed] { failed(fault); };
+                       }
+                   });
     }
 
     const std::vector<BackgroundJob*>& running() const { return m_running; }

@@ -1,6 +1,7 @@
 #include "session/edit_command.h"
 
 #include "session/open_document.h"
+#include "session/translated.h"
 
 #include <algorithm>
 #include <type_traits>
@@ -8,7 +9,7 @@
 namespace fencewright::session {
 
 EditCommand::EditCommand(OpenDocument& document, model::Edit edit)
-    : QUndoCommand{QString::fromStdString(edit.title)}, m_document{document}, m_edit{std::move(edit)} {}
+    : QUndoCommand{translated(edit.title)}, m_document{document}, m_edit{std::move(edit)} {}
 
 void EditCommand::redo() { m_document.apply(m_edit); }
 

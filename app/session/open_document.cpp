@@ -3,6 +3,7 @@
 #include "fault.h"
 #include "session/edit_command.h"
 #include "session/source_library.h"
+#include "session/translated.h"
 #include "store/document_file.h"
 #include "store/recovery.h"
 
@@ -154,7 +155,7 @@ void OpenDocument::keepRecoveryCopy() {
         store::keepRecoveryCopy(m_recoveryFolder.toStdString(), m_recoveryKey, m_path.toStdString(), m_set);
         m_recoveryStale = false;
     } catch (const Fault& fault) {
-        sayRecoveryFault(QString::fromUtf8(fault.what()));
+        sayRecoveryFault(translated(fault));
     }
 }
 
@@ -172,7 +173,7 @@ void OpenDocument::keepRecoveryCopyElsewhere() {
             } catch (const Fault& fault) {
                 QMetaObject::invokeMethod(
                     this,
-                    [this, words = QString::fromUtf8(fault.what())] {
+                    [this, words = translated(fault)] {
                         m_recoveryStale = true;
                         sayRecoveryFault(words);
                     },

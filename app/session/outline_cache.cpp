@@ -242,7 +242,7 @@ void OutlineCache::computePending() {
             const auto start = Clock::now();
             std::vector<Outlined> made;
             for (const Shape& shape : shapes) {
-                progress.report(double(made.size()) / double(shapes.size()), "Computing outlines");
+                progress.report(double(made.size()) / double(shapes.size()), phrase("core", "Computing outlines"));
                 made.push_back(outlinedFence(shape.fence, shape.site));
                 if (Clock::now() - start > kJobLength)
                     break;

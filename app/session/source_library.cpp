@@ -10,6 +10,7 @@
 #include "reference/layer_cache.h"
 #include "reference/table_layer.h"
 #include "session/quiet_thread.h"
+#include "session/translated.h"
 
 #include <QDir>
 #include <QFileInfo>
@@ -135,7 +136,7 @@ void prunePyramids(const fs::path& folder) {
 /// A reference layer, or the words about its filter.
 struct OpenedLayer {
     std::shared_ptr<const reference::Layer> layer;
-    std::string words;
+    Wording words;
 };
 
 /// @param password  of a database; nothing: it is not to be spoken to.
@@ -150,12 +151,13 @@ OpenedLayer openedLayer(const std::string& reader, const std::string& folder, ex
             return {reference::openLayer(reader, request, cache, limits, progress, drawable), {}};
         request.password = password.value_or("");
         const reference::TableLayer table =
-            password
-                ? reference::openTableLayer(reader, request, cache, limits, progress)
-                : reference::keptTableLayer(request, cache, "The server has not been asked since the program started.");
-        return {table.layer, table.whyKept.empty() ? "" : "As it was on " + table.readAt + ". " + table.whyKept};
+            password ? reference::openTableLayer(reader, request, cache, limits, progress)
+                     : reference::keptTableLayer(
+                           request, cache, phrase("core", "The server has not been asked since the program started."));
+        return {table.layer,
+                table.whyKept.empty() ? Wording{} : phrase("core", "As it was on %1. %2")(table.readAt, table.whyKept)};
     } catch (const exchange::FilterFault& fault) {
-        return {nullptr, fault.problem()};
+        return {nullptr, fault.words().problem};
     }
 }
 
@@ -296,7 +298,7 @@ void SourceLibrary::load(LoadedSource& loaded) {
     const auto failed = [settle](const Fault& fault) {
         settle([&](LoadedSource& one) {
             one.state = LoadedSource::State::Failed;
-            one.words = QString::fromUtf8(fault.what());
+            one.words = translated(fault);
         });
     };
     const QString title = tr("Reading %1").arg(QString::fromStdString(source->name));
@@ -345,7 +347,7 @@ void SourceLibrary::load(LoadedSource& loaded) {
                 settle([&](LoadedSource& one) {
                     one.layer = opened.layer;
                     one.outlines.reset();
-                    one.words = QString::fromStdString(opened.words);
+                    one.words = translated(opened.words);
                     one.isFilterRefused = !opened.layer;
                     one.state = opened.layer ? LoadedSource::State::Ready : LoadedSource::State::Failed;
                 });
@@ -412,7 +414,7 @@ void SourceLibrary::buildNextPyramid() {
             [settle](const Fault& fault) {
                 settle([&](LoadedSource& one) {
                     one.pyramid = PyramidState::Failed;
-                    one.pyramidWords = QString::fromUtf8(fault.what());
+                    one.pyramidWords = translated(fault);
                 });
             });
         m_building = Building{id, loaded.path, job, false};

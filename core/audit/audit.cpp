@@ -162,7 +162,7 @@ void AuditMemory::Parts::outline(const model::FenceSet& set, const std::vector<R
         Remembered& one = *remembered[i];
         if (one.outlineNumber != 0)
             continue;
-        progress.report(0.5 * share(i, set.fences.size()), "Computing outlines");
+        progress.report(0.5 * share(i, set.fences.size()), phrase("core", "Computing outlines"));
         model::Roster<model::Site> site;
         if (one.site)
             site.insert(0, one.site);
@@ -176,7 +176,7 @@ void AuditMemory::Parts::outline(const model::FenceSet& set, const std::vector<R
     }
     for (std::size_t i = 0; i < remembered.size(); ++i)
         if (!remembered[i]->faults) {
-            progress.report(0.5 + 0.2 * share(i, set.fences.size()), "Looking for faults of rings");
+            progress.report(0.5 + 0.2 * share(i, set.fences.size()), phrase("core", "Looking for faults of rings"));
             remembered[i]->faults = drawnFaultsOf(*remembered[i]->fence);
         }
 }
@@ -189,7 +189,7 @@ void AuditMemory::Parts::askAlone(const Subject& whole, const std::vector<Rememb
         Remembered& one = *remembered[i];
         if (one.own)
             continue;
-        progress.report(0.8 + 0.1 * share(i, remembered.size()), "Looking at each fence");
+        progress.report(0.8 + 0.1 * share(i, remembered.size()), phrase("core", "Looking at each fence"));
         model::FenceSet alone;
         alone.fences.insert(0, one.fence);
         if (one.site)
@@ -237,7 +237,7 @@ void AuditMemory::Parts::askInKeepIns(const Subject& whole, const std::vector<Re
             }
         if (asked.empty())
             continue;
-        progress.report(0.9, "Comparing keep-outs with keep-ins");
+        progress.report(0.9, phrase("core", "Comparing keep-outs with keep-ins"));
         const Subject subject{
             few,          whole.moment, whole.outlines, whole.operatingArea, whole.ground, whole.drawnFaults,
             whole.active, whole.areas,  whole.areaFault};
@@ -277,7 +277,7 @@ AuditResult audit(const model::FenceSet& set, const airspace::Moment& moment, co
     AuditResult result;
     std::vector<Area> areas;
     std::optional<Fault> areaFault;
-    progress.report(0.7, "Computing the operating area");
+    progress.report(0.7, phrase("core", "Computing the operating area"));
     try {
         auto area = parts.area.area(
             set, parts.outlines,

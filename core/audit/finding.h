@@ -3,6 +3,7 @@
 #include "model/edit.h"
 #include "model/id.h"
 #include "model/position.h"
+#include "wording.h"
 
 #include <optional>
 #include <string>
@@ -22,8 +23,8 @@ struct Finding {
     std::optional<model::FenceId> fence; ///< what it is about; none where it is the set
     std::optional<model::HomeId> home;
     std::optional<model::Position> place; ///< where to look
-    std::string words;                    ///< one plain sentence with names and figures
-    std::string remedy;                   ///< what to do
+    Wording words;                        ///< one plain sentence with names and figures
+    Wording remedy;                       ///< what to do
     std::optional<model::Edit> repair;    ///< a safe repair, to be shown before it is taken
 };
 

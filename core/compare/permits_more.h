@@ -3,6 +3,7 @@
 #include "model/fence.h"
 #include "model/polygon.h"
 #include "units/area.h"
+#include "wording.h"
 
 #include <optional>
 #include <span>
@@ -37,7 +38,7 @@ struct Difference {
     std::string fence;        ///< name
     bool permitsMore = false; ///< whether flight that the approved set forbids becomes permitted
     Area area;                ///< of what was added or lost
-    std::string words;        ///< one plain sentence
+    Wording words;            ///< one plain sentence
 };
 
 /// What the held fences change against the approved ones, matched by id, then by name. Surfaces are compared by exact

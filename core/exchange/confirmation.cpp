@@ -18,16 +18,17 @@ bool isFault(const Difference& difference) {
            (difference.kind != DifferenceKind::Larger && difference.kind != DifferenceKind::Smaller);
 }
 
-[[noreturn]] void refuse(const std::string& problem, const std::string& path) {
-    throw Fault{"The file was not delivered, since what was read back is not what was approved: " + problem, path,
-                "Nothing was changed. Try more decimals or a larger corner budget, and report this."};
+[[noreturn]] void refuse(const Wording& problem, const std::string& path) {
+    throw Fault{
+        phrase("core", "The file was not delivered, since what was read back is not what was approved: %1")(problem),
+        path, phrase("core", "Nothing was changed. Try more decimals or a larger corner budget, and report this.")};
 }
 
 ReadBack readBack(const WritableFormat& format, std::string_view content, const std::string& path) {
     try {
         return format.read(content);
     } catch (const Fault& fault) {
-        refuse(fault.place() + ": " + fault.problem(), path);
+        refuse(Wording::joined({fault.words().place, fault.words().problem}, ": "), path);
     }
 }
 
@@ -44,11 +45,11 @@ Confirmation confirmed(const DeliveryDraft& draft, const WritableFormat& format,
         const compare::HeldFence& held = result.held.fences[i];
         const auto approved = std::find_if(draft.approved.begin(), draft.approved.end(),
                                            [&](const compare::HeldFence& each) { return each.id == held.id; });
-        const std::string words = approved == draft.approved.end()
-                                      ? "it goes under another identity"
-                                      : drawingFault(*approved, held, result.held.drawings[i], ground);
+        const Wording words = approved == draft.approved.end()
+                                  ? phrase("core", "it goes under another identity")
+                                  : drawingFault(*approved, held, result.held.drawings[i], ground);
         if (!words.empty())
-            refuse("of \"" + held.name + "\", " + words + ".", path);
+            refuse(phrase("core", "of \"%1\", %2.")(held.name, words), path);
     }
     return result;
 }

@@ -17,9 +17,9 @@ DeliveryReport deliver(const model::FenceSet& set, const std::string& path, cons
     AtomicFile file{path}; // first: whoever may not write here should not wait to learn so
     DeliveryDraft draft = draftOf(set, options, format.drawsHeights, ground, progress);
 
-    progress.report(0.7, "Writing");
+    progress.report(0.7, phrase("core", "Writing"));
     file.write(format.write(draft.content));
-    progress.report(0.8, "Reading back and comparing");
+    progress.report(0.8, phrase("core", "Reading back and comparing"));
     const std::string content = file.content();
     Confirmation confirmation = confirmed(draft, format, content, ground, path);
 
@@ -34,7 +34,7 @@ DeliveryReport deliver(const model::FenceSet& set, const std::string& path, cons
     report.cautions = std::move(draft.cautions);
     report.checksum = sha256(content);
 
-    progress.report(0.99, "Giving the file its name");
+    progress.report(0.99, phrase("core", "Giving the file its name"));
     file.commit();
     report.confirmed = true;
     return report;

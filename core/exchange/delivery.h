@@ -40,9 +40,8 @@ struct DeliveryReport {
     Area keepOutAdded; ///< by rounding and simplifying
     Area keepInLost;
     std::vector<compare::Difference> differences; ///< between the set and the file as read back
-    std::vector<std::string>
-        cautions;         ///< left out and why, heights that could not be converted, edges, confidential sites
-    std::string checksum; ///< SHA-256 of the file, hexadecimal
+    std::vector<Wording> cautions; ///< left out and why, heights that could not be converted, edges, confidential sites
+    std::string checksum;          ///< SHA-256 of the file, hexadecimal
 };
 
 /// Writes the enabled fences of the set, reads the file back and compares by exact containment. The file appears under

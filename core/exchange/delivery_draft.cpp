@@ -54,7 +54,7 @@ public:
         }
         for (std::size_t i = 0; i < m_set.fences.size(); ++i) {
             const double done = static_cast<double>(i) / static_cast<double>(m_set.fences.size());
-            m_progress.report(0.6 * done, "Preparing fences");
+            m_progress.report(0.6 * done, phrase("core", "Preparing fences"));
             addFence(m_set.fences[i]);
         }
         if (m_draft.approved.empty())
@@ -71,7 +71,7 @@ public:
     }
 
 private:
-    void caution(std::string words) { m_draft.cautions.push_back(std::move(words)); }
+    void caution(Wording words) { m_draft.cautions.push_back(std::move(words)); }
 
     bool isSecret(std::string_view text) const {
         return std::any_of(m_secretNames.begin(), m_secretNames.end(),
@@ -117,7 +117,7 @@ private:
             const DrawnBand drawn = drawnBand(fence, written.surface, m_ground);
             feature.drawnHeight = drawn.height;
             if (!drawn.problem.empty())
-                caution("The ceiling of \"" + name + "\" is not drawn, only written: " + drawn.problem);
+                caution(phrase("core", "The ceiling of \"%1\" is not drawn, only written: %2")(name, drawn.problem));
         }
         m_draft.content.features.push_back(std::move(feature));
         m_draft.approved.push_back(
@@ -136,7 +136,8 @@ private:
         } catch (const Cancelled&) {
             throw;
         } catch (const Fault& fault) {
-            throw Fault{fault.problem(), name, fault.remedy()}; // its own place may name a confidential site
+            throw Fault{fault.words().problem, name,
+                        fault.words().remedy}; // its own place may name a confidential site
         }
     }
 
@@ -144,7 +145,7 @@ private:
         try {
             return writtenSurface(approved, airspace::safeSide(kind), m_options.decimals, m_options.cornerBudget);
         } catch (const Fault& fault) {
-            throw Fault{fault.problem(), name, fault.remedy()};
+            throw Fault{fault.words().problem, name, fault.words().remedy};
         }
     }
 
@@ -233,11 +234,11 @@ private:
         }
         if (const double error = site.positionError.length.inMetres(); std::isfinite(error) && error > 0)
             feature.properties.push_back({"position_error_m", error});
-        const std::string problem = setGeometry(feature, site.geometry);
+        const Wording problem = setGeometry(feature, site.geometry);
         if (problem.empty())
             m_draft.content.features.push_back(std::move(feature));
         else
-            caution("The site \"" + feature.name + "\" is left out: " + problem);
+            caution(phrase("core", "The site \"%1\" is left out: %2")(feature.name, problem));
     }
 
     static bool isOnEarth(const model::SiteGeometry& geometry) {
@@ -254,9 +255,9 @@ private:
     }
 
     /// What is wrong; empty: nothing.
-    std::string setGeometry(DeliveredFeature& feature, const model::SiteGeometry& geometry) const {
+    Wording setGeometry(DeliveredFeature& feature, const model::SiteGeometry& geometry) const {
         if (!isOnEarth(geometry))
-            return "Its place is not on the earth.";
+            return phrase("core", "Its place is not on the earth.");
         try {
             if (const auto* place = std::get_if<model::Position>(&geometry))
                 feature.geometry = writtenPlace(*place);
@@ -269,12 +270,12 @@ private:
         } catch (const Cancelled&) {
             throw;
         } catch (const Fault& fault) {
-            return fault.problem();
+            return fault.words().problem;
         }
         const auto* lines = std::get_if<Lines>(&feature.geometry);
         const auto* surface = std::get_if<model::MultiPolygon>(&feature.geometry);
         const bool empty = (lines && lines->empty()) || (surface && surface->empty());
-        return empty ? "It has no extent." : "";
+        return empty ? Wording{phrase("core", "It has no extent.")} : Wording{};
     }
 
     void addHome(const model::Home& home) {
@@ -291,8 +292,8 @@ private:
             feature.properties.push_back({"landing_radius_m", radius});
         if (!secret)
             addText(feature, "notes", home.notes);
-        if (const std::string problem = setGeometry(feature, home.place); !problem.empty()) {
-            caution("The home \"" + feature.name + "\" is left out: " + problem);
+        if (const Wording problem = setGeometry(feature, home.place); !problem.empty()) {
+            caution(phrase("core", "The home \"%1\" is left out: %2")(feature.name, problem));
             return;
         }
         m_draft.content.features.push_back(std::move(feature));

@@ -18,7 +18,7 @@ struct DeliveryDraft {
     std::vector<compare::HeldFence> approved; ///< the outlines themselves, under the names that are written
     Area keepOutAdded;
     Area keepInLost;
-    std::vector<std::string> cautions;
+    std::vector<Wording> cautions;
 };
 
 /// Of confidential sites, neither place nor name gets into the draft: their setbacks, and whatever else mentions their

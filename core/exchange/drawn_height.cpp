@@ -44,7 +44,7 @@ double safeMetresAboveSea(const HeightLimit& limit, FenceKind kind, const model:
                 const model::Position place{geodesy::normalisedLongitude(lon), lat};
                 const auto height = geodesy::aboveMeanSeaLevel(limit, place, ground);
                 if (!height)
-                    throw Fault{"The height is not known everywhere.", "", ""};
+                    throw Fault{phrase("core", "The height is not known everywhere."), "", ""};
                 lowest = std::min(lowest, height->inMetres());
                 highest = std::max(highest, height->inMetres());
             }
@@ -72,31 +72,32 @@ DrawnBand drawnBand(const model::Fence& fence, const model::MultiPolygon& surfac
         try {
             drawn.metres = safeMetresAboveSea(ceiling, fence.kind, surface, ground);
         } catch (const Fault& fault) {
-            return {std::nullopt, fault.problem()};
+            return {std::nullopt, fault.words().problem};
         }
     }
     return {drawn, {}};
 }
 
-std::string drawingFault(const compare::HeldFence& approved, const compare::HeldFence& held, const HeldDrawing& drawing,
-                         const geodesy::GroundHeight& ground) {
+Wording drawingFault(const compare::HeldFence& approved, const compare::HeldFence& held, const HeldDrawing& drawing,
+                     const geodesy::GroundHeight& ground) {
     using Mode = HeldDrawing::Mode;
     if (drawing.mode == Mode::OnGround)
-        return drawing.extruded ? "its walls have no height" : "";
+        return drawing.extruded ? Wording{phrase("core", "its walls have no height")} : Wording{};
     if (!approved.ceiling)
-        return "it is drawn with a ceiling and has none";
+        return phrase("core", "it is drawn with a ceiling and has none");
     const bool keepIn = approved.kind == FenceKind::KeepIn;
     if (keepIn && drawing.extruded && hasRealFloor(approved.floor))
-        return "its walls reach below its floor";
+        return phrase("core", "its walls reach below its floor");
     const auto exceeds = [&](double metres) {
         return keepIn ? drawing.highestMetres > metres : drawing.lowestMetres < metres;
     };
-    const char* words = keepIn ? "it is drawn higher than its ceiling" : "it is drawn lower than its ceiling";
+    const Wording words = keepIn ? phrase("core", "it is drawn higher than its ceiling")
+                                 : phrase("core", "it is drawn lower than its ceiling");
     const bool aboveGround = approved.ceiling->reference == HeightReference::Ground;
     if (aboveGround != (drawing.mode == Mode::AboveGround))
-        return "its ceiling is drawn from another reference";
+        return phrase("core", "its ceiling is drawn from another reference");
     if (aboveGround)
-        return exceeds(approved.ceiling->value.length.inMetres()) ? words : "";
+        return exceeds(approved.ceiling->value.length.inMetres()) ? words : Wording{};
     for (const model::Polygon& part : held.surface.parts) {
         for (const model::Position corner : part.shell.corners) {
             const auto height = geodesy::aboveMeanSeaLevel(*approved.ceiling, corner, ground);

@@ -19,13 +19,13 @@ namespace fencewright::exchange {
 /// Side: a keep-out is drawn at least as high as its ceiling everywhere in the surface, a keep-in at most.
 struct DrawnBand {
     std::optional<DrawnHeight> height;
-    std::string problem; ///< why a ceiling could not be drawn; empty: none
+    Wording problem; ///< why a ceiling could not be drawn; empty: none
 };
 [[nodiscard]] DrawnBand drawnBand(const model::Fence& fence, const model::MultiPolygon& surface,
                                   const geodesy::GroundHeight& ground);
 
 /// What in the drawing of a held fence would permit more than its approved band; empty: nothing. Asks at every corner.
-[[nodiscard]] std::string drawingFault(const compare::HeldFence& approved, const compare::HeldFence& held,
-                                       const HeldDrawing& drawing, const geodesy::GroundHeight& ground);
+[[nodiscard]] Wording drawingFault(const compare::HeldFence& approved, const compare::HeldFence& held,
+                                   const HeldDrawing& drawing, const geodesy::GroundHeight& ground);
 
 } // namespace fencewright::exchange

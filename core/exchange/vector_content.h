@@ -3,6 +3,7 @@
 #include "geometry/spatial_index.h"
 #include "model/polygon.h"
 #include "model/position.h"
+#include "wording.h"
 
 #include <cstddef>
 #include <optional>
@@ -27,8 +28,8 @@ struct Feature {
 struct ReadNote {
     enum class Kind { Changed, LeftOut, Warning };
     Kind kind = Kind::Warning;
-    std::string place; ///< "feature 12", "line 40"
-    std::string words; ///< what was done and why
+    Wording place; ///< "feature 12", "line 40"
+    Wording words; ///< what was done and why
 
     bool operator==(const ReadNote&) const = default;
 };
@@ -53,7 +54,7 @@ struct LayerDescription {
     std::optional<std::size_t> features; ///< where the file tells without reading it all
     std::string crs;                     ///< name; empty: the file has none
     std::vector<std::string> fields;
-    std::string remark{}; ///< what stands in the way of reading it, or is to be known before; mostly empty
+    Wording remark{}; ///< what stands in the way of reading it, or is to be known before; mostly empty
 };
 
 struct VectorDescription {

@@ -127,7 +127,7 @@ VectorContent readVectorInto(const ReadRequest& request, const std::function<voi
         gdal::ErrorCapture said;
         const DriverOptions options{request.encoding};
         ReadingAccount account;
-        progress.report(0.0, "Opening " + request.path);
+        progress.report(0.0, phrase("core", "Opening the file"));
         ForeignFile file = isDatabaseAddress(request.path) ? openTable(request, account)
                                                            : openForeign(request.path, request.encoding, account);
         return readLayer(request, file, account, said, take, progress);
@@ -154,7 +154,7 @@ BatchedAttributes readVectorInBatches(const ReadRequest& request, const Geometry
         gdal::ErrorCapture said;
         const DriverOptions options{request.encoding};
         ReadingAccount account;
-        progress.report(0.0, "Opening " + request.path);
+        progress.report(0.0, phrase("core", "Opening the file"));
         ForeignFile file = openForeign(request.path, request.encoding, account);
         return readLayerInBatches(
             request, file, account, said,

@@ -125,7 +125,7 @@ Fault endedEarly(const ForeignRequest& request, const ChildProcess::Ending& endi
 template <class Decode>
 auto answerOf(const std::string& reader, const ForeignRequest& request, Message wanted, const Progress& progress,
               Decode decode, const ByteSink& take = {}) {
-    progress.report(0.0, "Opening " + request.read.path);
+    progress.report(0.0, phrase("core", "Opening the file"));
     ChildProcess child{reader, "foreign", encode(request)};
     Answer answer{request.limits.memoryBytes};
     const auto until = std::chrono::steady_clock::now() + request.limits.time;

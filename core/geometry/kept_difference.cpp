@@ -183,7 +183,7 @@ std::vector<GroupPointer> KeptDifference::Parts::groupsOf(std::span<const Number
     std::vector<Box> all(given.size());
     for (std::size_t i = 0; i < given.size(); ++i) {
         if (i % 256 == 0)
-            progress.report(0.0, "Computing the operating area");
+            progress.report(0.0, phrase("core", "Computing the operating area"));
         all[i] = boxes.get(given[i].number, [&] { return piece(i).box; });
     }
     Connected connected{given.size()};
@@ -191,7 +191,7 @@ std::vector<GroupPointer> KeptDifference::Parts::groupsOf(std::span<const Number
     for (std::size_t i = 0; i < given.size(); ++i) {
         std::optional<ExactSurface> own; // many neighbours, one preparation
         if (i % 64 == 0)
-            progress.report(0.2, "Computing the operating area");
+            progress.report(0.2, phrase("core", "Computing the operating area"));
         for (const std::size_t j : index.meeting(all[i])) {
             if (j <= i)
                 continue;
@@ -214,7 +214,7 @@ std::vector<GroupPointer> KeptDifference::Parts::groupsOf(std::span<const Number
     for (const auto& one : members) {
         if (one.empty())
             continue;
-        progress.report(0.4, "Computing the operating area");
+        progress.report(0.4, phrase("core", "Computing the operating area"));
         Numbers numbers;
         for (const std::size_t i : one)
             numbers.push_back(given[i].number);
@@ -263,7 +263,7 @@ KeptDifference::Result KeptDifference::difference(std::span<const Numbered> surf
             std::vector<const Group*> within, cutting;
             for (const std::size_t i : index.meeting(whole->box)) {
                 if (i % 64 == 0)
-                    progress.report(0.6, "Computing the operating area");
+                    progress.report(0.6, phrase("core", "Computing the operating area"));
                 const Group& group = *forbidden[i];
                 switch (kept.relations.get({whole->id, group.id}, [&] { return relationOf(*whole, group); })) {
                 case Relation::Within:
@@ -276,7 +276,7 @@ KeptDifference::Result KeptDifference::difference(std::span<const Numbered> surf
                     break;
                 }
             }
-            progress.report(0.8, "Computing the operating area");
+            progress.report(0.8, phrase("core", "Computing the operating area"));
             Numbers ids;
             for (const Group* group : cutting)
                 ids.push_back(group->id);

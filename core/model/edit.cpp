@@ -21,7 +21,8 @@ template <class T> Roster<T>& rosterOf(FenceSet& set) {
 template <class T> const Roster<T>& rosterOf(const FenceSet& set) { return rosterOf<T>(const_cast<FenceSet&>(set)); }
 
 [[noreturn]] void refuseStale() {
-    throw Fault{"The edit does not fit the set as it is now.", "", "Nothing was changed. Undo or redo step by step."};
+    throw Fault{phrase("core", "The edit does not fit the set as it is now."), "",
+                phrase("core", "Nothing was changed. Undo or redo step by step.")};
 }
 
 template <class T> void apply(FenceSet& set, const Replacement<T>& change) {
@@ -72,19 +73,33 @@ struct Continuation {
     template <class A, class B> std::optional<Change> operator()(const A&, const B&) const { return std::nullopt; }
 };
 
-[[noreturn]] void refuseMissing(const char* kind, const std::string& id) {
-    throw Fault{std::string{"There is no such "} + kind + " in the set.", id, "It may have been deleted meanwhile."};
+/// What is said about one kind of thing.
+struct KindWords {
+    Phrase missing;
+    Phrase withoutIdentity;
+};
+constexpr KindWords kFence{phrase("core", "There is no such fence in the set."),
+                           phrase("core", "The fence has no identity of its own.")};
+constexpr KindWords kSite{phrase("core", "There is no such site in the set."),
+                          phrase("core", "The site has no identity of its own.")};
+constexpr KindWords kHome{phrase("core", "There is no such home in the set."),
+                          phrase("core", "The home has no identity of its own.")};
+constexpr KindWords kSource{phrase("core", "There is no such source in the set."),
+                            phrase("core", "The source has no identity of its own.")};
+
+[[noreturn]] void refuseMissing(const KindWords& kind, const std::string& id) {
+    throw Fault{kind.missing, id, phrase("core", "It may have been deleted meanwhile.")};
 }
 
-template <class T> Edit add(const FenceSet& set, T item, const char* kind) {
+template <class T> Edit add(const FenceSet& set, T item, const KindWords& kind) {
     const Roster<T>& roster = rosterOf<T>(set);
     if (item.id.empty() || roster.find(item.id))
-        throw Fault{std::string{"The "} + kind + " has no identity of its own.", item.name, "Give it a fresh one."};
-    std::string title = std::string{"Add "} + item.name;
+        throw Fault{kind.withoutIdentity, item.name, phrase("core", "Give it a fresh one.")};
+    Wording title = phrase("core", "Add %1")(item.name);
     return {std::move(title), {Replacement<T>{roster.size(), nullptr, std::make_shared<const T>(std::move(item))}}};
 }
 
-template <class T> Edit replace(const FenceSet& set, T item, std::string title, const char* kind) {
+template <class T> Edit replace(const FenceSet& set, T item, Wording title, const KindWords& kind) {
     const Roster<T>& roster = rosterOf<T>(set);
     const std::size_t index = roster.indexOf(item.id);
     if (index == roster.size())
@@ -93,12 +108,12 @@ template <class T> Edit replace(const FenceSet& set, T item, std::string title, 
             {Replacement<T>{index, roster.pointer(index), std::make_shared<const T>(std::move(item))}}};
 }
 
-template <class T> Edit remove(const FenceSet& set, const Id<T>& id, const char* kind) {
+template <class T> Edit remove(const FenceSet& set, const Id<T>& id, const KindWords& kind) {
     const Roster<T>& roster = rosterOf<T>(set);
     const std::size_t index = roster.indexOf(id);
     if (index == roster.size())
         refuseMissing(kind, id.value);
-    return {"Delete " + roster[index].name, {Replacement<T>{index, roster.pointer(index), nullptr}}};
+    return {phrase("core", "Delete %1")(roster[index].name), {Replacement<T>{index, roster.pointer(index), nullptr}}};
 }
 
 } // namespace
@@ -133,18 +148,18 @@ Edit merged(const Edit& first, const Edit& second) {
     return result;
 }
 
-Edit addFence(const FenceSet& set, Fence fence) { return add(set, std::move(fence), "fence"); }
-Edit replaceFence(const FenceSet& set, Fence fence, std::string title) {
-    return replace(set, std::move(fence), std::move(title), "fence");
+Edit addFence(const FenceSet& set, Fence fence) { return add(set, std::move(fence), kFence); }
+Edit replaceFence(const FenceSet& set, Fence fence, Wording title) {
+    return replace(set, std::move(fence), std::move(title), kFence);
 }
-Edit removeFence(const FenceSet& set, const FenceId& id) { return remove(set, id, "fence"); }
+Edit removeFence(const FenceSet& set, const FenceId& id) { return remove(set, id, kFence); }
 
-Edit addSite(const FenceSet& set, Site site) { return add(set, std::move(site), "site"); }
-Edit replaceSite(const FenceSet& set, Site site, std::string title) {
-    return replace(set, std::move(site), std::move(title), "site");
+Edit addSite(const FenceSet& set, Site site) { return add(set, std::move(site), kSite); }
+Edit replaceSite(const FenceSet& set, Site site, Wording title) {
+    return replace(set, std::move(site), std::move(title), kSite);
 }
 Edit removeSite(const FenceSet& set, const SiteId& id) {
-    Edit edit = remove(set, id, "site");
+    Edit edit = remove(set, id, kSite);
     // From the back, so that the indices of the earlier ones still hold.
     for (std::size_t index = set.fences.size(); index-- > 0;)
         if (const auto* setback = std::get_if<Setback>(&set.fences[index].shape); setback && setback->site == id)
@@ -152,27 +167,27 @@ Edit removeSite(const FenceSet& set, const SiteId& id) {
     return edit;
 }
 
-Edit addHome(const FenceSet& set, Home home) { return add(set, std::move(home), "home"); }
-Edit replaceHome(const FenceSet& set, Home home, std::string title) {
-    return replace(set, std::move(home), std::move(title), "home");
+Edit addHome(const FenceSet& set, Home home) { return add(set, std::move(home), kHome); }
+Edit replaceHome(const FenceSet& set, Home home, Wording title) {
+    return replace(set, std::move(home), std::move(title), kHome);
 }
-Edit removeHome(const FenceSet& set, const HomeId& id) { return remove(set, id, "home"); }
+Edit removeHome(const FenceSet& set, const HomeId& id) { return remove(set, id, kHome); }
 
-Edit addSource(const FenceSet& set, Source source) { return add(set, std::move(source), "source"); }
-Edit replaceSource(const FenceSet& set, Source source, std::string title) {
-    return replace(set, std::move(source), std::move(title), "source");
+Edit addSource(const FenceSet& set, Source source) { return add(set, std::move(source), kSource); }
+Edit replaceSource(const FenceSet& set, Source source, Wording title) {
+    return replace(set, std::move(source), std::move(title), kSource);
 }
-Edit removeSource(const FenceSet& set, const SourceId& id) { return remove(set, id, "source"); }
+Edit removeSource(const FenceSet& set, const SourceId& id) { return remove(set, id, kSource); }
 Edit moveSource(const FenceSet& set, const SourceId& id, std::size_t index) {
     Edit edit = removeSource(set, id);
     const auto source = set.sources.findPointer(id);
-    edit.title = "Reorder " + source->name;
+    edit.title = phrase("core", "Reorder %1")(source->name);
     edit.changes.push_back(Replacement<Source>{std::min(index, set.sources.size() - 1), nullptr, source});
     return edit;
 }
 
 Edit replaceHeading(const FenceSet& set, Heading heading) {
-    return {"Change title and notes", {HeadingReplacement{{set.title, set.notes}, std::move(heading)}}};
+    return {phrase("core", "Change title and notes"), {HeadingReplacement{{set.title, set.notes}, std::move(heading)}}};
 }
 
 } // namespace fencewright::model

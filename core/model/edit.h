@@ -1,6 +1,7 @@
 #pragma once
 
 #include "model/fence_set.h"
+#include "wording.h"
 
 #include <cstddef>
 #include <memory>
@@ -34,7 +35,7 @@ using Change =
 
 /// One step that a person can undo: a name for the list of edits, and changes that apply one after the other.
 struct Edit {
-    std::string title; ///< in the imperative: "Move corner of Utility land"
+    Wording title; ///< in the imperative: "Move corner of Utility land"
     std::vector<Change> changes;
     /// Edits of one and the same non-zero gesture (a drag) merge into one step.
     std::uint64_t gesture = 0;
@@ -62,17 +63,17 @@ template <class T> [[nodiscard]] T withOwnId(const Roster<T>& roster, T thing) {
 // Edits of one thing. They look up what stands in `set` now, and carry it.
 // @throws Fault  no such thing in the set, or an id that is there already.
 [[nodiscard]] Edit addFence(const FenceSet& set, Fence fence);
-[[nodiscard]] Edit replaceFence(const FenceSet& set, Fence fence, std::string title);
+[[nodiscard]] Edit replaceFence(const FenceSet& set, Fence fence, Wording title);
 [[nodiscard]] Edit removeFence(const FenceSet& set, const FenceId& id);
 [[nodiscard]] Edit addSite(const FenceSet& set, Site site);
-[[nodiscard]] Edit replaceSite(const FenceSet& set, Site site, std::string title);
+[[nodiscard]] Edit replaceSite(const FenceSet& set, Site site, Wording title);
 /// Removes the site together with the setback fences that follow it.
 [[nodiscard]] Edit removeSite(const FenceSet& set, const SiteId& id);
 [[nodiscard]] Edit addHome(const FenceSet& set, Home home);
-[[nodiscard]] Edit replaceHome(const FenceSet& set, Home home, std::string title);
+[[nodiscard]] Edit replaceHome(const FenceSet& set, Home home, Wording title);
 [[nodiscard]] Edit removeHome(const FenceSet& set, const HomeId& id);
 [[nodiscard]] Edit addSource(const FenceSet& set, Source source);
-[[nodiscard]] Edit replaceSource(const FenceSet& set, Source source, std::string title);
+[[nodiscard]] Edit replaceSource(const FenceSet& set, Source source, Wording title);
 [[nodiscard]] Edit removeSource(const FenceSet& set, const SourceId& id);
 /// Moves a source to another place in the drawing order.
 [[nodiscard]] Edit moveSource(const FenceSet& set, const SourceId& id, std::size_t index);
@@ -80,7 +81,7 @@ template <class T> [[nodiscard]] T withOwnId(const Roster<T>& roster, T thing) {
 
 /// The set after several edits in a row, as one edit: `second` is made against the set after `first`.
 template <class... Following>
-[[nodiscard]] Edit inSequence(std::string title, const FenceSet& set, Edit first, Following... following) {
+[[nodiscard]] Edit inSequence(Wording title, const FenceSet& set, Edit first, Following... following) {
     FenceSet state = applied(set, first);
     const auto add = [&](auto makeEdit) {
         Edit next = makeEdit(std::as_const(state));

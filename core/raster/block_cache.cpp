@@ -71,7 +71,7 @@ PaintedPixels BlockCache::Parts::take(const Key& key, const std::function<Painte
         while (decoding->state == State::UnderWay) {
             m_ended.wait_for(lock, kLookAround);
             lock.unlock();
-            progress.report(0, "Reading imagery");
+            progress.report(0, phrase("core", "Reading imagery"));
             lock.lock();
         }
         if (decoding->state == State::Failed)

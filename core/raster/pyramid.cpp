@@ -257,7 +257,7 @@ void buildPyramid(const std::string& raster, const fs::path& to, const Progress&
     const std::vector<int> factors = missingFactors(source->levels());
     if (!pixels || factors.empty())
         throw Fault{"This raster has its coarser pictures already.", path, "Use it as it is."};
-    progress.report(0, "Building the pyramid");
+    progress.report(0, phrase("core", "Building the pyramid"));
 
     GDALDataset* dataset = GDALDataset::FromHandle(pixels->handle());
     gdal::DatasetHandle wrapped;
@@ -281,7 +281,7 @@ void buildPyramid(const std::string& raster, const fs::path& to, const Progress&
     const fs::path built = unfinished.string() + ".ovr";
     readBack(path, built);
     toDisk(built, progress);
-    progress.report(1, "Building the pyramid");
+    progress.report(1, phrase("core", "Building the pyramid"));
     fs::rename(built, to, failed);
     if (failed)
         throw Fault{"The pyramid cannot be given its name: " + failed.message() + ".", to.string(),

@@ -81,19 +81,19 @@ TableLayer openTableLayer(const std::string& reader, const exchange::ReadRequest
         throw;
     } catch (const Fault& fault) {
         if (auto layer = kept(path, identity)) {
-            layer->whyKept = fault.problem();
+            layer->whyKept = fault.words().problem;
             return *layer;
         }
         throw;
     }
 }
 
-TableLayer keptTableLayer(const exchange::ReadRequest& request, const LayerCache& cache, const std::string& why) {
+TableLayer keptTableLayer(const exchange::ReadRequest& request, const LayerCache& cache, const Wording& why) {
     if (auto layer = kept(layerPath(cache, request), layerKey(request))) {
         layer->whyKept = why;
         return *layer;
     }
-    throw Fault{why, request.path, "Connect to read it."};
+    throw Fault{why, request.path, phrase("core", "Connect to read it.")};
 }
 
 } // namespace fencewright::reference

@@ -10,8 +10,8 @@ namespace fencewright::reference {
 /// A table of a database as a layer, and how fresh it is.
 struct TableLayer {
     std::shared_ptr<const Layer> layer;
-    std::string readAt;  ///< when the server gave it, in universal time: "2026-05-14 09:30 UTC"
-    std::string whyKept; ///< why it was not asked anew; empty: it is as it lies on the server now
+    std::string readAt; ///< when the server gave it, in universal time: "2026-05-14 09:30 UTC"
+    Wording whyKept;    ///< why it was not asked anew; empty: it is as it lies on the server now
 };
 
 /// The table as it was kept, where the server says that nothing has changed; else read anew and kept. Where the server
@@ -24,6 +24,6 @@ struct TableLayer {
 /// The table as it was kept, without a word to the server.
 /// @throws Fault  nothing is kept: says `why`.
 [[nodiscard]] TableLayer keptTableLayer(const exchange::ReadRequest& request, const LayerCache& cache,
-                                        const std::string& why);
+                                        const Wording& why);
 
 } // namespace fencewright::reference

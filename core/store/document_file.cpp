@@ -27,7 +27,7 @@ bool canBeSaved(const std::string& path) {
 OpenedDocument openDocument(const std::string& path) { return {readDocument(path), !canBeSaved(path)}; }
 
 void saveDocument(const model::FenceSet& set, const std::string& path, const Progress& progress) {
-    progress.report(0.0, "Saving");
+    progress.report(0.0, phrase("core", "Saving"));
     ReplacementFile file{path, kRights};
     {
         const Database database{file.newPath(), Access::WriteNew};
@@ -37,9 +37,9 @@ void saveDocument(const model::FenceSet& set, const std::string& path, const Pro
         writeLayers(database, set, progress);
         database.run("COMMIT");
     }
-    progress.report(0.75, "Reading back");
+    progress.report(0.75, phrase("core", "Reading back"));
     requireReadsBack(set, file.newPath(), path);
-    progress.report(0.95, "Replacing the old file");
+    progress.report(0.95, phrase("core", "Replacing the old file"));
     std::optional<OldDocumentLock> lock;
     if (file.oldExists())
         lock.emplace(file.oldPath());

@@ -47,8 +47,8 @@ Json asJson(const audit::Finding& finding, const model::FenceSet& set) {
         json["home"] = home->name;
     if (finding.place)
         json["place"] = {finding.place->lon, finding.place->lat};
-    json["words"] = finding.words;
-    json["remedy"] = finding.remedy;
+    json["words"] = finding.words.english();
+    json["remedy"] = finding.remedy.english();
     json["repairable"] = finding.repair.has_value();
     return json;
 }
@@ -83,10 +83,10 @@ int auditOne(std::span<const std::string> words, const Streams& streams) {
                     << "\n";
     } else {
         for (const auto& finding : result.findings) {
-            streams.out << word(finding.severity) << ": " << finding.words;
+            streams.out << word(finding.severity) << ": " << finding.words.english();
             if (finding.place)
                 streams.out << " [" << geodesy::format(*finding.place, geodesy::Notation::DecimalDegrees) << "]";
-            streams.out << "\n    " << finding.remedy << " (" << finding.rule << ")\n";
+            streams.out << "\n    " << finding.remedy.english() << " (" << finding.rule << ")\n";
         }
         streams.out << counted(errors, "error") << ", " << counted(result.count(audit::Severity::Doubt), "doubt")
                     << ", " << counted(result.count(audit::Severity::Note), "note") << " on "

@@ -78,7 +78,7 @@ exchange::VectorContent contentOf(const Step& step, const Streams& streams) {
     streams.out << step.file << ": read " << content.features.size() << " of " << content.featuresInFile
                 << " features, " << content.crs << "\n";
     for (const auto& note : content.notes)
-        streams.out << "  " << note.place << (note.place.empty() ? "" : ": ") << note.words << "\n";
+        streams.out << "  " << note.place.english() << (note.place.empty() ? "" : ": ") << note.words.english() << "\n";
     return content;
 }
 
@@ -228,7 +228,8 @@ private:
 
     void tell(const std::vector<exchange::ReadNote>& notes) {
         for (const auto& note : notes)
-            m_streams.out << "  " << note.place << (note.place.empty() ? "" : ": ") << note.words << "\n";
+            m_streams.out << "  " << note.place.english() << (note.place.empty() ? "" : ": ") << note.words.english()
+                          << "\n";
     }
 
     std::string m_document;

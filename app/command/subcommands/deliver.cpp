@@ -49,9 +49,10 @@ int deliverDocument(std::span<const std::string> words, const Streams& streams) 
                 << ", keep-ins shrank by " << units::formatArea(report.keepInLost, units::System::Metric) << "\n"
                 << "  SHA-256 " << report.checksum << "\n";
     for (const auto& difference : report.differences)
-        streams.out << "  " << (difference.permitsMore ? "PERMITS MORE: " : "difference: ") << difference.words << "\n";
+        streams.out << "  " << (difference.permitsMore ? "PERMITS MORE: " : "difference: ")
+                    << difference.words.english() << "\n";
     for (const auto& caution : report.cautions)
-        streams.out << "  caution: " << caution << "\n";
+        streams.out << "  caution: " << caution.english() << "\n";
     return report.confirmed ? kDone : kFound;
 }
 

@@ -67,7 +67,7 @@ Json vectorJson(const std::string& path, const exchange::VectorDescription& desc
                           {"features", layer.features ? Json(*layer.features) : Json{}},
                           {"crs", layer.crs},
                           {"fields", layer.fields},
-                          {"remark", layer.remark}});
+                          {"remark", layer.remark.english()}});
     return {{"file", path}, {"is", "vector"}, {"format", description.format}, {"layers", layers}};
 }
 

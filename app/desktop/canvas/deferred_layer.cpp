@@ -1,6 +1,7 @@
 #include "desktop/canvas/deferred_layer.h"
 
 #include "session/quiet_thread.h"
+#include "session/translated.h"
 
 #include <algorithm>
 #include <cmath>

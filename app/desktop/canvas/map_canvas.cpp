@@ -15,6 +15,7 @@
 #include "desktop/tools/tool.h"
 #include "desktop/tools/tool_table.h"
 #include "fault.h"
+#include "session/translated.h"
 
 #include <QClipboard>
 #include <QContextMenuEvent>
@@ -431,7 +432,7 @@ void MapCanvas::setPreview(const std::optional<model::Edit>& edit) {
                     parts.previewed.push_back(session::outlinedFence(fence, site));
             }
         } catch (const Fault& fault) {
-            emit refused(QString::fromUtf8(fault.what()));
+            emit refused(session::translated(fault));
         }
     }
     update();
@@ -479,7 +480,7 @@ QString MapCanvas::Parts::dispatch(const ToolEvent& event) {
         if (answer.leave)
             canvas.chooseTool(toolTable().front().id);
     } catch (const Fault& fault) {
-        refusal = QString::fromUtf8(fault.what());
+        refusal = session::translated(fault);
         emit canvas.refused(refusal);
     }
     settle();
@@ -835,8 +836,7 @@ QString MapCanvas::Parts::findingsAt(const QPointF& at) const {
             if (finding.place)
                 if (const auto mark = view.widgetOf(*finding.place);
                     mark && distanceBetween(*mark, at) <= kFindingRadiusPixels + 2.0)
-                    words << QString::fromStdString(finding.words +
-                                                    (finding.remedy.empty() ? "" : " " + finding.remedy));
+                    words << (session::translated(finding.words) + ' ' + session::translated(finding.remedy)).trimmed();
     return words.join('\n');
 }
 

@@ -221,7 +221,7 @@ void visitSeen(const ReferenceTile& tile, const TileMap& map, const Progress& pr
         const geometry::Box turned{box.minX + turn, box.minY, box.maxX + turn, box.maxY};
         tile.layer->visitMeeting(turned, [&](std::size_t feature, const geometry::Box& at) {
             if (++seen % kBetweenReports == 0)
-                progress.report(0.0, "Drawing");
+                progress.report(0.0, phrase("core", "Drawing"));
             visit(feature, at, turn, QSizeF{(at.maxX - at.minX) * perLon, (at.maxY - at.minY) * perLat});
             return true;
         });
@@ -301,7 +301,7 @@ QImage drawnByPainter(const ReferenceTile& tile, const TileMap& map, const Progr
         painter.setBrush(Qt::NoBrush);
         for (const QPolygonF& ring : rings) {
             if (++stroked % 256 == 0)
-                progress.report(0.5, "Drawing");
+                progress.report(0.5, phrase("core", "Drawing"));
             painter.drawPolygon(ring);
         }
         for (const QPolygonF& line : lines)

@@ -1,4 +1,5 @@
 #include "desktop/canvas/tile_board.h"
+#include "session/translated.h"
 
 #include <algorithm>
 #include <cmath>

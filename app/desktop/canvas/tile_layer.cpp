@@ -2,6 +2,7 @@
 
 #include "raster/tile_server.h"
 #include "raster/warp.h"
+#include "session/translated.h"
 
 #include <algorithm>
 #include <cmath>

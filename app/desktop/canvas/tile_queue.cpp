@@ -2,6 +2,7 @@
 
 #include "fault.h"
 #include "session/quiet_thread.h"
+#include "session/translated.h"
 
 #include <QTimer>
 
@@ -159,6 +160,8 @@ void TileQueue::work(TileJob::Lane lane) {
             made.image = wanted->job.make(bench, Progress{[&stop](double, std::string_view) { return !stop->load(); }});
         } catch (const Cancelled&) {
             cancelled = true;
+        } catch (const Fault& fault) {
+            made.fault = session::translated(fault);
         } catch (const std::exception& problem) {
             made.fault = QString::fromUtf8(problem.what());
         }

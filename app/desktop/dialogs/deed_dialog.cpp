@@ -5,6 +5,7 @@
 #include "fault.h"
 #include "geodesy/bearing_notation.h"
 #include "geodesy/coordinate_notation.h"
+#include "session/translated.h"
 #include "units/number_notation.h"
 
 #include <QtWidgets>
@@ -146,7 +147,7 @@ void DeedDialog::restate() {
             m_shape = model::DrawnPolygon{{std::move(ring), {}}};
         }
     } catch (const Fault& fault) {
-        refusal = QString::fromUtf8(fault.what());
+        refusal = session::translated(fault);
     }
     m_closure->setText(closure);
     m_refusal->setText(refusal);

@@ -1,4 +1,5 @@
 #include "desktop/dialogs/delivery_result_dialog.h"
+#include "session/translated.h"
 
 #include <QDesktopServices>
 #include <QtWidgets>
@@ -76,10 +77,10 @@ DeliveryResultDialog::DeliveryResultDialog(const exchange::DeliveryReport& repor
     column->addLayout(form);
     QStringList lines;
     // First what a crew must act on; what rounding cost is summed up above already.
-    for (const std::string& caution : report.cautions)
-        lines << text(caution);
+    for (const Wording& caution : report.cautions)
+        lines << session::translated(caution);
     for (const compare::Difference& difference : report.differences)
-        lines << text(difference.words);
+        lines << session::translated(difference.words);
     if (!lines.isEmpty()) {
         auto* title = new QLabel{tr("To mind"), this};
         title->setProperty("strong", true);

@@ -5,6 +5,7 @@
 #include "desktop/panels/entry_notation.h"
 #include "fault.h"
 #include "geodesy/crs_transform.h"
+#include "session/translated.h"
 
 #include <QtWidgets>
 
@@ -151,7 +152,7 @@ void ImportDialog::check() {
                 const geodesy::CrsTransform transform{m_crs->text().trimmed().toStdString()};
                 m_crsWords->setText(tr("That is %1.").arg(text(transform.name())));
             } catch (const Fault& fault) {
-                refusal = text(fault.problem() + " " + fault.remedy());
+                refusal = session::translatedWithoutPlace(fault);
             }
         }
     }
@@ -159,7 +160,7 @@ void ImportDialog::check() {
         try {
             (void)lengthFrom(m_setback->text(), m_settings.unitSystem(), LengthRange::Positive);
         } catch (const Fault& fault) {
-            refusal = text(fault.problem() + " " + fault.remedy());
+            refusal = session::translatedWithoutPlace(fault);
         }
     }
     m_refusal->setText(refusal);

@@ -2,6 +2,7 @@
 
 #include "desktop/dialogs/dialog_rows.h"
 #include "raster/dataset.h"
+#include "session/translated.h"
 
 #include <QtWidgets>
 
@@ -292,11 +293,11 @@ void ServerDialog::chooseLayer() {
 void ServerDialog::refuse(const Fault& fault) {
     m_ask->setEnabled(true);
     m_state->setProperty("refusal", true);
-    m_state->setText(text(fault.problem() + " " + fault.remedy()));
+    m_state->setText(session::translatedWithoutPlace(fault));
     adjustSize(); // room for all lines of it
     m_state->style()->polish(m_state);
     check();
-    const QString words = text(fault.problem());
+    const QString words = session::translated(fault.words().problem);
     if (words.contains(QStringLiteral("HTTP status 40")) || words.contains(QStringLiteral("wants a key")))
         m_credentials->focusFirst();
 }

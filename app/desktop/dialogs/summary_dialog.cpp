@@ -1,4 +1,5 @@
 #include "desktop/dialogs/summary_dialog.h"
+#include "session/translated.h"
 
 #include <QtWidgets>
 
@@ -69,9 +70,9 @@ SummaryDialog::SummaryDialog(const QString& title, const QString& outcome, const
     table->horizontalHeader()->setStretchLastSection(true);
     table->horizontalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
     for (std::size_t i = 0; i < notes.size(); ++i) {
-        table->setItem(int(i), 0, new QTableWidgetItem{text(notes[i].place)});
+        table->setItem(int(i), 0, new QTableWidgetItem{session::translated(notes[i].place)});
         table->setItem(int(i), 1, new QTableWidgetItem{kindWords(notes[i].kind)});
-        table->setItem(int(i), 2, new QTableWidgetItem{text(notes[i].words)});
+        table->setItem(int(i), 2, new QTableWidgetItem{session::translated(notes[i].words)});
     }
     table->resizeColumnsToContents();
     table->resizeRowsToContents();

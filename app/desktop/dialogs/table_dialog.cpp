@@ -5,6 +5,7 @@
 #include "exchange/database_address.h"
 #include "fault.h"
 #include "geodesy/crs_transform.h"
+#include "session/translated.h"
 
 #include <QtWidgets>
 
@@ -14,8 +15,6 @@ namespace {
 constexpr std::chrono::seconds kPatience{60};
 
 QString text(const std::string& words) { return QString::fromStdString(words); }
-
-QString sentences(const Fault& fault) { return text(fault.problem() + " " + fault.remedy()).trimmed(); }
 
 /// Numbers by their value, not by their digits.
 class CountItem : public QTreeWidgetItem {
@@ -193,7 +192,7 @@ std::optional<std::string> TableDialog::address() {
             m_user->setText(text(parts.user));
         return exchange::text(parts);
     } catch (const Fault& fault) {
-        refuse(m_doorRefusal, sentences(fault));
+        refuse(m_doorRefusal, session::translatedWithoutPlace(fault));
         return std::nullopt;
     }
 }
@@ -225,7 +224,7 @@ void TableDialog::knock() {
             if (!self)
                 return;
             self->setBusy(false);
-            self->refuse(self->m_doorRefusal, sentences(fault));
+            self->refuse(self->m_doorRefusal, session::translatedWithoutPlace(fault));
         });
 }
 
@@ -244,7 +243,7 @@ void TableDialog::list(const exchange::VectorDescription& description) {
         item->setData(3, Qt::UserRole, qulonglong(layer.features.value_or(0)));
         item->setTextAlignment(3, Qt::AlignRight | Qt::AlignVCenter);
         item->setData(0, Qt::UserRole + 1, qulonglong(i));
-        if (layer.remark == "no right to read it") {
+        if (layer.remark.english() == "no right to read it") {
             item->setDisabled(true);
             item->setText(2, tr("no right to read it"));
             for (int column = 0; column < m_tables->columnCount(); ++column)
@@ -289,7 +288,7 @@ void TableDialog::chooseTable() {
     const bool silent = layer && layer->crs.empty();
     m_crs->setVisible(silent);
     m_form->labelForField(m_crs)->setVisible(silent);
-    QString remark = layer ? text(layer->remark) : QString{};
+    QString remark = layer ? session::translated(layer->remark) : QString{};
     if (silent)
         remark = (remark.isEmpty() ? QString{} : tr("Of this table, %1. ").arg(remark)) +
                  tr("Ask whoever keeps the table in which system its coordinates are, and name the system here.");
@@ -309,7 +308,7 @@ void TableDialog::check() {
             (void)geodesy::CrsTransform{m_crs->text().trimmed().toStdString()};
         } catch (const Fault& fault) {
             ready = false;
-            m_crs->setToolTip(sentences(fault));
+            m_crs->setToolTip(session::translatedWithoutPlace(fault));
         }
     }
     m_go->setEnabled(ready && !m_busy);
@@ -347,7 +346,7 @@ void TableDialog::tryTable() {
             if (!self)
                 return;
             self->setBusy(false);
-            self->refuse(self->m_whereRefusal, sentences(fault));
+            self->refuse(self->m_whereRefusal, session::translatedWithoutPlace(fault));
         });
 }
 

@@ -9,6 +9,7 @@
 #include "geodesy/crs_transform.h"
 #include "geometry/spatial_index.h"
 #include "raster/dataset.h"
+#include "session/translated.h"
 
 #include <QtWidgets>
 
@@ -203,8 +204,7 @@ void SourceFlow::tryFilter(const QString& path, const ImportChoices& choices,
             exchange::checkFilterApart(reader, request, exchange::ChildLimits{}, progress);
             return true;
         },
-        [done](bool) { done({}); },
-        [done](const Fault& fault) { done(text(fault.problem() + " " + fault.remedy()).trimmed()); });
+        [done](bool) { done({}); }, [done](const Fault& fault) { done(session::translatedWithoutPlace(fault)); });
 }
 
 void SourceFlow::follow(const QString& id) {

@@ -2,6 +2,7 @@
 
 #include "airspace/activity.h"
 #include "desktop/panels/entry_notation.h"
+#include "session/translated.h"
 
 #include <QtWidgets>
 
@@ -303,7 +304,7 @@ CalendarStrip::CalendarStrip(session::OpenDocument& document, session::LiveAudit
             }
             restate();
         } catch (const Fault& fault) {
-            m_next->setText(QString::fromUtf8(fault.what()));
+            m_next->setText(session::translated(fault));
         }
     });
     connect(&document, &session::OpenDocument::changed, this, &CalendarStrip::restate);

@@ -1,6 +1,7 @@
 #include "desktop/panels/findings_panel.h"
 
 #include "desktop/panels/symbols.h"
+#include "session/translated.h"
 
 #include <QtWidgets>
 
@@ -62,10 +63,10 @@ public:
             return {};
         const audit::Finding& finding = at(index.row());
         if (role == Qt::DisplayRole)
-            return QString::fromStdString(finding.words);
+            return session::translated(finding.words);
         if (role == Qt::AccessibleTextRole || role == Qt::ToolTipRole)
-            return severityWords(finding.severity) + ": " +
-                   QString::fromStdString(finding.words + "\n" + finding.remedy);
+            return severityWords(finding.severity) + ": " + session::translated(finding.words) + '\n' +
+                   session::translated(finding.remedy);
         return {};
     }
 
@@ -95,10 +96,10 @@ public:
         const auto [words, remedy] = layout(option.font, box, finding);
         painter->setPen(palette.text);
         painter->setFont(wordsFont(option.font));
-        painter->drawText(words, Qt::TextWordWrap, QString::fromStdString(finding.words));
+        painter->drawText(words, Qt::TextWordWrap, session::translated(finding.words));
         painter->setPen(option.state & QStyle::State_Selected ? palette.text : palette.quietText);
         painter->setFont(remedyFont(option.font));
-        painter->drawText(remedy, Qt::TextWordWrap, QString::fromStdString(finding.remedy));
+        painter->drawText(remedy, Qt::TextWordWrap, session::translated(finding.remedy));
         painter->restore();
     }
 
@@ -121,10 +122,10 @@ private:
     static std::pair<QRect, QRect> layout(const QFont& font, const QRect& box, const audit::Finding& finding) {
         const QRect room{box.left() + kTextLeft, box.top(), box.width() - kTextLeft, 10000};
         const QRect words =
-            QFontMetrics{wordsFont(font)}.boundingRect(room, Qt::TextWordWrap, QString::fromStdString(finding.words));
+            QFontMetrics{wordsFont(font)}.boundingRect(room, Qt::TextWordWrap, session::translated(finding.words));
         const QRect rest{room.left(), words.bottom() + 3, room.width(), 10000};
         const QRect remedy =
-            QFontMetrics{remedyFont(font)}.boundingRect(rest, Qt::TextWordWrap, QString::fromStdString(finding.remedy));
+            QFontMetrics{remedyFont(font)}.boundingRect(rest, Qt::TextWordWrap, session::translated(finding.remedy));
         return {QRect{room.left(), words.top(), room.width(), words.height()},
                 QRect{room.left(), remedy.top(), room.width(), remedy.height()}};
     }
@@ -258,8 +259,7 @@ void FindingsPanel::choose(int row) {
     const bool repairable = m_chosen->repair.has_value();
     m_offer->setVisible(repairable);
     if (repairable)
-        m_repair->setText(tr("%1, as the map shows it.")
-                              .arg(QString::fromStdString(m_chosen->repair->title)));
+        m_repair->setText(tr("%1, as the map shows it.").arg(session::translated(m_chosen->repair->title)));
     emit previewChanged(m_chosen->repair);
 }
 
@@ -320,7 +320,7 @@ void FindingsPanel::take() {
     try {
         m_document.push(std::move(edit));
     } catch (const Fault& fault) {
-        emit refused(QString::fromUtf8(fault.what()));
+        emit refused(session::translated(fault));
     }
 }
 

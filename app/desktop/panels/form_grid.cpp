@@ -1,6 +1,7 @@
 #include "desktop/panels/form_grid.h"
 
 #include "fault.h"
+#include "session/translated.h"
 
 #include <QtWidgets>
 
@@ -273,7 +274,7 @@ void FormGrid::guarded(std::size_t index, const std::function<void()>& change) {
         }
     } catch (const Fault& fault) {
         if (stillThere())
-            showRefusal(*row, QString::fromStdString(fault.problem() + " " + fault.remedy()).trimmed());
+            showRefusal(*row, session::translatedWithoutPlace(fault));
     }
 }
 

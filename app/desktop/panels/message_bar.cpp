@@ -1,4 +1,5 @@
 #include "desktop/panels/message_bar.h"
+#include "session/translated.h"
 
 #include <QtWidgets>
 
@@ -52,12 +53,11 @@ MessageBar::MessageBar(QWidget* parent)
 
 void MessageBar::showFault(const Fault& fault) {
     QStringList details;
-    if (!fault.place().empty())
-        details << QString::fromStdString(fault.place());
-    if (!fault.remedy().empty())
-        details << QString::fromStdString(fault.remedy());
+    for (const Wording* words : {&fault.words().place, &fault.words().remedy})
+        if (!words->empty())
+            details << session::translated(*words);
     m_action->hide();
-    present(QString::fromStdString(fault.problem()), details.join("\n"), true);
+    present(session::translated(fault.words().problem), details.join("\n"), true);
 }
 
 void MessageBar::showFault(const QString& words) {

@@ -2,6 +2,7 @@
 
 #include "geodesy/coordinate_notation.h"
 #include "geodesy/geodesic.h"
+#include "session/translated.h"
 #include "units/number_notation.h"
 
 #include <QtWidgets>
@@ -117,7 +118,7 @@ void StatusLine::showPointer(const model::Position& place, bool inside) {
             m_home->clear();
         }
     } catch (const Fault& fault) {
-        m_place->setText(text(fault.problem()));
+        m_place->setText(session::translated(fault.words().problem));
         m_grid->clear();
         m_home->clear();
     }

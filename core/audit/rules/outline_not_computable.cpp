@@ -21,12 +21,12 @@ constinit extern const Rule outlineNotComputable{
             Finding finding;
             finding.fence = fence.id;
             finding.place = detail::drawnPlace(fence, subject.set);
-            finding.words = "The outline of " + detail::nameOf(fence) + " cannot be computed.";
+            finding.words = phrase("core", "The outline of %1 cannot be computed.")(detail::nameOf(fence));
             try {
                 (void)airspace::outline(fence, subject.set.sites);
             } catch (const Fault& fault) {
-                finding.words += " " + fault.problem();
-                finding.remedy = fault.remedy();
+                finding.words = Wording::joined({finding.words, fault.words().problem}, " ");
+                finding.remedy = fault.words().remedy;
             }
             report(std::move(finding));
         }

@@ -123,13 +123,29 @@ template <class Way> void pass(Way& way, Passed<Way, ForeignRequest> request) {
     way.raw(request.limits.memoryBytes);
 }
 
+/// Wording within words, as deep as our own ever are: no answer may nest them without end.
+constexpr int kDeepestWords = 16;
+
+template <class Way> void pass(Way& way, Passed<Way, Wording> words, int depth = 0) {
+    if (depth > kDeepestWords)
+        refuse();
+    bool isPhrase = words.isPhrase();
+    std::string text = words.text();
+    std::vector<Wording> things = words.things();
+    passChoice(way, isPhrase, 2);
+    way.text(text);
+    way.list(things, [&](auto& thing) { pass<Way>(way, thing, depth + 1); });
+    if constexpr (Way::kReads)
+        words = isPhrase ? Wording{std::move(text), std::move(things)} : Wording{std::move(text)};
+}
+
 template <class Way> void pass(Way& way, Passed<Way, LayerDescription> layer) {
     way.text(layer.name);
     way.text(layer.geometry);
     passOptional(way, layer.features);
     way.text(layer.crs);
     way.list(layer.fields, [&](auto& field) { way.text(field); });
-    way.text(layer.remark);
+    pass<Way>(way, layer.remark);
 }
 
 template <class Way> void pass(Way& way, Passed<Way, VectorDescription> description) {
@@ -186,8 +202,8 @@ template <class Way> void pass(Way& way, Passed<Way, VectorContent> content) {
     way.raw(content.featuresLeftOut);
     way.list(content.notes, [&](auto& note) {
         passChoice(way, note.kind, 3);
-        way.text(note.place);
-        way.text(note.words);
+        pass<Way>(way, note.place);
+        pass<Way>(way, note.words);
     });
     way.raw(content.extent);
 }
@@ -229,9 +245,8 @@ std::string encode(const VectorDescription& description) { return encoded(descri
 std::string encode(const VectorContent& content) { return encoded(content); }
 std::string encode(const Fault& fault) {
     Writer writer;
-    writer.text(fault.problem());
-    writer.text(fault.place());
-    writer.text(fault.remedy());
+    for (const Wording* words : {&fault.words().problem, &fault.words().place, &fault.words().remedy})
+        pass<Writer>(writer, *words);
     return std::move(writer.bytes);
 }
 
@@ -251,12 +266,11 @@ VectorContent decodeContent(std::string_view bytes) {
 
 Fault decodeFault(std::string_view bytes) {
     Reader reader{bytes};
-    std::string problem, place, remedy;
-    reader.text(problem);
-    reader.text(place);
-    reader.text(remedy);
+    FaultWords words;
+    for (Wording* one : {&words.problem, &words.place, &words.remedy})
+        pass<Reader>(reader, *one);
     reader.end();
-    return {problem, place, remedy};
+    return Fault{std::move(words)};
 }
 
 } // namespace fencewright::exchange::detail

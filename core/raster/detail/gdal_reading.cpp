@@ -196,7 +196,7 @@ void GdalPixels::readSampled(std::size_t level, PixelRect part, int width, int h
                                static_cast<std::ptrdiff_t>(bytes) * count};
             countBlocks(level, {left, sampled(part.y, part.height, height, y), count, 1});
             for (int atY = y; atY < endY; ++atY) {
-                progress.report(static_cast<double>(atY) / height, "Reading imagery");
+                progress.report(static_cast<double>(atY) / height, phrase("core", "Reading imagery"));
                 call(level, {left, sampled(part.y, part.height, height, atY), count, 1}, count, 1, bands, whole, {});
                 for (std::size_t band = 0; band < bands.size(); ++band)
                     for (int atX = x; atX < endX; ++atX) {

@@ -40,7 +40,7 @@ struct Receiving {
     static int report(void* data, curl_off_t, curl_off_t, curl_off_t, curl_off_t) {
         auto& self = *static_cast<Receiving*>(data);
         try {
-            self.progress->report(0.0, "Asking the server");
+            self.progress->report(0.0, phrase("core", "Asking the server"));
             return 0;
         } catch (...) {
             self.thrown = std::current_exception();

@@ -90,7 +90,7 @@ Grid makeGrid(const PictureToRaster& toRaster, int width, int height, const Prog
     while (cell * 2 < std::max(width, height))
         cell *= 2;
     for (;; cell /= 2) {
-        progress.report(0, "Placing imagery");
+        progress.report(0, phrase("core", "Placing imagery"));
         Grid grid;
         grid.cell = cell;
         // An even number, so that cells can be judged by fours.
@@ -326,7 +326,7 @@ private:
     }
 
     void fill(Rect part) {
-        m_progress.report(static_cast<double>(part.top) / m_image.height, "Reading imagery");
+        m_progress.report(static_cast<double>(part.top) / m_image.height, phrase("core", "Reading imagery"));
         const Extent extent = extentOf(part);
         const PyramidLevel& base = m_source.levels().front();
         if (!(extent.maxX > 0 && extent.maxY > 0 && extent.minX < base.width && extent.minY < base.height) &&

@@ -117,7 +117,8 @@ PaintedPixels SharedBlocks::fromBlocks(std::size_t level, PixelRect part, const 
     const auto count = static_cast<std::size_t>(part.width) * static_cast<std::size_t>(part.height);
     for (int row = firstRow; row <= lastRow; ++row)
         for (int column = firstColumn; column <= lastColumn; ++column) {
-            progress.report(static_cast<double>(row - firstRow) / (lastRow - firstRow + 1), "Reading imagery");
+            progress.report(static_cast<double>(row - firstRow) / (lastRow - firstRow + 1),
+                            phrase("core", "Reading imagery"));
             const PaintedPixels block = blockAt(level, column, row, progress);
             if (column * width == part.x && row * height == part.y && block.width == part.width &&
                 block.height == part.height)

@@ -109,7 +109,7 @@ Pixels halved(const Pixels& pixels) {
 bool isPicture(std::string_view bytes) { return bytes.starts_with(kPng) || bytes.starts_with(kJpeg); }
 
 Pixels decodedTile(const std::string& bytes, int side, const std::string& place, const Progress& progress) {
-    progress.report(0.0, "Reading tiles");
+    progress.report(0.0, phrase("core", "Reading tiles"));
     if (!isPicture(bytes))
         refuse("The server's answer is neither a PNG nor a JPEG.", place);
     gdal::prepareLibrary();

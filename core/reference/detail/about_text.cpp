@@ -15,6 +15,13 @@ public:
         number(std::uint64_t{value.size()});
         bytes += value;
     }
+    void words(const Wording& value) {
+        number(std::uint64_t{value.isPhrase()});
+        text(value.text());
+        number(std::uint64_t{value.things().size()});
+        for (const Wording& thing : value.things())
+            words(thing);
+    }
 };
 
 class Reader {
@@ -34,6 +41,19 @@ public:
             return false;
         value = m_rest.substr(0, length);
         m_rest.remove_prefix(length);
+        return true;
+    }
+    bool words(Wording& value, int depth = 0) {
+        constexpr int deepest = 16;
+        std::uint64_t isPhrase = 0, things = 0;
+        std::string said;
+        if (depth > deepest || !number(isPhrase) || isPhrase > 1 || !text(said) || !count(things))
+            return false;
+        std::vector<Wording> inside(things);
+        for (Wording& thing : inside)
+            if (!words(thing, depth + 1))
+                return false;
+        value = isPhrase ? Wording{std::move(said), std::move(inside)} : Wording{std::move(said)};
         return true;
     }
     /// How many follow, each of at least eight bytes.
@@ -60,8 +80,8 @@ std::string aboutText(const exchange::VectorContent& content) {
     out.number(std::uint64_t{content.notes.size()});
     for (const exchange::ReadNote& note : content.notes) {
         out.number(static_cast<std::uint64_t>(note.kind));
-        out.text(note.place);
-        out.text(note.words);
+        out.words(note.place);
+        out.words(note.words);
     }
     return std::move(out.bytes);
 }
@@ -82,7 +102,7 @@ std::optional<exchange::VectorContent> aboutFromText(std::string_view bytes) {
     for (std::uint64_t i = 0; well && i < notes; ++i) {
         exchange::ReadNote& note = content.notes.emplace_back();
         std::uint64_t kind = 0;
-        well = in.number(kind) && kind <= 2 && in.text(note.place) && in.text(note.words);
+        well = in.number(kind) && kind <= 2 && in.words(note.place) && in.words(note.words);
         note.kind = static_cast<exchange::ReadNote::Kind>(kind);
     }
     return well && in.atEnd() ? std::optional{std::move(content)} : std::nullopt;

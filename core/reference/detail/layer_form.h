@@ -28,7 +28,7 @@ namespace fencewright::reference::detail {
 
 inline constexpr std::array<char, 8> kMagic{'F', 'W', 'L', 'A', 'Y', 'E', 'R', '\n'};
 inline constexpr std::uint32_t kOrderMark = 0x01020304;
-inline constexpr std::uint32_t kVersion = 2;
+inline constexpr std::uint32_t kVersion = 3;
 inline constexpr std::size_t kNodeSize = 16;
 
 struct FileHead {

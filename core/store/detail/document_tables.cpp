@@ -54,7 +54,7 @@ void writeRoster(const Database& database, std::string_view table, const model::
     RowWriter writer{database, table};
     for (std::size_t i = 0; i < roster.size(); ++i) {
         if (i % 100 == 0)
-            progress.report(0.05, "Writing values");
+            progress.report(0.05, phrase("core", "Writing values"));
         writer.write(static_cast<std::int64_t>(i) + 1, valueText(roster[i]));
     }
 }
