@@ -1,7 +1,7 @@
 # Sourced by app/run.sh and tests/run.sh: what must be installed, and how it is built.
 
 BUILD_PACKAGES=(g++ cmake ninja-build pkg-config ccache mold
-    qt6-base-dev qt6-svg-dev libgl1-mesa-dev fonts-dejavu-core
+    qt6-base-dev qt6-svg-dev qt6-tools-dev qt6-tools-dev-tools qt6-l10n-tools qt6-translations-l10n libgl1-mesa-dev fonts-dejavu-core
     libgdal-dev libgeos-dev libproj-dev proj-data nlohmann-json3-dev libsqlite3-dev libssl-dev)
 
 # Installs those of the named Debian packages that are missing.

@@ -1,5 +1,6 @@
 #include "desktop/main_window.h"
 #include "desktop/trimmed_heap.h"
+#include "desktop/window_language.h"
 
 #include <QApplication>
 #include <QCommandLineParser>
@@ -27,6 +28,22 @@ int main(int argc, char** argv) {
     QApplication::setApplicationDisplayName("Fencewright");
     QApplication::setApplicationVersion("0.1.0");
 
+    // The help of the options is said in a language, too: these two are looked for first.
+    const QStringList arguments = QApplication::arguments();
+    const auto given = [&](const QString& option) {
+        for (qsizetype i = 1; i < arguments.size(); ++i) {
+            if (arguments[i].startsWith(option + "="))
+                return arguments[i].mid(option.size() + 1);
+            if (arguments[i] == option && i + 1 < arguments.size())
+                return arguments[i + 1];
+        }
+        return QString{};
+    };
+    const QString wanted = given("--language");
+    const desktop::WindowLanguage windowLanguage{wanted == "de"   ? session::Language::German
+                                                 : wanted == "en" ? session::Language::English
+                                                                  : session::Settings{given("--settings")}.language()};
+
     QCommandLineParser parser;
     parser.setApplicationDescription(QApplication::translate("main", "Prepares, checks and hands out geofences."));
     parser.addHelpOption();
@@ -35,11 +52,13 @@ int main(int argc, char** argv) {
                                  "[document.gpkg]");
     const QCommandLineOption theme{"theme", QApplication::translate("main", "Appearance: light or dark."),
                                    "light|dark"};
+    const QCommandLineOption language{"language", QApplication::translate("main", "Language of the window: en or de."),
+                                      "en|de"};
     const QCommandLineOption settings{"settings", QApplication::translate("main", "Keep settings in this file."),
                                       "file"};
     const QCommandLineOption date{"date", QApplication::translate("main", "The day the calendar starts on."),
                                   "YYYY-MM-DD"};
-    parser.addOptions({theme, settings, date});
+    parser.addOptions({theme, language, settings, date});
     parser.process(application);
 
     desktop::WindowOptions options;
@@ -55,6 +74,8 @@ int main(int argc, char** argv) {
             refuse(QApplication::translate("main", "--theme is light or dark, not \"%1\".").arg(word));
         options.theme = word == "dark" ? session::Theme::Dark : session::Theme::Light;
     }
+    if (parser.isSet(language) && parser.value(language) != "en" && parser.value(language) != "de")
+        refuse(QApplication::translate("main", "--language is en or de, not \"%1\".").arg(parser.value(language)));
     if (parser.isSet(date)) {
         options.date = model::parseIsoDate(parser.value(date).toStdString());
         if (!options.date)

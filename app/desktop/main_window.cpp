@@ -438,6 +438,11 @@ void MainWindow::connectActions() {
         on(m_actions->grids[i], [this, i] { m_settings.setMapGrid(session::MapGrid(i)); });
     for (std::size_t i = 0; i < m_actions->themes.size(); ++i)
         on(m_actions->themes[i], [this, i] { m_appearance.choose(session::Theme(i)); });
+    for (std::size_t i = 0; i < m_actions->languages.size(); ++i)
+        on(m_actions->languages[i], [this, i] {
+            m_settings.setLanguage(session::Language(i));
+            m_area->messages().showNote(tr("The language changes when Fencewright is started again."));
+        });
     on(m_actions->keys, [this] {
         auto* dialog = new KeysDialog{m_keys, this};
         dialog->setAttribute(Qt::WA_DeleteOnClose);
@@ -667,6 +672,7 @@ void MainWindow::restate() {
     m_actions->notations[std::size_t(m_settings.notation())]->setChecked(true);
     m_actions->grids[std::size_t(m_settings.mapGrid())]->setChecked(true);
     m_actions->themes[std::size_t(m_appearance.theme())]->setChecked(true);
+    m_actions->languages[std::size_t(m_settings.language())]->setChecked(true);
 }
 
 void MainWindow::applyAppearance() {

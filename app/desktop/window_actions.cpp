@@ -143,6 +143,10 @@ WindowActions::WindowActions(QUndoStack& stack, QWidget* window) : QObject{windo
     auto* theme = new QActionGroup{this};
     themes = {choice(*theme, "themeSystem", tr("As the s&ystem")), choice(*theme, "themeLight", tr("&Light")),
               choice(*theme, "themeDark", tr("Dar&k"))};
+    auto* language = new QActionGroup{this};
+    // Each language names itself, so that whoever cannot read the window finds the way.
+    languages = {choice(*language, "languageSystem", tr("As the s&ystem")),
+                 choice(*language, "languageEnglish", "&English"), choice(*language, "languageGerman", "&Deutsch")};
     keys = add("keys", tr("&Keys…"), QKeySequence{Qt::Key_F1});
     about = add("about", tr("&About, and cautions"));
 
@@ -252,6 +256,7 @@ void WindowActions::fill(QMenuBar& bar) {
     view->addMenu(tr("&Units"))->addActions({metric, us});
     view->addMenu(tr("&Coordinates"))->addActions(QList<QAction*>(notations.begin(), notations.end()));
     view->addMenu(tr("Appearanc&e"))->addActions(QList<QAction*>(themes.begin(), themes.end()));
+    view->addMenu(tr("Lan&guage"))->addActions(QList<QAction*>(languages.begin(), languages.end()));
     view->addSeparator();
     view->addMenu(tr("&Panels"))->addActions({showTools, showColumn, showCalendar, arrangeAsGiven});
     view->addAction(nextPart);

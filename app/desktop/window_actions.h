@@ -82,7 +82,8 @@ public:
     /// In the order of geodesy::Notation and session::Theme.
     std::vector<QAction*> notations;
     std::vector<QAction*> themes;
-    std::vector<QAction*> grids; ///< in the order of session::MapGrid
+    std::vector<QAction*> languages; ///< in the order of session::Language
+    std::vector<QAction*> grids;     ///< in the order of session::MapGrid
     QMenu* recent = nullptr;
 
     void fill(QMenuBar& bar);

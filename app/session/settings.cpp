@@ -72,6 +72,16 @@ void Settings::setTheme(Theme theme) {
     emit changed();
 }
 
+Language Settings::language() const {
+    const QString word = m_store.value("language").toString();
+    return word == "en" ? Language::English : word == "de" ? Language::German : Language::FollowSystem;
+}
+
+void Settings::setLanguage(Language language) {
+    m_store.setValue("language", language == Language::English ? "en" : language == Language::German ? "de" : "system");
+    emit changed();
+}
+
 MapGrid Settings::mapGrid() const {
     const QString word = m_store.value("grid").toString();
     return word == "degrees" ? MapGrid::Degrees

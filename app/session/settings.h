@@ -14,6 +14,9 @@ namespace fencewright::session {
 
 enum class Theme { FollowSystem, Light, Dark };
 
+/// Of the texts of the window.
+enum class Language { FollowSystem, English, German };
+
 /// The lines over the map.
 enum class MapGrid { None, Degrees, Utm, Mgrs };
 
@@ -31,6 +34,9 @@ public:
     void setNotation(geodesy::Notation notation);
     Theme theme() const;
     void setTheme(Theme theme);
+    /// Takes effect when the program is started again.
+    Language language() const;
+    void setLanguage(Language language);
     MapGrid mapGrid() const;
     void setMapGrid(MapGrid grid);
 

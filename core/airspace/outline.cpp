@@ -24,9 +24,12 @@ void requireUsable(const model::Polygon& polygon) {
         for (const auto& corner : ring.corners)
             if (!std::isfinite(corner.lon) || !std::isfinite(corner.lat) || std::abs(corner.lat) > kMostLatitude ||
                 std::abs(corner.lon) > kMostLongitude)
-                throw Fault{"A corner is not a number, or lies beyond 89 degrees of latitude or 540 of longitude.",
-                            "longitude " + units::shortest(corner.lon) + ", latitude " + units::shortest(corner.lat),
-                            "Correct or delete that corner."};
+                throw Fault{
+                    phrase("core",
+                           "A corner is not a number, or lies beyond 89 degrees of latitude or 540 of longitude."),
+                    phrase("core", "longitude %1, latitude %2")(units::shortest(corner.lon),
+                                                                units::shortest(corner.lat)),
+                    phrase("core", "Correct or delete that corner.")};
     };
     check(polygon.shell);
     for (const auto& hole : polygon.holes)
@@ -99,8 +102,11 @@ MultiPolygon outline(const model::Fence& fence, const model::Roster<model::Site>
     try {
         return std::visit(Outline{safeSide(fence.kind), sites}, fence.shape);
     } catch (const Fault& fault) {
-        const std::string name = fence.name.empty() ? "fence without a name" : "fence \"" + fence.name + "\"";
-        throw Fault{fault.problem(), fault.place().empty() ? name : name + ", " + fault.place(), fault.remedy()};
+        const Wording name = fence.name.empty() ? Wording{phrase("core", "fence without a name")}
+                                                : phrase("core", "fence \"%1\"")(fence.name);
+        const FaultWords& words = fault.words();
+        throw Fault{words.problem, words.place.empty() ? name : Wording::joined({name, words.place}, ", "),
+                    words.remedy};
     }
 }
 

@@ -92,7 +92,7 @@ void ask(const Rule& rule, const Subject& subject, const std::function<void(Find
         rule.check(subject, report);
     } catch (const std::exception& fault) {
         Finding finding;
-        finding.words = "This could not be checked (" + std::string{rule.title} + "): " + fault.what();
+        finding.words = phrase("core", "This could not be checked (%1): %2")(rule.title, fault.what());
         report(std::move(finding));
     }
 }
@@ -292,7 +292,7 @@ AuditResult audit(const model::FenceSet& set, const airspace::Moment& moment, co
     } catch (const Fault& fault) {
         areaFault = fault; // the area is left empty, which permits nothing; a rule reports why
     } catch (const std::exception& error) {
-        areaFault = Fault{error.what(), "", "Look for corners far away from all others."};
+        areaFault = Fault{error.what(), "", phrase("core", "Look for corners far away from all others.")};
     }
     std::map<model::FenceId, std::vector<DrawnFault>> drawnFaults;
     for (const Remembered* one : remembered)

@@ -52,10 +52,10 @@ enum class Reach {
 
 /// One thing that can be wrong. One file in rules/, one line in rule_table.cpp.
 struct Rule {
-    std::string_view id;    ///< "family.what", stable: documents and scripts refer to it
-    std::string_view title; ///< what is wrong, as a heading
-    std::string_view why;   ///< a sentence: why it matters
-    std::string_view remedy;
+    std::string_view id; ///< "family.what", stable: documents and scripts refer to it
+    Phrase title;        ///< what is wrong, as a heading
+    Phrase why;          ///< a sentence: why it matters
+    Phrase remedy;
     Severity severity;
     Reach reach = Reach::Set;
     void (*check)(const Subject& subject, const Report& report);

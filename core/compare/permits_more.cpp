@@ -21,9 +21,11 @@ using model::MultiPolygon;
 
 constexpr std::size_t kNone = static_cast<std::size_t>(-1);
 
-std::string titled(FenceKind kind, const std::string& name) {
-    const std::string word = kind == FenceKind::KeepIn ? "Keep-in" : "Keep-out";
-    return name.empty() ? word + " without a name" : word + " \"" + name + "\"";
+Wording titled(FenceKind kind, const std::string& name) {
+    if (name.empty())
+        return kind == FenceKind::KeepIn ? phrase("core", "Keep-in without a name")
+                                         : phrase("core", "Keep-out without a name");
+    return kind == FenceKind::KeepIn ? phrase("core", "Keep-in \"%1\"")(name) : phrase("core", "Keep-out \"%1\"")(name);
 }
 
 std::string areaWords(Area area) { return units::formatArea(area, units::System::Metric); }
@@ -85,15 +87,15 @@ MultiPolygon mostPermissive(const MultiPolygon& held, FenceKind kind) {
     return surface;
 }
 
-std::string limitWords(const std::optional<HeightLimit>& limit) {
+Wording limitWords(const std::optional<HeightLimit>& limit) {
     if (!limit)
-        return "none";
-    const char* reference = " above the ellipsoid";
+        return phrase("core", "none");
+    const std::string height = units::formatLengthExact(limit->value.length, units::System::Metric);
     if (limit->reference == HeightReference::Ground)
-        reference = " above ground";
-    else if (limit->reference == HeightReference::MeanSeaLevel)
-        reference = " above mean sea level";
-    return units::formatLengthExact(limit->value.length, units::System::Metric) + reference;
+        return phrase("core", "%1 above ground")(height);
+    if (limit->reference == HeightReference::MeanSeaLevel)
+        return phrase("core", "%1 above mean sea level")(height);
+    return phrase("core", "%1 above the ellipsoid")(height);
 }
 
 enum class Change { Same, Lower, Higher, Unknown };
@@ -183,39 +185,43 @@ private:
                            [](const HeldFence& fence) { return fence.kind == FenceKind::KeepIn; });
     }
 
-    void add(DifferenceKind kind, const HeldFence& fence, bool permits, Area area, std::string words) {
+    void add(DifferenceKind kind, const HeldFence& fence, bool permits, Area area, Wording words) {
         m_differences.push_back({kind, fence.name, permits, area, std::move(words)});
     }
 
     void reportMissing(const HeldFence& fence) {
         const Area area = areaOf(fence.surface);
-        const std::string start = titled(fence.kind, fence.name) + " is missing: ";
+        const Wording title = titled(fence.kind, fence.name);
         if (fence.kind == FenceKind::KeepOut)
             add(DifferenceKind::Missing, fence, true, area,
-                start + "nothing keeps the flight out of its " + areaWords(area) + ".");
+                phrase("core", "%1 is missing: nothing keeps the flight out of its %2.")(title, areaWords(area)));
         else if (!holdsKeepIn())
-            add(DifferenceKind::Missing, fence, true, area, start + "no keep-in is left to bound the flight.");
+            add(DifferenceKind::Missing, fence, true, area,
+                phrase("core", "%1 is missing: no keep-in is left to bound the flight.")(title));
         else
             add(DifferenceKind::Missing, fence, false, area,
-                start + "its " + areaWords(area) + " are no longer open to flight.");
+                phrase("core", "%1 is missing: its %2 are no longer open to flight.")(title, areaWords(area)));
     }
 
     void reportAdded(const HeldFence& fence) {
         const Area area = areaOf(fence.surface);
         const bool permits = fence.kind == FenceKind::KeepIn;
+        const Wording title = titled(fence.kind, fence.name);
         add(DifferenceKind::Added, fence, permits, area,
-            titled(fence.kind, fence.name) + " was never approved: it " + (permits ? "opens " : "closes ") +
-                areaWords(area) + ".");
+            permits ? phrase("core", "%1 was never approved: it opens %2.")(title, areaWords(area))
+                    : phrase("core", "%1 was never approved: it closes %2.")(title, areaWords(area)));
     }
 
     void compare(const HeldFence& approved, const HeldFence& held) {
         if (held.name != approved.name)
             add(DifferenceKind::NameChanged, approved, false, {},
-                titled(approved.kind, approved.name) + " is named \"" + held.name + "\".");
+                phrase("core", "%1 is named \"%2\".")(titled(approved.kind, approved.name), held.name));
         if (held.kind != approved.kind) {
             const bool opens = held.kind == FenceKind::KeepIn;
+            const Wording title = titled(approved.kind, approved.name);
             add(DifferenceKind::KindChanged, approved, opens || !holdsKeepIn(), areaOf(approved.surface),
-                titled(approved.kind, approved.name) + " is held as a " + (opens ? "keep-in" : "keep-out") + ".");
+                opens ? phrase("core", "%1 is held as a keep-in.")(title)
+                      : phrase("core", "%1 is held as a keep-out.")(title));
             return; // larger and smaller mean the opposite for the two kinds
         }
         compareSurfaces(approved, held);
@@ -224,38 +230,48 @@ private:
 
     void compareSurfaces(const HeldFence& approved, const HeldFence& held) {
         const MultiPolygon surface = mostPermissive(besides(held.surface, approved.surface), held.kind);
-        const std::string fence = titled(approved.kind, approved.name);
+        const Wording fence = titled(approved.kind, approved.name);
         if (!geometry::contains(approved.surface, surface)) {
             const Area area = areaOf(geometry::difference(surface, approved.surface));
             add(DifferenceKind::Larger, approved, approved.kind == FenceKind::KeepIn, area,
-                fence + " reaches beyond what was approved, by " + areaWords(area) + ".");
+                phrase("core", "%1 reaches beyond what was approved, by %2.")(fence, areaWords(area)));
         }
         if (!geometry::contains(surface, approved.surface)) {
             const Area area = areaOf(geometry::difference(approved.surface, surface));
             add(DifferenceKind::Smaller, approved, approved.kind == FenceKind::KeepOut, area,
-                fence + " does not cover all that was approved: " + areaWords(area) + " are missing.");
+                phrase("core", "%1 does not cover all that was approved: %2 are missing.")(fence, areaWords(area)));
         }
+    }
+
+    enum class Limit { Floor, Ceiling };
+
+    static Phrase limitPhrase(Limit limit, bool comparable) {
+        if (limit == Limit::Ceiling)
+            return comparable ? phrase("core", "%1 has another ceiling: approved %2, held %3.")
+                              : phrase("core", "%1 has another ceiling: approved %2, held %3; the two cannot be "
+                                               "compared, so it may permit more.");
+        return comparable ? phrase("core", "%1 has another floor: approved %2, held %3.")
+                          : phrase("core", "%1 has another floor: approved %2, held %3; the two cannot be compared, "
+                                           "so it may permit more.");
     }
 
     void compareBands(const HeldFence& approved, const HeldFence& held) {
         const bool keepIn = approved.kind == FenceKind::KeepIn;
-        compareLimit(approved, "ceiling", approved.ceiling, held.ceiling,
+        compareLimit(approved, Limit::Ceiling, approved.ceiling, held.ceiling,
                      changeOf(approved.ceiling, held.ceiling, Change::Higher), keepIn ? Change::Higher : Change::Lower);
         const auto approvedFloor = realFloor(approved.floor);
         const auto heldFloor = realFloor(held.floor);
-        compareLimit(approved, "floor", approvedFloor, heldFloor, changeOf(approvedFloor, heldFloor, Change::Lower),
-                     keepIn ? Change::Lower : Change::Higher);
+        compareLimit(approved, Limit::Floor, approvedFloor, heldFloor,
+                     changeOf(approvedFloor, heldFloor, Change::Lower), keepIn ? Change::Lower : Change::Higher);
     }
 
-    void compareLimit(const HeldFence& fence, const char* limit, const std::optional<HeightLimit>& approved,
+    void compareLimit(const HeldFence& fence, Limit limit, const std::optional<HeightLimit>& approved,
                       const std::optional<HeightLimit>& held, Change change, Change permitting) {
         if (change == Change::Same)
             return;
-        std::string words = titled(fence.kind, fence.name) + " has another " + limit + ": approved " +
-                            limitWords(approved) + ", held " + limitWords(held);
-        words += change == Change::Unknown ? "; the two cannot be compared, so it may permit more." : ".";
         add(DifferenceKind::BandChanged, fence, change == permitting || change == Change::Unknown, {},
-            std::move(words));
+            limitPhrase(limit, change != Change::Unknown)(titled(fence.kind, fence.name), limitWords(approved),
+                                                          limitWords(held)));
     }
 
     std::span<const HeldFence> m_approved;

@@ -1,5 +1,7 @@
 #pragma once
 
+#include "wording.h"
+
 #include <string>
 #include <string_view>
 
@@ -25,7 +27,7 @@ public:
     void commit();
 
 private:
-    [[noreturn]] void fail(const std::string& problem, int error) const;
+    [[noreturn]] void fail(const Wording& problem, int error) const;
 
     std::string m_path;   ///< as given, for words
     std::string m_target; ///< links followed

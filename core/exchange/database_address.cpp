@@ -9,7 +9,7 @@ namespace fencewright::exchange {
 namespace {
 
 constexpr std::string_view kSchemes[] = {"postgresql://", "postgres://"};
-const char* const kExample = "Write it like postgresql://name@host:5432/database.";
+constexpr Phrase kExample = phrase("core", "Write it like postgresql://name@host:5432/database.");
 
 bool isPlain(char c) {
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' || c == '.' ||
@@ -23,8 +23,8 @@ std::optional<int> hexDigit(char c) {
                                   : std::nullopt;
 }
 
-[[noreturn]] void refuse(const std::string& problem, const std::string& remedy = kExample) {
-    throw Fault{problem, "the server's address", remedy};
+[[noreturn]] void refuse(const Wording& problem, const Wording& remedy = kExample) {
+    throw Fault{problem, phrase("core", "the server's address"), remedy};
 }
 
 std::string decoded(std::string_view text) {
@@ -37,12 +37,12 @@ std::string decoded(std::string_view text) {
         const auto high = i + 2 < text.size() ? hexDigit(text[i + 1]) : std::nullopt;
         const auto low = i + 2 < text.size() ? hexDigit(text[i + 2]) : std::nullopt;
         if (!high || !low || (*high == 0 && *low == 0))
-            refuse("A percent sign is not followed by two digits.");
+            refuse(phrase("core", "A percent sign is not followed by two digits."));
         result += static_cast<char>(*high * 16 + *low);
         i += 2;
     }
     if (std::any_of(result.begin(), result.end(), [](char c) { return static_cast<unsigned char>(c) < 0x20; }))
-        refuse("There is a control character in the address.");
+        refuse(phrase("core", "There is a control character in the address."));
     return result;
 }
 
@@ -61,7 +61,8 @@ std::string encoded(std::string_view text, std::string_view alsoPlain = {}) {
 }
 
 [[noreturn]] void refusePassword() {
-    refuse("There is a password in the address.", "Take it out: it is asked for, and it is kept nowhere.");
+    refuse(phrase("core", "There is a password in the address."),
+           phrase("core", "Take it out: it is asked for, and it is kept nowhere."));
 }
 
 void takeParameter(DatabaseAddress& address, std::string_view parameter) {
@@ -82,22 +83,22 @@ void takeParameter(DatabaseAddress& address, std::string_view parameter) {
     else if (name == "sslmode")
         address.encryption = value;
     else
-        refuse("The address sets \"" + name + "\", which is not taken from an address.",
-               "Leave it out; host, port, user, dbname and sslmode are taken.");
+        refuse(phrase("core", "The address sets \"%1\", which is not taken from an address.")(name),
+               phrase("core", "Leave it out; host, port, user, dbname and sslmode are taken."));
 }
 
 void check(const DatabaseAddress& address) {
     if (address.database.empty())
-        refuse("The address names no database.");
+        refuse(phrase("core", "The address names no database."));
     if (address.host.find(',') != std::string::npos || address.port.find(',') != std::string::npos)
-        refuse("The address names several servers.", "Name the one to read from.");
+        refuse(phrase("core", "The address names several servers."), phrase("core", "Name the one to read from."));
     if (!std::all_of(address.port.begin(), address.port.end(), [](char c) { return c >= '0' && c <= '9'; }) ||
         address.port.size() > 5)
-        refuse("The port is not a number.");
+        refuse(phrase("core", "The port is not a number."));
     constexpr std::string_view kModes[] = {"", "disable", "allow", "prefer", "require", "verify-ca", "verify-full"};
     if (std::find(std::begin(kModes), std::end(kModes), address.encryption) == std::end(kModes))
-        refuse("There is no sslmode \"" + address.encryption + "\".",
-               "Use require, verify-ca or verify-full, or leave it out.");
+        refuse(phrase("core", "There is no sslmode \"%1\".")(address.encryption),
+               phrase("core", "Use require, verify-ca or verify-full, or leave it out."));
 }
 
 } // namespace
@@ -111,7 +112,7 @@ DatabaseAddress parseDatabaseAddress(std::string_view text) {
     const auto scheme = std::find_if(std::begin(kSchemes), std::end(kSchemes),
                                      [&](std::string_view one) { return text.starts_with(one); });
     if (scheme == std::end(kSchemes))
-        refuse("This is not the address of a PostgreSQL database.");
+        refuse(phrase("core", "This is not the address of a PostgreSQL database."));
     text.remove_prefix(scheme->size());
     DatabaseAddress address;
     const std::size_t question = text.find('?');
@@ -131,11 +132,11 @@ DatabaseAddress parseDatabaseAddress(std::string_view text) {
     if (authority.starts_with('[')) {
         const std::size_t end = authority.find(']');
         if (end == std::string_view::npos)
-            refuse("The bracket around the host is not closed.");
+            refuse(phrase("core", "The bracket around the host is not closed."));
         address.host = authority.substr(1, end - 1);
         authority.remove_prefix(end + 1);
         if (!authority.empty() && !authority.starts_with(':'))
-            refuse("After the bracket around the host, a colon and the port are expected.");
+            refuse(phrase("core", "After the bracket around the host, a colon and the port are expected."));
         if (!authority.empty())
             address.port = decoded(authority.substr(1));
     } else {
@@ -168,8 +169,8 @@ std::string text(const DatabaseAddress& address) {
 
 TableName parseTableName(std::string_view text) {
     const auto fail = [whole = std::string{text}] {
-        throw Fault{"\"" + whole + "\" is not the name of a table.", "",
-                    "Write it like schema.table, or schema.table(geometry)."};
+        throw Fault{phrase("core", "\"%1\" is not the name of a table.")(whole), "",
+                    phrase("core", "Write it like schema.table, or schema.table(geometry).")};
     };
     const auto part = [&](std::string_view ends) {
         std::string name;

@@ -12,8 +12,8 @@ DeliveryReport deliver(const model::FenceSet& set, const std::string& path, cons
                        const geodesy::GroundHeight& ground, const Progress& progress) {
     const WritableFormat& format = writableFormat(options.format);
     if (options.decimals < 4 || options.decimals > 12)
-        throw Fault{"Coordinates cannot be written with " + std::to_string(options.decimals) + " decimals.", path,
-                    "Choose 4 to 12 decimals."};
+        throw Fault{phrase("core", "Coordinates cannot be written with %1 decimals.")(options.decimals), path,
+                    phrase("core", "Choose 4 to 12 decimals.")};
     AtomicFile file{path}; // first: whoever may not write here should not wait to learn so
     DeliveryDraft draft = draftOf(set, options, format.drawsHeights, ground, progress);
 

@@ -24,13 +24,13 @@ constexpr const char* kNotice =
     "Check against local rules and current notices before each flight. This is not a licence to fly.";
 
 /// "Nest", "School" and 3 more.
-std::string listed(const std::vector<std::string>& names) {
+Wording listed(const std::vector<std::string>& names) {
     constexpr std::size_t kShown = 8;
     std::string text;
     for (std::size_t i = 0; i < std::min(names.size(), kShown); ++i)
         text += (i ? ", \"" : "\"") + names[i] + "\"";
     if (names.size() > kShown)
-        text += " and " + std::to_string(names.size() - kShown) + " more";
+        return phrase("core", "%1 and %2 more")(text, names.size() - kShown);
     return text;
 }
 
@@ -50,7 +50,7 @@ public:
         m_draft.content.title = cleanText(m_set.title);
         if (isSecret(m_set.title)) {
             m_draft.content.title.clear();
-            caution("The title of the set names a confidential site and is left out.");
+            caution(phrase("core", "The title of the set names a confidential site and is left out."));
         }
         for (std::size_t i = 0; i < m_set.fences.size(); ++i) {
             const double done = static_cast<double>(i) / static_cast<double>(m_set.fences.size());
@@ -58,7 +58,8 @@ public:
             addFence(m_set.fences[i]);
         }
         if (m_draft.approved.empty())
-            throw Fault{"There is no fence to deliver.", "", "Draw a fence, or enable one."};
+            throw Fault{phrase("core", "There is no fence to deliver."), "",
+                        phrase("core", "Draw a fence, or enable one.")};
         requireKeepIn();
         if (m_options.withSites)
             for (const model::Site& site : m_set.sites)
@@ -100,8 +101,8 @@ private:
         const model::MultiPolygon approved = outlineOf(fence, name);
         if (approved.empty()) {
             if (fence.kind == FenceKind::KeepOut)
-                throw Fault{"This keep-out has no surface: nothing would keep the flight out of it.", name,
-                            "Mend the fence, or disable it."};
+                throw Fault{phrase("core", "This keep-out has no surface: nothing would keep the flight out of it."),
+                            name, phrase("core", "Mend the fence, or disable it.")};
             m_withoutSurface.push_back(name);
             return;
         }
@@ -127,7 +128,8 @@ private:
 
     static void requireFinite(const std::optional<HeightLimit>& limit, const std::string& name) {
         if (limit && !std::isfinite(limit->value.length.inMetres()))
-            throw Fault{"A height limit is not a number.", name, "Give its floor and ceiling anew."};
+            throw Fault{phrase("core", "A height limit is not a number."), name,
+                        phrase("core", "Give its floor and ceiling anew.")};
     }
 
     model::MultiPolygon outlineOf(const Fence& fence, const std::string& name) const {
@@ -209,10 +211,10 @@ private:
         const bool delivered = std::any_of(m_draft.approved.begin(), m_draft.approved.end(),
                                            [](const auto& fence) { return fence.kind == FenceKind::KeepIn; });
         if (!delivered && !m_withoutSurface.empty())
-            throw Fault{"No keep-in with a surface is left to bound the flight.", m_withoutSurface.front(),
-                        "Mend the keep-in, or disable it."};
+            throw Fault{phrase("core", "No keep-in with a surface is left to bound the flight."),
+                        m_withoutSurface.front(), phrase("core", "Mend the keep-in, or disable it.")};
         if (!delivered)
-            caution("The set has no keep-in: what is delivered does not bound the flight.");
+            caution(phrase("core", "The set has no keep-in: what is delivered does not bound the flight."));
     }
 
     void addSite(const model::Site& site) {
@@ -299,46 +301,46 @@ private:
         m_draft.content.features.push_back(std::move(feature));
     }
 
-    void cautionAbout(const std::vector<std::string>& names, const std::string& words) {
+    void cautionAbout(const std::vector<std::string>& names, const Phrase& words) {
         if (!names.empty())
-            caution(words + ": " + listed(names) + ".");
+            caution(phrase("core", "%1: %2.")(words, listed(names)));
     }
 
     void addCautions() {
-        cautionAbout(m_disabled, "Left out because disabled");
-        cautionAbout(m_withoutSurface, "Left out because without a surface");
-        cautionAbout(m_datedKeepIns, "Keep-ins with dates or a season. A system that does not know dates would let the "
-                                     "flight in at any time: take them out when they do not apply");
-        cautionAbout(m_datedKeepOuts, "Keep-outs with dates or a season. A system that does not know dates keeps the "
-                                      "flight out at any time");
+        cautionAbout(m_disabled, phrase("core", "Left out because disabled"));
+        cautionAbout(m_withoutSurface, phrase("core", "Left out because without a surface"));
+        cautionAbout(m_datedKeepIns,
+                     phrase("core", "Keep-ins with dates or a season. A system that does not know dates would let the "
+                                    "flight in at any time: take them out when they do not apply"));
+        cautionAbout(m_datedKeepOuts, phrase("core", "Keep-outs with dates or a season. A system that does not know "
+                                                     "dates keeps the flight out at any time"));
         if (m_drawsHeights) {
-            cautionAbout(m_ceilingsAboveGround,
-                         "Ceilings above ground are drawn at the corners; between them the drawing "
-                         "does not follow the ground");
+            cautionAbout(m_ceilingsAboveGround, phrase("core", "Ceilings above ground are drawn at the corners; "
+                                                               "between them the drawing does not follow the ground"));
             cautionAbout(m_withoutCeiling,
-                         "Keep-outs without a ceiling, drawn on the ground; they reach up without end");
+                         phrase("core", "Keep-outs without a ceiling, drawn on the ground; they reach up without end"));
         }
-        cautionAbout(m_heightsAsData,
-                     m_drawsHeights
-                         ? "Floors are written as data and not drawn. A system that does not read them must be "
-                           "told the heights"
-                         : "Heights are written as properties. A system that does not read them must be told "
-                           "the heights");
+        cautionAbout(
+            m_heightsAsData,
+            m_drawsHeights
+                ? phrase("core", "Floors are written as data and not drawn. A system that does not read them must be "
+                                 "told the heights")
+                : phrase(
+                      "core",
+                      "Heights are written as properties. A system that does not read them must be told the heights"));
         if (m_cornersAdded > 0)
-            caution("Long edges got " + std::to_string(m_cornersAdded) +
-                    " more corners, so that a system that draws geodesics parts from them by at most 0.1 m: " +
-                    listed(m_lengthened) + ".");
-        cautionAbout(m_longEdges,
-                     "Long edges on which a system that draws geodesics may part by more than 0.1 m; there "
-                     "was no room for more corners");
-        cautionAbout(m_overBudget, "More corners than the budget allows");
+            caution(phrase("core", "Long edges got %1 more corners, so that a system that draws geodesics parts from "
+                                   "them by at most 0.1 m: %2.")(m_cornersAdded, listed(m_lengthened)));
+        cautionAbout(m_longEdges, phrase("core", "Long edges on which a system that draws geodesics may part by more "
+                                                 "than 0.1 m; there was no room for more corners"));
+        cautionAbout(m_overBudget, phrase("core", "More corners than the budget allows"));
         if (m_secretSites > 0)
-            caution("Confidential sites left out: " + std::to_string(m_secretSites) + ".");
+            caution(phrase("core", "Confidential sites left out: %1.")(m_secretSites));
         if (m_secretFences > 0)
-            caution(
-                "Fences of confidential sites go under neutral names, without citation and notes: " +
-                std::to_string(m_secretFences) +
-                ". The middle of such a fence still gives the place away: hand the file only to those who may know.");
+            caution(phrase(
+                "core",
+                "Fences of confidential sites go under neutral names, without citation and notes: %1. The middle of "
+                "such a fence still gives the place away: hand the file only to those who may know.")(m_secretFences));
     }
 
     const model::FenceSet& m_set;

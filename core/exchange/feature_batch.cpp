@@ -9,7 +9,8 @@ void FeatureBatch::endFeature(std::optional<double> lowest, std::optional<double
     featureLines.push_back(static_cast<std::uint32_t>(lineKinds.size()));
     constexpr std::size_t most = std::numeric_limits<std::uint32_t>::max();
     if (corners.size() > most || lineKinds.size() > most)
-        throw Fault{"There are more corners than can be kept.", "", "Read a part of the file by a filter."};
+        throw Fault{phrase("core", "There are more corners than can be kept."), "",
+                    phrase("core", "Read a part of the file by a filter.")};
     geometry::Box box;
     for (const model::Position& corner : cornersOf(size() - 1)) {
         box.minX = std::min(box.minX, corner.lon);
@@ -30,7 +31,8 @@ void FeatureBatch::add(const Feature& feature) {
     const auto line = [this](LineKind kind, std::span<const model::Position> places) {
         for (const model::Position& place : places)
             if (!std::isfinite(place.lon) || !std::isfinite(place.lat))
-                throw Fault{"A coordinate is not a finite number.", "", "Repair the file."};
+                throw Fault{phrase("core", "A coordinate is not a finite number."), "",
+                            phrase("core", "Repair the file.")};
         corners.insert(corners.end(), places.begin(), places.end());
         endLine(kind);
     };

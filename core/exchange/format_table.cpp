@@ -23,7 +23,8 @@ const WritableFormat& writableFormat(DeliveryFormat format) {
     const auto at = std::find_if(table().begin(), table().end(),
                                  [&](const WritableFormat& row) { return row.info.format == format; });
     if (at == table().end())
-        throw Fault{"This format cannot be written.", "", "Choose one of the formats listed."};
+        throw Fault{phrase("core", "This format cannot be written."), "",
+                    phrase("core", "Choose one of the formats listed.")};
     return *at;
 }
 

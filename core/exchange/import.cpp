@@ -23,8 +23,8 @@ public:
         if (!nameField.empty()) {
             m_nameColumn = find(nameField);
             if (!m_nameColumn)
-                throw Fault{"There is no column \"" + nameField + "\".", content.path,
-                            "Choose another column for the names, or none."};
+                throw Fault{phrase("core", "There is no column \"%1\".")(nameField), content.path,
+                            phrase("core", "Choose another column for the names, or none.")};
             return;
         }
         for (const char* name : {"name", "Name", "title"})
@@ -41,8 +41,8 @@ public:
     }
 
     /// "feature 12, Nest".
-    [[nodiscard]] std::string placeOf(std::size_t index) const {
-        return "feature " + std::to_string(index + 1) + ", " + nameOf(index);
+    [[nodiscard]] Wording placeOf(std::size_t index) const {
+        return phrase("core", "feature %1, %2")(index + 1, nameOf(index));
     }
 
     /// The identity that our own delivery gave it; a fresh one for what is not ours, or comes twice.
@@ -62,21 +62,15 @@ std::string ofSeveral(const std::string& name, std::size_t number, std::size_t c
     return count < 2 ? name : name + " (" + std::to_string(number) + " of " + std::to_string(count) + ")";
 }
 
-std::string counted(std::size_t count, const char* one, const char* many) {
-    return count == 1 ? std::string{"one "} + one : std::to_string(count) + " " + many;
-}
-
-ReadNote leftOut(std::string place, std::string words) {
-    return {ReadNote::Kind::LeftOut, std::move(place), std::move(words)};
-}
+ReadNote leftOut(Wording place, Wording words) { return {ReadNote::Kind::LeftOut, std::move(place), std::move(words)}; }
 
 /// Whether a feature that our delivery wrote as something else is passed over.
-bool isAnother(const DeliveredAttributes& attributes, const char* role, const std::string& place,
+bool isAnother(const DeliveredAttributes& attributes, const char* role, const Wording& place,
                std::vector<ReadNote>& notes) {
     const std::string own = attributes.role();
     if (own.empty() || own == role)
         return false;
-    notes.push_back(leftOut(place, "it is a " + own + " by its own account."));
+    notes.push_back(leftOut(place, phrase("core", "it is a %1 by its own account.")(own)));
     return true;
 }
 
@@ -87,16 +81,19 @@ FencesImport asFences(const VectorContent& content, model::FenceKind kind, const
     Naming naming{content, nameField};
     for (std::size_t i = 0; i < content.features.size(); ++i) {
         const Feature& feature = content.features[i];
-        const std::string place = naming.placeOf(i);
+        const Wording place = naming.placeOf(i);
         const DeliveredAttributes attributes = naming.of(feature);
         if (isAnother(attributes, "fence", place, result.notes))
             continue;
         const auto isSurface = [](const FeatureGeometry& part) { return std::holds_alternative<model::Polygon>(part); };
         const auto surfaces =
             static_cast<std::size_t>(std::count_if(feature.parts.begin(), feature.parts.end(), isSurface));
-        if (surfaces < feature.parts.size())
-            result.notes.push_back(leftOut(place, counted(feature.parts.size() - surfaces, "part of it is no surface.",
-                                                          "parts of it are no surfaces.")));
+        if (surfaces < feature.parts.size()) {
+            const std::size_t others = feature.parts.size() - surfaces;
+            result.notes.push_back(leftOut(place, others == 1
+                                                      ? Wording{phrase("core", "one part of it is no surface.")}
+                                                      : phrase("core", "%1 parts of it are no surfaces.")(others)));
+        }
         std::size_t number = 0;
         for (const FeatureGeometry& part : feature.parts) {
             const auto* polygon = std::get_if<model::Polygon>(&part);
@@ -119,7 +116,7 @@ SitesImport asSites(const VectorContent& content, const std::string& nameField) 
     Naming naming{content, nameField};
     for (std::size_t i = 0; i < content.features.size(); ++i) {
         const Feature& feature = content.features[i];
-        const std::string place = naming.placeOf(i);
+        const Wording place = naming.placeOf(i);
         const DeliveredAttributes attributes = naming.of(feature);
         if (isAnother(attributes, "site", place, result.notes))
             continue;
@@ -141,16 +138,19 @@ HomesImport asHomes(const VectorContent& content, const std::string& nameField) 
     Naming naming{content, nameField};
     for (std::size_t i = 0; i < content.features.size(); ++i) {
         const Feature& feature = content.features[i];
-        const std::string place = naming.placeOf(i);
+        const Wording place = naming.placeOf(i);
         const DeliveredAttributes attributes = naming.of(feature);
         if (isAnother(attributes, "home", place, result.notes))
             continue;
         const auto isPoint = [](const FeatureGeometry& part) { return std::holds_alternative<model::Position>(part); };
         const auto points =
             static_cast<std::size_t>(std::count_if(feature.parts.begin(), feature.parts.end(), isPoint));
-        if (points < feature.parts.size())
-            result.notes.push_back(leftOut(place, counted(feature.parts.size() - points, "part of it is no point.",
-                                                          "parts of it are no points.")));
+        if (points < feature.parts.size()) {
+            const std::size_t others = feature.parts.size() - points;
+            result.notes.push_back(leftOut(place, others == 1
+                                                      ? Wording{phrase("core", "one part of it is no point.")}
+                                                      : phrase("core", "%1 parts of it are no points.")(others)));
+        }
         std::size_t number = 0;
         for (const FeatureGeometry& part : feature.parts) {
             const auto* point = std::get_if<model::Position>(&part);
@@ -170,8 +170,8 @@ HomesImport asHomes(const VectorContent& content, const std::string& nameField) 
 std::vector<model::Parcel> asParcels(const VectorContent& content, const std::string& numberField) {
     const auto at = std::find(content.fields.begin(), content.fields.end(), numberField);
     if (!numberField.empty() && at == content.fields.end())
-        throw Fault{"There is no column \"" + numberField + "\".", content.path,
-                    "Choose another column for the numbers, or none."};
+        throw Fault{phrase("core", "There is no column \"%1\".")(numberField), content.path,
+                    phrase("core", "Choose another column for the numbers, or none.")};
     const auto column = static_cast<std::size_t>(at - content.fields.begin());
     std::vector<model::Parcel> parcels;
     for (const Feature& feature : content.features) {

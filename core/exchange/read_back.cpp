@@ -26,22 +26,22 @@ using model::Polygon;
 using model::Position;
 using model::Ring;
 
-[[noreturn]] void refuse(const std::string& problem, const std::string& place) {
-    throw Fault{problem, place, "The file is not what it should be; do not use it, and report this."};
+[[noreturn]] void refuse(const Wording& problem, const Wording& place) {
+    throw Fault{problem, place, phrase("core", "The file is not what it should be; do not use it, and report this.")};
 }
 
 Position checkedPosition(double lon, double lat, const std::string& place) {
     if (!std::isfinite(lon) || !std::isfinite(lat) || std::abs(lon) > 180 || std::abs(lat) > 90)
-        refuse("A coordinate is beyond 180 degrees of longitude or 90 of latitude.", place);
+        refuse(phrase("core", "A coordinate is beyond 180 degrees of longitude or 90 of latitude."), place);
     return {lon, lat};
 }
 
 /// Takes the repeated last corner off.
 Ring checkedRing(std::vector<Position> positions, const std::string& place) {
     if (positions.size() < 4)
-        refuse("A ring has fewer than four positions.", place);
+        refuse(phrase("core", "A ring has fewer than four positions."), place);
     if (!(positions.front() == positions.back()))
-        refuse("A ring is not closed.", place);
+        refuse(phrase("core", "A ring is not closed."), place);
     positions.pop_back();
     return {std::move(positions), false};
 }
@@ -62,7 +62,7 @@ std::optional<HeightLimit> limitOf(const Values& values, const std::string& name
     const std::string* unit = valueOf(values, name + "_unit");
     const std::string* reference = valueOf(values, name + "_reference");
     if (!metres || !unit || *unit != "m" || !reference)
-        refuse("The " + name + " is not a number of metres with its reference.", place);
+        refuse(phrase("core", "The %1 is not a number of metres with its reference.")(name), place);
     HeightLimit limit;
     limit.value.length = Length::metres(*metres);
     if (*reference == "ground")
@@ -72,7 +72,7 @@ std::optional<HeightLimit> limitOf(const Values& values, const std::string& name
     else if (*reference == "ellipsoid")
         limit.reference = HeightReference::Ellipsoid;
     else
-        refuse("The reference of the " + name + " is unknown: \"" + *reference + "\".", place);
+        refuse(phrase("core", "The reference of the %1 is unknown: \"%2\".")(name, *reference), place);
     return limit;
 }
 
@@ -80,7 +80,7 @@ std::optional<HeightLimit> limitOf(const Values& values, const std::string& name
 std::optional<HeldFence> fenceOf(const Values& values, const std::string& place) {
     const std::string* role = valueOf(values, "role");
     if (!role || (*role != "fence" && *role != "site" && *role != "home"))
-        refuse("It does not say whether it is a fence, a site or a home.", place);
+        refuse(phrase("core", "It does not say whether it is a fence, a site or a home."), place);
     if (*role != "fence")
         return std::nullopt;
     HeldFence fence;
@@ -90,7 +90,7 @@ std::optional<HeldFence> fenceOf(const Values& values, const std::string& place)
         fence.name = *name;
     const std::string* kind = valueOf(values, "kind");
     if (!kind || (*kind != "keep-in" && *kind != "keep-out"))
-        refuse("It does not say whether it is a keep-in or a keep-out.", place);
+        refuse(phrase("core", "It does not say whether it is a keep-in or a keep-out."), place);
     fence.kind = *kind == "keep-in" ? FenceKind::KeepIn : FenceKind::KeepOut;
     fence.floor = limitOf(values, "floor", place);
     fence.ceiling = limitOf(values, "ceiling", place);
@@ -113,13 +113,13 @@ using nlohmann::json;
 
 const json& member(const json& object, const char* name, const std::string& place) {
     if (!object.is_object() || !object.contains(name))
-        refuse(std::string{"The member \""} + name + "\" is missing.", place);
+        refuse(phrase("core", "The member \"%1\" is missing.")(name), place);
     return object.at(name);
 }
 
 const json& array(const json& value, const std::string& place) {
     if (!value.is_array())
-        refuse("An array was expected.", place);
+        refuse(phrase("core", "An array was expected."), place);
     return value;
 }
 
@@ -130,7 +130,7 @@ Polygon polygonFromJson(const json& rings, const std::string& place) {
         std::vector<Position> positions;
         for (const json& position : array(ring, place)) {
             if (!position.is_array() || position.size() != 2 || !position[0].is_number() || !position[1].is_number())
-                refuse("A position is not a longitude and a latitude.", place);
+                refuse(phrase("core", "A position is not a longitude and a latitude."), place);
             positions.push_back(checkedPosition(position[0].get<double>(), position[1].get<double>(), place));
         }
         Ring read = checkedRing(std::move(positions), place);
@@ -141,21 +141,21 @@ Polygon polygonFromJson(const json& rings, const std::string& place) {
         isShell = false;
     }
     if (isShell)
-        refuse("A polygon has no ring.", place);
+        refuse(phrase("core", "A polygon has no ring."), place);
     return polygon;
 }
 
 Values valuesFromJson(const json& properties, const std::string& place) {
     Values values;
     if (!properties.is_object())
-        refuse("The properties are not an object.", place);
+        refuse(phrase("core", "The properties are not an object."), place);
     for (const auto& [name, value] : properties.items()) {
         if (value.is_string())
             values[name] = value.get<std::string>();
         else if (value.is_number())
             values[name] = units::shortest(value.get<double>());
         else
-            refuse("The property \"" + name + "\" is neither text nor a number.", place);
+            refuse(phrase("core", "The property \"%1\" is neither text nor a number.")(name), place);
     }
     return values;
 }
@@ -182,7 +182,7 @@ std::vector<const CPLXMLNode*> elements(const CPLXMLNode& parent, std::string_vi
 const CPLXMLNode& onlyElement(const CPLXMLNode& parent, std::string_view name, const std::string& place) {
     const auto found = elements(parent, name);
     if (found.size() != 1)
-        refuse("There is not exactly one " + std::string{name} + " in a " + parent.pszValue + ".", place);
+        refuse(phrase("core", "There is not exactly one %1 in a %2.")(std::string{name}, parent.pszValue), place);
     return *found.front();
 }
 
@@ -211,7 +211,7 @@ struct PlacemarkDrawing {
             drawing->lowestMetres = std::numeric_limits<double>::infinity();
             drawing->highestMetres = -std::numeric_limits<double>::infinity();
         } else if (drawing->mode != mode || drawing->extruded != extruded) {
-            refuse("The parts of one fence are drawn in different ways.", place);
+            refuse(phrase("core", "The parts of one fence are drawn in different ways."), place);
         }
     }
     void addAltitude(double metres) {
@@ -226,7 +226,7 @@ std::vector<double> numbersOfTuple(std::string_view tuple, const std::string& pl
         const std::size_t comma = tuple.find(',');
         const auto number = units::parseNumber(tuple.substr(0, comma));
         if (!number)
-            refuse("A coordinate is not a number.", place);
+            refuse(phrase("core", "A coordinate is not a number."), place);
         numbers.push_back(*number);
         if (comma == std::string_view::npos)
             return numbers;
@@ -244,7 +244,7 @@ Ring ringFromKml(const CPLXMLNode& boundary, PlacemarkDrawing& drawn, const std:
         const std::size_t end = std::min(text.find_first_of(kSpaces, from), text.size());
         const auto numbers = numbersOfTuple(std::string_view{text}.substr(from, end - from), place);
         if (numbers.size() != (hasHeights ? 3U : 2U))
-            refuse("A tuple has the wrong number of coordinates.", place);
+            refuse(phrase("core", "A tuple has the wrong number of coordinates."), place);
         positions.push_back(checkedPosition(numbers[0], numbers[1], place));
         if (hasHeights)
             drawn.addAltitude(numbers[2]);
@@ -270,7 +270,7 @@ Polygon polygonFromKml(const CPLXMLNode& element, PlacemarkDrawing& drawn, const
     else if (mode == "absolute")
         drawn.setMode(HeldDrawing::Mode::AboveMeanSeaLevel, extruded, place);
     else
-        refuse("The altitude mode is unknown: \"" + mode + "\".", place);
+        refuse(phrase("core", "The altitude mode is unknown: \"%1\".")(mode), place);
     Polygon polygon;
     polygon.shell = ringFromKml(onlyElement(element, "outerBoundaryIs", place), drawn, place);
     for (const CPLXMLNode* inner : elements(element, "innerBoundaryIs"))
@@ -292,16 +292,16 @@ ReadBack readBackGeoJson(std::string_view text) {
     try {
         root = json::parse(text);
     } catch (const json::parse_error& error) {
-        refuse("It is not JSON.", "byte " + std::to_string(error.byte));
+        refuse(phrase("core", "It is not JSON."), phrase("core", "byte %1")(error.byte));
     }
     if (member(root, "type", "the file") != "FeatureCollection" || root.contains("crs"))
-        refuse("It is not a feature collection of RFC 7946.", "the file");
+        refuse(phrase("core", "It is not a feature collection of RFC 7946."), phrase("core", "the file"));
     ReadBack result;
     std::size_t number = 0;
     for (const json& feature : array(member(root, "features", "the file"), "the file")) {
         const std::string place = "feature " + std::to_string(++number);
         if (member(feature, "type", place) != "Feature")
-            refuse("It is not a feature.", place);
+            refuse(phrase("core", "It is not a feature."), place);
         auto fence = fenceOf(valuesFromJson(member(feature, "properties", place), place), place);
         if (!fence)
             continue;
@@ -314,7 +314,7 @@ ReadBack readBackGeoJson(std::string_view text) {
             for (const json& part : array(coordinates, place))
                 fence->surface.parts.push_back(polygonFromJson(part, place));
         else
-            refuse("A fence is neither a Polygon nor a MultiPolygon.", place);
+            refuse(phrase("core", "A fence is neither a Polygon nor a MultiPolygon."), place);
         addFence(result, std::move(*fence), HeldDrawing{});
     }
     return result;
@@ -324,12 +324,12 @@ ReadBack readBackKml(std::string_view text) {
     const gdal::ErrorCapture errors;
     const std::unique_ptr<CPLXMLNode, DestroyXml> first{CPLParseXMLString(std::string{text}.c_str())};
     if (!first)
-        refuse("It is not XML: " + errors.firstError("no more is known") + ".", "the file");
+        refuse(phrase("core", "It is not XML: %1.")(errors.firstError("no more is known")), phrase("core", "the file"));
     const CPLXMLNode* root = first.get();
     while (root && !isElement(*root, "kml"))
         root = root->psNext;
     if (!root || attributeOf(*root, "xmlns") != "http://www.opengis.net/kml/2.2")
-        refuse("It is not KML 2.2.", "the file");
+        refuse(phrase("core", "It is not KML 2.2."), phrase("core", "the file"));
     ReadBack result;
     std::size_t number = 0;
     for (const CPLXMLNode* placemark : elements(onlyElement(*root, "Document", "the file"), "Placemark")) {

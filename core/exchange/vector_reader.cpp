@@ -89,8 +89,8 @@ Fault changedMeanwhile(const std::string& path) {
 } // namespace
 
 MissingCrs::MissingCrs(const std::string& path)
-    : Fault{"The file does not say in which coordinate reference system (CRS) its coordinates are.", path,
-            "Say which, such as EPSG:25829; whoever made the file knows."} {}
+    : Fault{phrase("core", "The file does not say in which coordinate reference system (CRS) its coordinates are."),
+            path, phrase("core", "Say which, such as EPSG:25829; whoever made the file knows.")} {}
 
 VectorDescription describeVector(const std::string& path) {
     try {

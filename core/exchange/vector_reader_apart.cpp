@@ -61,8 +61,8 @@ public:
             std::uint64_t length = 0;
             std::memcpy(&length, there.data() + 1, sizeof length);
             if (length > m_byteLimit)
-                throw Fault{"The answer of the reading program is garbled.", "",
-                            "Check that the program is the one that was installed."};
+                throw Fault{phrase("core", "The answer of the reading program is garbled."), "",
+                            phrase("core", "Check that the program is the one that was installed.")};
             there.remove_prefix(kHeaderBytes);
             const auto kind = static_cast<Message>(m_room[m_begin]);
             if (kind != Message::Bytes) {
@@ -150,10 +150,10 @@ auto answerOf(const std::string& reader, const ForeignRequest& request, Message 
                 progress.report(fraction, doing);
             } else if (part->kind == Message::Missing) {
                 const Fault fault = decodeFault(part->bytes);
-                throw MissingCrs{fault.problem(), fault.place(), fault.remedy()};
+                throw MissingCrs{fault.words().problem, fault.words().place, fault.words().remedy};
             } else if (part->kind == Message::Filter) {
                 const Fault fault = decodeFault(part->bytes);
-                throw FilterFault{fault.problem(), fault.place(), fault.remedy()};
+                throw FilterFault{fault.words().problem, fault.words().place, fault.words().remedy};
             } else if (part->kind == Message::Failure) {
                 throw decodeFault(part->bytes);
             } else if (part->kind == wanted) {
@@ -311,8 +311,8 @@ int answerForeignRequest(const StreamedReading& streamed) {
             break;
         case ForeignRequest::Kind::Stream:
             if (!streamed)
-                throw Fault{"This program does not answer as a stream.", path,
-                            "Check that the program is the one that was installed."};
+                throw Fault{phrase("core", "This program does not answer as a stream."), path,
+                            phrase("core", "Check that the program is the one that was installed.")};
             streamed(request.read, stream, toParent());
             sent = send(Message::End, {});
         }
@@ -323,11 +323,11 @@ int answerForeignRequest(const StreamedReading& streamed) {
     } catch (const Fault& fault) {
         sent = send(Message::Failure, encode(fault));
     } catch (const std::bad_alloc&) {
-        sent = send(Message::Failure,
-                    encode(Fault{"The file needs more memory than it may have.", path, "Cut it into parts."}));
+        sent = send(Message::Failure, encode(Fault{phrase("core", "The file needs more memory than it may have."), path,
+                                                   phrase("core", "Cut it into parts.")}));
     } catch (const std::exception& problem) {
-        sent = send(Message::Failure, encode(Fault{std::string{"The reader failed: "} + problem.what() + ".", path,
-                                                   "Convert the file to another format."}));
+        sent = send(Message::Failure, encode(Fault{phrase("core", "The reader failed: %1.")(problem.what()), path,
+                                                   phrase("core", "Convert the file to another format.")}));
     }
     return sent ? 0 : 1;
 }

@@ -132,8 +132,8 @@ Cut cut(const MultiPolygon& surface, int decimals, Side side) {
             return withCrossings(ring, meridian, decimals, side);
         });
     if (!isSound(result.whole))
-        throw Fault{"The surface cannot be cut at the antimeridian with so few decimals.", "",
-                    "Deliver more decimals."};
+        throw Fault{phrase("core", "The surface cannot be cut at the antimeridian with so few decimals."), "",
+                    phrase("core", "Deliver more decimals.")};
     result.parts = geometry::cutAtAntimeridian(result.whole);
     forEachCoordinate(result.parts, [&](Position& corner) {
         // A turn subtracted leaves a rounding in the last bit.
@@ -179,7 +179,8 @@ WrittenSurface writtenSurface(const MultiPolygon& surface, Side side, int decima
             return result;
         break;
     }
-    throw Fault{"The surface cannot be kept on the safe side with so few decimals.", "", "Deliver more decimals."};
+    throw Fault{phrase("core", "The surface cannot be kept on the safe side with so few decimals."), "",
+                phrase("core", "Deliver more decimals.")};
 }
 
 std::vector<model::LineString> writtenLines(const model::LineString& line, int decimals) {

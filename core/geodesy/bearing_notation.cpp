@@ -11,7 +11,8 @@ namespace fencewright::geodesy {
 namespace {
 
 constexpr std::size_t kLongestText = 200;
-constexpr std::string_view kExamples = "Write it like S 68°05'35\" W, N 45-55-20 E, N 45.5 E, 248°05'35\" or 248.0931.";
+constexpr Phrase kExamples =
+    phrase("core", "Write it like S 68°05'35\" W, N 45-55-20 E, N 45.5 E, 248°05'35\" or 248.0931.");
 
 bool isDigit(char letter) { return letter >= '0' && letter <= '9'; }
 bool isLetter(char letter) { return (letter >= 'a' && letter <= 'z') || (letter >= 'A' && letter <= 'Z'); }
@@ -26,8 +27,8 @@ public:
 
     [[nodiscard]] std::size_t at() const { return m_at; }
 
-    [[noreturn]] void refuse(const std::string& problem) const {
-        throw Fault{problem, std::string{m_text.substr(0, kLongestText)}, std::string{kExamples}};
+    [[noreturn]] void refuse(const Wording& problem) const {
+        throw Fault{problem, std::string{m_text.substr(0, kLongestText)}, kExamples};
     }
 
     void skipSpaces() {
@@ -96,7 +97,7 @@ public:
             return value;
         }
         if (*minutes >= 60.0)
-            refuse("There are " + units::shortest(*minutes) + " minutes, and a degree has 60.");
+            refuse(phrase("core", "There are %1 minutes, and a degree has 60.")(units::shortest(*minutes)));
         value += *minutes / 60.0;
         if (minutesHadPoint) {
             mark(Mark::Minute);
@@ -112,7 +113,7 @@ public:
         }
         mark(Mark::Second);
         if (*seconds >= 60.0)
-            refuse("There are " + units::shortest(*seconds) + " seconds, and a minute has 60.");
+            refuse(phrase("core", "There are %1 seconds, and a minute has 60.")(units::shortest(*seconds)));
         return value + *seconds / 3600.0;
     }
 
@@ -226,7 +227,7 @@ std::optional<LeadingBearing> leadingBearing(std::string_view text) {
         if (const auto side = reader.compassLetter("east", "west"))
             return LeadingBearing{Angle::degrees(*side == 'E' ? 90.0 : 270.0), reader.at()};
         if (due)
-            reader.refuse("After \"due\" comes north, south, east or west.");
+            reader.refuse(phrase("core", "After \"due\" comes north, south, east or west."));
         if (reader.skipWord("azimuth") || reader.skipWord("az") || reader.skipWord("bearing")) {
             if (reader.at() < text.size() && text[reader.at()] == '.')
                 return std::nullopt;
@@ -236,7 +237,7 @@ std::optional<LeadingBearing> leadingBearing(std::string_view text) {
         if (!azimuth)
             return std::nullopt;
         if (*azimuth > 360.0)
-            reader.refuse("The azimuth " + units::shortest(*azimuth) + "° is beyond 360°.");
+            reader.refuse(phrase("core", "The azimuth %1° is beyond 360°.")(units::shortest(*azimuth)));
         return LeadingBearing{Angle::degrees(turnedTo360(*azimuth)), reader.at()};
     }
     const std::size_t afterMeridian = reader.at();
@@ -252,11 +253,11 @@ std::optional<LeadingBearing> leadingBearing(std::string_view text) {
         const std::string_view number = text.substr(afterMeridian, reader.at() - afterMeridian);
         if (number.find_first_not_of("0123456789. \t") == std::string_view::npos)
             return LeadingBearing{Angle::degrees(*meridian == 'N' ? 0.0 : 180.0), afterMeridian};
-        reader.refuse("After the angle of a quadrant bearing comes E or W.");
+        reader.refuse(phrase("core", "After the angle of a quadrant bearing comes E or W."));
     }
     if (*angle > 90.0)
-        reader.refuse("The angle " + units::shortest(*angle) +
-                      "° of a quadrant bearing is over 90°: it counts from north or south.");
+        reader.refuse(phrase("core", "The angle %1° of a quadrant bearing is over 90°: it counts from north or south.")(
+            units::shortest(*angle)));
     const double azimuth =
         *meridian == 'N' ? (*side == 'E' ? *angle : 360.0 - *angle) : (*side == 'E' ? 180.0 - *angle : 180.0 + *angle);
     return LeadingBearing{Angle::degrees(turnedTo360(azimuth)), reader.at()};
@@ -267,8 +268,8 @@ namespace {
 void requireEnd(std::string_view text, std::size_t at) {
     const std::size_t rest = text.find_first_not_of(" \t", at);
     if (rest != std::string_view::npos)
-        throw Fault{"\"" + std::string{text.substr(rest, kLongestText)} + "\" cannot be read here.",
-                    std::string{text.substr(0, kLongestText)}, std::string{kExamples}};
+        throw Fault{phrase("core", "\"%1\" cannot be read here.")(std::string{text.substr(rest, kLongestText)}),
+                    std::string{text.substr(0, kLongestText)}, kExamples};
 }
 
 } // namespace
@@ -276,7 +277,7 @@ void requireEnd(std::string_view text, std::size_t at) {
 Angle parseBearing(std::string_view text) {
     const auto read = leadingBearing(text);
     if (!read)
-        throw Fault{"This is not a direction.", std::string{text.substr(0, kLongestText)}, std::string{kExamples}};
+        throw Fault{phrase("core", "This is not a direction."), std::string{text.substr(0, kLongestText)}, kExamples};
     requireEnd(text, read->length);
     return read->azimuth;
 }
@@ -286,8 +287,8 @@ Angle parseAngle(std::string_view text) {
     reader.skipSpaces();
     const auto angle = reader.angle();
     if (!angle)
-        throw Fault{"This is not an angle.", std::string{text.substr(0, kLongestText)},
-                    "Write it like 30°15'20\", 30-15-20 or 30.2556."};
+        throw Fault{phrase("core", "This is not an angle."), std::string{text.substr(0, kLongestText)},
+                    phrase("core", "Write it like 30°15'20\", 30-15-20 or 30.2556.")};
     requireEnd(text, reader.at());
     return Angle::degrees(*angle);
 }

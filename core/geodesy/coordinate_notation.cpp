@@ -63,8 +63,9 @@ std::string sexagesimal(double value, char positive, char negative) {
 UtmPlace toUtm(model::Position position) {
     requirePlace(position);
     if (!withinUtm(position.lat))
-        throw Fault{"UTM ends at 84 degrees north and 80 degrees south.", "latitude " + units::shortest(position.lat),
-                    "Use degrees for this place."};
+        throw Fault{phrase("core", "UTM ends at 84 degrees north and 80 degrees south."),
+                    phrase("core", "latitude %1")(units::shortest(position.lat)),
+                    phrase("core", "Use degrees for this place.")};
     const double longitude = normalisedLongitude(position.lon);
     UtmPlace place;
     place.band = bandOf(position.lat);
@@ -79,7 +80,8 @@ UtmPlace toUtm(model::Position position) {
 
 model::Position fromUtm(const UtmPlace& place) {
     if (place.zone < 1 || place.zone > 60)
-        throw Fault{"UTM has zones 1 to 60.", "zone " + std::to_string(place.zone), "Correct the zone."};
+        throw Fault{phrase("core", "UTM has zones 1 to 60."), phrase("core", "zone %1")(place.zone),
+                    phrase("core", "Correct the zone.")};
     const double northing = place.northing - (place.north ? 0.0 : kFalseNorthing);
     model::Position position = LocalFrame{{centralMeridian(place.zone), 0.0}}.toEarth(
         {(place.easting - kFalseEasting) / kScale, northing / kScale});

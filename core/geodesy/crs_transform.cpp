@@ -19,9 +19,9 @@ std::string shown(const std::string& crs) {
     return crs.size() <= most ? crs : crs.substr(0, most) + "...";
 }
 
-[[noreturn]] void refuse(const std::string& problem, const std::string& crs) {
-    throw Fault{problem, "coordinate reference system " + shown(crs),
-                "State the right coordinate reference system by hand, such as EPSG:25829."};
+[[noreturn]] void refuse(const Wording& problem, const std::string& crs) {
+    throw Fault{problem, phrase("core", "coordinate reference system %1")(shown(crs)),
+                phrase("core", "State the right coordinate reference system by hand, such as EPSG:25829.")};
 }
 
 /// A PROJ string means a system, not an operation, only where it says so.
@@ -100,20 +100,20 @@ void CrsTransform::Parts::noteOperationAtTheMiddle(const PJ* crs) {
 
 CrsTransform::CrsTransform(const std::string& crs) : m_parts{std::make_unique<Parts>()} {
     if (crs.size() > kLongestDefinition)
-        refuse("The definition is too long to be one of a coordinate reference system.", crs);
+        refuse(phrase("core", "The definition is too long to be one of a coordinate reference system."), crs);
     m_parts->context = quietContext(m_parts->said);
     PJ_CONTEXT* context = m_parts->context.get();
 
     OperationHandle given{proj_create(context, asDefinition(crs).c_str())};
     if (!given) {
         const std::string& said = m_parts->said;
-        refuse(crs.empty() ? "The coordinate reference system is not stated."
-                           : "This is not a coordinate reference system that is known" +
-                                 (said.empty() ? std::string{"."} : " (" + said + ")."),
+        refuse(crs.empty() ? Wording{phrase("core", "The coordinate reference system is not stated.")}
+                           : Wording{phrase("core", "This is not a coordinate reference system that is known%1")(
+                                 (said.empty() ? std::string{"."} : " (" + said + ")."))},
                crs);
     }
     if (proj_is_crs(given.get()) == 0)
-        refuse("This is not a coordinate reference system.", crs);
+        refuse(phrase("core", "This is not a coordinate reference system."), crs);
     if (const char* name = proj_get_name(given.get()))
         m_parts->name = name;
 
@@ -132,14 +132,17 @@ CrsTransform::CrsTransform(const std::string& crs) : m_parts{std::make_unique<Pa
     case PJ_TYPE_PROJECTED_CRS:
         break;
     case PJ_TYPE_VERTICAL_CRS:
-        refuse("This coordinate reference system has heights only, no places.", crs);
+        refuse(phrase("core", "This coordinate reference system has heights only, no places."), crs);
     case PJ_TYPE_GEOCENTRIC_CRS:
-        refuse("This coordinate reference system has its origin at the centre of the earth; it has no plane places.",
-               crs);
+        refuse(
+            phrase(
+                "core",
+                "This coordinate reference system has its origin at the centre of the earth; it has no plane places."),
+            crs);
     case PJ_TYPE_ENGINEERING_CRS:
-        refuse("This is a local coordinate system that is not tied to the earth.", crs);
+        refuse(phrase("core", "This is a local coordinate system that is not tied to the earth."), crs);
     default:
-        refuse("This kind of coordinate reference system cannot be related to WGS 84.", crs);
+        refuse(phrase("core", "This kind of coordinate reference system cannot be related to WGS 84."), crs);
     }
 
     const OperationHandle axes{proj_crs_get_coordinate_system(context, system)};
@@ -152,21 +155,21 @@ CrsTransform::CrsTransform(const std::string& crs) : m_parts{std::make_unique<Pa
 
     const OperationHandle wgs84{proj_create(context, "EPSG:4326")};
     if (!wgs84)
-        throw Fault{"The projection library has no database of coordinate reference systems.", "proj.db",
-                    "Check the installation of PROJ."};
+        throw Fault{phrase("core", "The projection library has no database of coordinate reference systems."),
+                    phrase("core", "proj.db"), phrase("core", "Check the installation of PROJ.")};
     m_parts->said.clear();
     const OperationHandle raw{proj_create_crs_to_crs_from_pj(context, given.get(), wgs84.get(), nullptr, nullptr)};
     if (raw)
         m_parts->operation.reset(proj_normalize_for_visualization(context, raw.get()));
     if (!m_parts->operation)
-        refuse("There is no known way from this coordinate reference system to WGS 84" +
-                   (m_parts->said.empty() ? std::string{"."} : " (" + m_parts->said + ")."),
+        refuse(phrase("core", "There is no known way from this coordinate reference system to WGS 84%1")(
+                   (m_parts->said.empty() ? std::string{"."} : " (" + m_parts->said + ").")),
                crs);
     m_parts->noteOperationAtTheMiddle(given.get());
     // A way through a grid that is missing leads nowhere, unless the definition calls the grid optional (@).
     const std::string grid = m_parts->missingGrid(m_parts->operation.get());
     if (!grid.empty() && !grid.starts_with('@'))
-        refuse("The way to WGS 84 needs the grid " + grid + ", which is not installed.", crs);
+        refuse(phrase("core", "The way to WGS 84 needs the grid %1, which is not installed.")(grid), crs);
 }
 
 CrsTransform::~CrsTransform() = default;

@@ -125,8 +125,8 @@ class Densifier {
 public:
     explicit Densifier(Length tolerance) : m_tolerance{tolerance.inMetres()} {
         if (!(m_tolerance > 0.0))
-            throw Fault{"The tolerance for edges must be more than zero.", "",
-                        "Give the distance by which an edge may differ, such as 0.1 m."};
+            throw Fault{phrase("core", "The tolerance for edges must be more than zero."), "",
+                        phrase("core", "Give the distance by which an edge may differ, such as 0.1 m.")};
         m_tolerance = std::max(m_tolerance, kFinestMetres);
     }
 
@@ -169,11 +169,12 @@ private:
     }
 
     [[noreturn]] void refuse() const {
-        throw Fault{"The edge would need more than a million places to stay within " + units::shortest(m_tolerance) +
-                        " m.",
-                    "edge from longitude " + units::shortest(m_from.lon) + ", latitude " + units::shortest(m_from.lat) +
-                        " to longitude " + units::shortest(m_to.lon) + ", latitude " + units::shortest(m_to.lat),
-                    "Give a larger tolerance, or divide the edge."};
+        throw Fault{phrase("core", "The edge would need more than a million places to stay within %1 m.")(
+                        units::shortest(m_tolerance)),
+                    phrase("core", "edge from longitude %1, latitude %2 to longitude %3, latitude %4")(
+                        units::shortest(m_from.lon), units::shortest(m_from.lat), units::shortest(m_to.lon),
+                        units::shortest(m_to.lat)),
+                    phrase("core", "Give a larger tolerance, or divide the edge.")};
     }
 
     double m_tolerance;

@@ -16,9 +16,11 @@ namespace {
 
 constexpr double kRadians = std::numbers::pi / 180.0;
 
-[[noreturn]] void refuseFarPlace(const std::string& place) {
-    throw Fault{"The place is too far away to be computed with in one metric plane.", place,
-                "Check that longitude and latitude have not been exchanged, and that all places belong together."};
+[[noreturn]] void refuseFarPlace(const Wording& place) {
+    throw Fault{
+        phrase("core", "The place is too far away to be computed with in one metric plane."), place,
+        phrase("core",
+               "Check that longitude and latitude have not been exchanged, and that all places belong together.")};
 }
 
 } // namespace
@@ -32,7 +34,8 @@ struct LocalFrame::Projection {
         operation.reset(proj_create(context.get(), "+proj=tmerc +algo=poder_engsager +lat_0=0 +lon_0=0 +k=1 +x_0=0 "
                                                    "+y_0=0 +ellps=WGS84"));
         if (!operation)
-            throw Fault{"The projection library could not be set up.", "", "Check the installation of PROJ."};
+            throw Fault{phrase("core", "The projection library could not be set up."), "",
+                        phrase("core", "Check the installation of PROJ.")};
         originNorthing = proj_trans(operation.get(), PJ_FWD, proj_coord(0.0, at.lat * kRadians, 0.0, 0.0)).xy.y;
     }
 
@@ -74,8 +77,8 @@ std::vector<PlanePoint> LocalFrame::toPlane(std::span<const model::Position> pos
     for (std::size_t i = 0; i < points.size(); ++i) {
         points[i].y -= projection.originNorthing;
         if (!std::isfinite(points[i].x) || !std::isfinite(points[i].y))
-            refuseFarPlace("longitude " + units::shortest(positions[i].lon) + ", latitude " +
-                           units::shortest(positions[i].lat));
+            refuseFarPlace(phrase("core", "longitude %1, latitude %2")(units::shortest(positions[i].lon),
+                                                                       units::shortest(positions[i].lat)));
     }
     return points;
 }
@@ -90,8 +93,8 @@ std::vector<model::Position> LocalFrame::toEarth(std::span<const PlanePoint> poi
     positions.reserve(points.size());
     for (std::size_t i = 0; i < points.size(); ++i) {
         if (!std::isfinite(angles[i].x) || !std::isfinite(angles[i].y))
-            refuseFarPlace(units::shortest(points[i].x) + " m east and " + units::shortest(points[i].y) +
-                           " m north of the plane's origin");
+            refuseFarPlace(phrase("core", "%1 m east and %2 m north of the plane's origin")(
+                units::shortest(points[i].x), units::shortest(points[i].y)));
         positions.push_back({projection.origin.lon + angles[i].x / kRadians, angles[i].y / kRadians});
     }
     return positions;

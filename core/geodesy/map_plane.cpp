@@ -16,9 +16,9 @@ constexpr double kRadians = std::numbers::pi / 180.0;
 constexpr double kMostScaleError = 0.01;
 constexpr double kMostConvergenceDegrees = 5.0;
 
-[[noreturn]] void refuseFarPlace(const std::string& place, const std::string& crs) {
-    throw Fault{"The place is too far away to be shown in the map's plane (" + crs + ").", place,
-                "Move the map nearer to it first."};
+[[noreturn]] void refuseFarPlace(const Wording& place, const std::string& crs) {
+    throw Fault{phrase("core", "The place is too far away to be shown in the map's plane (%1).")(crs), place,
+                phrase("core", "Move the map nearer to it first.")};
 }
 
 } // namespace
@@ -36,8 +36,8 @@ struct MapPlane::Parts {
         transform.emplace(definition.crs);
         const auto at = transform->fromWgs84(std::span{&definition.origin, 1}).front();
         if (!at)
-            throw Fault{"The coordinate system cannot be used there.", definition.crs,
-                        "Draw the map in another coordinate system."};
+            throw Fault{phrase("core", "The coordinate system cannot be used there."), definition.crs,
+                        phrase("core", "Draw the map in another coordinate system.")};
         originInCrs = *at;
     }
 
@@ -74,8 +74,8 @@ std::vector<PlanePoint> MapPlane::toPlane(std::span<const model::Position> posit
         points.reserve(places.size());
         for (std::size_t i = 0; i < places.size(); ++i) {
             if (!places[i])
-                refuseFarPlace("longitude " + units::shortest(positions[i].lon) + ", latitude " +
-                                   units::shortest(positions[i].lat),
+                refuseFarPlace(phrase("core", "longitude %1, latitude %2")(units::shortest(positions[i].lon),
+                                                                           units::shortest(positions[i].lat)),
                                parts.transform->name());
             points.push_back({places[i]->x - parts.originInCrs.x, places[i]->y - parts.originInCrs.y});
         }

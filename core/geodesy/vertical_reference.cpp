@@ -18,9 +18,9 @@ public:
         m_shift.reset(proj_create(m_context.get(), "+proj=vgridshift +grids=egm96_15.gtx +multiplier=1"));
         // The operation is made without a look at the file: a first height tells whether it is there.
         if (!m_shift || !std::isfinite(separationAt({})))
-            throw Fault{"The EGM96 geoid grid is not installed.", "egm96_15.gtx",
-                        "Install the package proj-data; heights above mean sea level cannot be related to others "
-                        "without it."};
+            throw Fault{phrase("core", "The EGM96 geoid grid is not installed."), phrase("core", "egm96_15.gtx"),
+                        phrase("core", "Install the package proj-data; heights above mean sea level cannot be related "
+                                       "to others without it.")};
     }
 
     [[nodiscard]] double separationAt(model::Position position) const {
@@ -43,7 +43,8 @@ Length geoidSeparation(model::Position position) {
     thread_local const GeoidGrid grid;
     const double metres = grid.separationAt(position);
     if (!std::isfinite(metres))
-        throw Fault{"The EGM96 geoid grid cannot be read.", "egm96_15.gtx", "Install the package proj-data afresh."};
+        throw Fault{phrase("core", "The EGM96 geoid grid cannot be read."), phrase("core", "egm96_15.gtx"),
+                    phrase("core", "Install the package proj-data afresh.")};
     return Length::metres(metres);
 }
 

@@ -13,8 +13,8 @@ namespace {
 
 constexpr std::size_t kMostCourses = 10'000;
 constexpr std::size_t kLongestLine = 400;
-constexpr std::string_view kExamples =
-    "Write a course like S 68°05'35\" W 472.68 ft, or 120 m 45, or curve right, radius 200 ft, arc 104.72 ft.";
+constexpr Phrase kExamples = phrase(
+    "core", "Write a course like S 68°05'35\" W 472.68 ft, or 120 m 45, or curve right, radius 200 ft, arc 104.72 ft.");
 
 std::string_view trimmed(std::string_view text) {
     const auto first = text.find_first_not_of(" \t\r,;");
@@ -31,12 +31,12 @@ std::string lowered(std::string_view text) {
     return small;
 }
 
-[[noreturn]] void refuse(const std::string& problem) { throw Fault{problem, "", std::string{kExamples}}; }
+[[noreturn]] void refuse(const Wording& problem) { throw Fault{problem, "", kExamples}; }
 
 Length positiveLength(std::string_view text, units::System unitless, const std::string& what) {
     const Length length = units::parseLength(trimmed(text), unitless).length;
     if (!(length > Length{}))
-        refuse("The " + what + " is not over zero.");
+        refuse(phrase("core", "The %1 is not over zero.")(what));
     return length;
 }
 
@@ -65,10 +65,10 @@ StraightCourse straightCourse(std::string_view text, units::System unitless) {
     }
     const auto bearing = geodesy::leadingBearing(text);
     if (!bearing)
-        refuse("There is no direction.");
+        refuse(phrase("core", "There is no direction."));
     const std::string_view rest = trimmed(text.substr(bearing->length));
     if (rest.empty())
-        refuse("There is no length after the direction.");
+        refuse(phrase("core", "There is no length after the direction."));
     return {bearing->azimuth, positiveLength(rest, unitless, "length")};
 }
 
@@ -86,7 +86,7 @@ std::map<std::string, std::string_view> curveParts(std::string_view text) {
         if (at == std::string::npos)
             continue;
         if (small.find(word, at + 1) != std::string::npos)
-            refuse("The curve says \"" + std::string{word} + "\" twice.");
+            refuse(phrase("core", "The curve says \"%1\" twice.")(std::string{word}));
         found.push_back({at, at + word.size(), word == "delta" ? "angle" : std::string{word}});
     }
     std::sort(found.begin(), found.end(), [](const Found& a, const Found& b) { return a.at < b.at; });
@@ -96,7 +96,7 @@ std::map<std::string, std::string_view> curveParts(std::string_view text) {
         if (value.starts_with('='))
             value = trimmed(value.substr(1));
         if (!parts.emplace(found[i].word, value).second)
-            refuse("The curve gives its angle twice.");
+            refuse(phrase("core", "The curve gives its angle twice."));
     }
     return parts;
 }
@@ -107,7 +107,7 @@ Course curveCourse(std::string_view text, units::System unitless, std::optional<
     const bool left = small.find("left") != std::string::npos;
     const bool right = small.find("right") != std::string::npos;
     if (left == right)
-        refuse("A curve turns either left or right.");
+        refuse(phrase("core", "A curve turns either left or right."));
     const auto parts = curveParts(text);
     const auto part = [&](const char* word) -> std::optional<std::string_view> {
         const auto at = parts.find(word);
@@ -115,7 +115,7 @@ Course curveCourse(std::string_view text, units::System unitless, std::optional<
     };
     const auto radiusText = part("radius");
     if (!radiusText)
-        refuse("The curve has no radius.");
+        refuse(phrase("core", "The curve has no radius."));
     const Length radius = positiveLength(*radiusText, unitless, "radius");
     std::optional<Angle> central;
     if (const auto angle = part("angle"))
@@ -125,8 +125,8 @@ Course curveCourse(std::string_view text, units::System unitless, std::optional<
         // A deed that says both rounds both.
         constexpr double mostApart = 0.1; // degrees
         if (central && std::abs(central->inDegrees() - ofArc.inDegrees()) > mostApart)
-            refuse("The arc and the angle of the curve do not agree: the arc makes " +
-                   units::fixed(ofArc.inDegrees(), 3) + "°.");
+            refuse(phrase("core", "The arc and the angle of the curve do not agree: the arc makes %1°.")(
+                units::fixed(ofArc.inDegrees(), 3)));
         central = ofArc;
     }
     std::optional<StraightCourse> chord;
@@ -135,19 +135,19 @@ Course curveCourse(std::string_view text, units::System unitless, std::optional<
         const double ratio = chord->length / radius / 2.0;
         constexpr double rounding = 1e-4;
         if (ratio > 1.0 + rounding)
-            refuse("The chord is longer than twice the radius.");
+            refuse(phrase("core", "The chord is longer than twice the radius."));
         const Angle ofChord = Angle::radians(2.0 * std::asin(std::min(ratio, 1.0)));
         if (!central)
             central = ofChord;
         constexpr double mostApart = 0.02; // of the chord
         const double computed = 2.0 * std::sin(central->inRadians() / 2.0) * radius.inMetres();
         if (std::abs(computed - chord->length.inMetres()) > mostApart * chord->length.inMetres())
-            refuse("The chord does not fit the arc: it would be " + units::fixed(computed, 2) + " m long.");
+            refuse(phrase("core", "The chord does not fit the arc: it would be %1 m long.")(units::fixed(computed, 2)));
     }
     if (!central)
-        refuse("The curve needs its arc, its angle, or its chord.");
+        refuse(phrase("core", "The curve needs its arc, its angle, or its chord."));
     if (!(central->inDegrees() > 0.0 && central->inDegrees() < 360.0))
-        refuse("The angle of the curve is not between 0° and 360°.");
+        refuse(phrase("core", "The angle of the curve is not between 0° and 360°."));
     Course course;
     course.curve = Course::Curve{radius, *central, left ? Turn::Left : Turn::Right};
     if (chord) {
@@ -155,7 +155,9 @@ Course curveCourse(std::string_view text, units::System unitless, std::optional<
         course.length = chord->length;
     } else {
         if (!tangent)
-            refuse("The first course is a curve: it needs its chord, for there is no course before it to start along.");
+            refuse(phrase(
+                "core",
+                "The first course is a curve: it needs its chord, for there is no course before it to start along."));
         const double half = central->inDegrees() / 2.0;
         const double azimuth = std::fmod(tangent->inDegrees() + (left ? -half : half) + 720.0, 360.0);
         course.azimuth = Angle::degrees(azimuth);
@@ -186,11 +188,11 @@ std::vector<Course> parseCourses(std::string_view text, units::System unitless) 
         if (line.empty())
             continue;
         if (courses.size() >= kMostCourses)
-            throw Fault{"There are more than 10,000 courses.", "line " + std::to_string(number),
-                        "Draw so long a boundary in parts."};
+            throw Fault{phrase("core", "There are more than 10,000 courses."), phrase("core", "line %1")(number),
+                        phrase("core", "Draw so long a boundary in parts.")};
         try {
             if (line.size() > kLongestLine)
-                refuse("The line is too long for one course.");
+                refuse(phrase("core", "The line is too long for one course."));
             std::optional<Angle> tangent;
             if (!courses.empty())
                 tangent = endTangent(courses.back());
@@ -201,9 +203,9 @@ std::vector<Course> parseCourses(std::string_view text, units::System unitless) 
                 courses.push_back({straight.azimuth, straight.length, std::nullopt});
             }
         } catch (const Fault& fault) {
-            throw Fault{fault.problem(),
-                        "line " + std::to_string(number) + ", \"" + std::string{line.substr(0, 80)} + "\"",
-                        fault.remedy()};
+            throw Fault{fault.words().problem,
+                        phrase("core", "line %1, \"%2\"")(number, std::string{line.substr(0, 80)}),
+                        fault.words().remedy};
         }
     }
     return courses;

@@ -59,26 +59,28 @@ void requireUsable(const model::Position& place) {
     if (std::isfinite(place.lon) && std::isfinite(place.lat) && std::abs(place.lat) <= kMostLatitude)
         return;
     throw Fault{
-        "Distances cannot be kept there: the coordinate is not a number, or lies beyond 89 degrees of latitude.",
-        "longitude " + units::shortest(place.lon) + ", latitude " + units::shortest(place.lat),
-        "Correct that coordinate."};
+        phrase(
+            "core",
+            "Distances cannot be kept there: the coordinate is not a number, or lies beyond 89 degrees of latitude."),
+        phrase("core", "longitude %1, latitude %2")(units::shortest(place.lon), units::shortest(place.lat)),
+        phrase("core", "Correct that coordinate.")};
 }
 
 /// Half a turn is far beyond any operation; past a whole one, a shape would lie over itself.
 void requireNarrow(const Box& box) {
     if (box.empty() || box.maxX - box.minX <= kMostLongitudes)
         return;
-    throw Fault{"The shape reaches over more than half a turn of longitude.",
-                "longitude " + units::shortest(box.minX) + " to " + units::shortest(box.maxX),
-                "Correct the coordinate that lies far off."};
+    throw Fault{phrase("core", "The shape reaches over more than half a turn of longitude."),
+                phrase("core", "longitude %1 to %2")(units::shortest(box.minX), units::shortest(box.maxX)),
+                phrase("core", "Correct the coordinate that lies far off.")};
 }
 
 void requireUsable(Length distance) {
     const double metres = distance.inMetres();
     if (std::isfinite(metres) && metres >= 0.0 && metres <= kMostMetres)
         return;
-    throw Fault{"The distance " + units::shortest(metres) + " m cannot be kept.", "",
-                "Give a distance from 0 to 200 km."};
+    throw Fault{phrase("core", "The distance %1 m cannot be kept.")(units::shortest(metres)), "",
+                phrase("core", "Give a distance from 0 to 200 km.")};
 }
 
 void requireUsable(const model::MultiPolygon& surface) {
@@ -159,10 +161,10 @@ Plan planFor(double distance, Side side, std::span<const Path> paths, const Exte
     const double latitude =
         extent.latitude + 1.01 * distance / (detail::kLeastRadiusMetres * detail::kRadiansPerDegree);
     if (latitude > kNearestToPole)
-        throw Fault{"The distance reaches to the pole.",
-                    "longitude " + units::shortest(extent.middle.lon) + ", latitude " +
-                        units::shortest(extent.middle.lat),
-                    "Give a smaller distance."};
+        throw Fault{phrase("core", "The distance reaches to the pole."),
+                    phrase("core", "longitude %1, latitude %2")(units::shortest(extent.middle.lon),
+                                                                units::shortest(extent.middle.lat)),
+                    phrase("core", "Give a smaller distance.")};
     std::optional<Plan> best;
     double fewest = HUGE_VAL;
     for (const std::size_t corners : {72, 96, 120, 144, 192, 240}) {
@@ -188,10 +190,11 @@ Plan planFor(double distance, Side side, std::span<const Path> paths, const Exte
         }
     }
     if (!best)
-        throw Fault{"A distance of " + units::shortest(distance) + " m cannot be kept to a thousandth there.",
-                    "longitude " + units::shortest(extent.middle.lon) + ", latitude " +
-                        units::shortest(extent.middle.lat),
-                    "Give a distance of a metre or more, or cut the shape into smaller ones."};
+        throw Fault{
+            phrase("core", "A distance of %1 m cannot be kept to a thousandth there.")(units::shortest(distance)),
+            phrase("core", "longitude %1, latitude %2")(units::shortest(extent.middle.lon),
+                                                        units::shortest(extent.middle.lat)),
+            phrase("core", "Give a distance of a metre or more, or cut the shape into smaller ones.")};
     return *best;
 }
 

@@ -86,8 +86,8 @@ model::MultiPolygon cutAtAntimeridian(const model::MultiPolygon& surface) {
     const auto firstTurn = std::floor((box.minX + 180.0) / 360.0);
     const auto lastTurn = std::ceil((box.maxX - 180.0) / 360.0);
     if (!(lastTurn - firstTurn <= 16.0))
-        throw Fault{"The surface reaches over more than sixteen turns of longitude.", "",
-                    "Check the longitudes of its corners."};
+        throw Fault{phrase("core", "The surface reaches over more than sixteen turns of longitude."), "",
+                    phrase("core", "Check the longitudes of its corners.")};
     for (double turn = firstTurn; turn <= lastTurn; turn += 1.0) {
         const double west = -180.0 + 360.0 * turn, east = 180.0 + 360.0 * turn;
         const double south = box.minY - 1.0, north = box.maxY + 1.0;

@@ -442,9 +442,10 @@ Soundness soundness(const model::MultiPolygon& surface) {
 bool requireExamined(const model::MultiPolygon& surface, const std::string& operation) {
     const auto result = soundness(surface);
     if (result == Soundness::TooIntricate)
-        throw Fault{"The surface has too many corners close together to be examined: the " + operation +
-                        " was not begun.",
-                    "", "Simplify the surface first."};
+        throw Fault{
+            phrase("core",
+                   "The surface has too many corners close together to be examined: the %1 was not begun.")(operation),
+            "", phrase("core", "Simplify the surface first.")};
     return result == Soundness::Sound;
 }
 

@@ -74,8 +74,8 @@ MultiPolygon movedToGrid(const MultiPolygon& surface, const Decimals& decimals, 
 
 Simplified rounded(const MultiPolygon& surface, int decimals, Side side) {
     if (decimals < 4 || decimals > 12)
-        throw Fault{"Coordinates cannot be rounded to " + std::to_string(decimals) + " decimals.", "",
-                    "Choose 4 to 12 decimals."};
+        throw Fault{phrase("core", "Coordinates cannot be rounded to %1 decimals.")(decimals), "",
+                    phrase("core", "Choose 4 to 12 decimals.")};
     const auto whole = detail::madeValid(surface, side);
     const auto box = boxOf(whole);
     Decimals grid{std::pow(10.0, decimals)};
@@ -97,9 +97,9 @@ Simplified rounded(const MultiPolygon& surface, int decimals, Side side) {
         return {std::move(result), Area::squareMetres(std::max(0.0, sign * change))};
     }
     throw Fault{side == Side::Grow
-                    ? "The outline cannot be kept on its safe side with " + std::to_string(decimals) + " decimals."
-                    : "Nothing is left of the outline with " + std::to_string(decimals) + " decimals.",
-                "", "Choose more decimals."};
+                    ? phrase("core", "The outline cannot be kept on its safe side with %1 decimals.")(decimals)
+                    : phrase("core", "Nothing is left of the outline with %1 decimals.")(decimals),
+                "", phrase("core", "Choose more decimals.")};
 }
 
 } // namespace fencewright::geometry

@@ -165,8 +165,8 @@ MultiPolygon triangleAtWidestPlace(const MultiPolygon& surface) {
 }
 
 [[noreturn]] void refuseBudget(std::size_t corners, std::size_t needed) {
-    throw Fault{"The outline cannot be drawn with " + std::to_string(corners) + " corners.", "",
-                "Allow at least " + std::to_string(needed) + "."};
+    throw Fault{phrase("core", "The outline cannot be drawn with %1 corners.")(corners), "",
+                phrase("core", "Allow at least %1.")(needed)};
 }
 
 } // namespace

@@ -144,7 +144,8 @@ TraverseFigure closedByCompassRule(const TraverseFigure& figure) {
 model::Ring ringOf(const TraverseFigure& figure, const TraversePlacement& placement, Side side, Length arcTolerance) {
     constexpr double northernmost = 85.0; // degrees
     if (!(std::abs(placement.start.lat) <= northernmost))
-        throw Fault{"The traverse starts beyond 85 degrees of latitude.", "", "Draw it corner by corner."};
+        throw Fault{phrase("core", "The traverse starts beyond 85 degrees of latitude."), "",
+                    phrase("core", "Draw it corner by corner.")};
     const bool counterClockwise = signedArea(figure) > 0.0;
     // A parallel is curved by tan(latitude) over the earth's radius, a meridian next to the frame's less than by one.
     constexpr double leastRadiusMetres = 6.33e6;
@@ -166,16 +167,16 @@ model::Ring ringOf(const TraverseFigure& figure, const TraversePlacement& placem
             corners.push_back(figure.points.back());
     }
     if (corners.size() < 3)
-        throw Fault{"The courses enclose nothing: a fence needs at least three corners.", "",
-                    "Add the courses that are missing."};
+        throw Fault{phrase("core", "The courses enclose nothing: a fence needs at least three corners."), "",
+                    phrase("core", "Add the courses that are missing.")};
     const double turn = placement.deedNorth.inRadians();
     for (PlanePoint& corner : corners) {
         // What pointed to the deed's north points to its azimuth.
         corner = {corner.x * std::cos(turn) + corner.y * std::sin(turn),
                   -corner.x * std::sin(turn) + corner.y * std::cos(turn)};
         if (!(lengthOf(corner) <= kReachMetres))
-            throw Fault{"The traverse reaches more than 20 km from its start.", "",
-                        "Check the lengths and their units; draw so large an area in parts."};
+            throw Fault{phrase("core", "The traverse reaches more than 20 km from its start."), "",
+                        phrase("core", "Check the lengths and their units; draw so large an area in parts.")};
     }
     const geodesy::LocalFrame frame{placement.start};
     model::Ring ring;

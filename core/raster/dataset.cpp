@@ -195,8 +195,8 @@ RgbaImage Dataset::read(const PixelWindow& window, int width, int height, const 
     const bool isWindow = std::isfinite(window.x) && std::isfinite(window.y) && std::isfinite(window.width) &&
                           std::isfinite(window.height) && window.width > 0 && window.height > 0;
     if (!isWindow)
-        throw Fault{"The part of the raster to read is empty or not finite.", m_parts->description.path,
-                    "Give a part with a width and a height."};
+        throw Fault{phrase("core", "The part of the raster to read is empty or not finite."), m_parts->description.path,
+                    phrase("core", "Give a part with a width and a height.")};
     if (window.width == width && window.height == height && window.x == std::floor(window.x) &&
         window.y == std::floor(window.y))
         return m_parts->wholePixels(window, progress);
@@ -217,9 +217,8 @@ int Dataset::tilePixels() const { return m_parts->pixels->tilePixels(); }
 
 PaintedPixels Dataset::tile(std::size_t level, int column, int row, const Progress& progress) const {
     const auto outside = [&] {
-        return Fault{"There is no tile " + std::to_string(column) + ", " + std::to_string(row) + " of level " +
-                         std::to_string(level) + ".",
-                     m_parts->description.path, "Ask for one of those that cover the raster."};
+        return Fault{phrase("core", "There is no tile %1, %2 of level %3.")(column, row, level),
+                     m_parts->description.path, phrase("core", "Ask for one of those that cover the raster.")};
     };
     if (level >= levels().size() || column < 0 || row < 0)
         throw outside();
@@ -243,9 +242,8 @@ std::vector<std::optional<model::Position>> Dataset::toEarth(const std::vector<P
 
 void detail::checkPictureSize(int width, int height) {
     if (width < 1 || height < 1 || width > kLargestPicture || height > kLargestPicture)
-        throw Fault{"A picture of " + std::to_string(width) + " x " + std::to_string(height) +
-                        " pixels cannot be made.",
-                    "", "Ask for 1 to 16,384 pixels a side."};
+        throw Fault{phrase("core", "A picture of %1 x %2 pixels cannot be made.")(width, height), "",
+                    phrase("core", "Ask for 1 to 16,384 pixels a side.")};
 }
 
 } // namespace fencewright::raster

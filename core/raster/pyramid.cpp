@@ -56,8 +56,8 @@ public:
     explicit WorkFolder(const fs::path& beside) {
         std::string name = (beside / ".pyramid-XXXXXX").string();
         if (!::mkdtemp(name.data()))
-            throw Fault{std::string{"Nothing can be written here: "} + std::generic_category().message(errno) + ".",
-                        beside.string(), "Choose a folder that may be written to."};
+            throw Fault{phrase("core", "Nothing can be written here: %1.")(std::generic_category().message(errno)),
+                        beside.string(), phrase("core", "Choose a folder that may be written to.")};
         m_path = name;
     }
     ~WorkFolder() {
@@ -178,9 +178,10 @@ void build(GDALDataset& raster, const std::string& path, std::vector<int> factor
         std::rethrow_exception(listening.thrown);
     const std::string error = said.firstError("");
     if (result != CE_None || !error.empty())
-        throw Fault{"The pyramid cannot be built: " + (error.empty() ? std::string{"the reason is not known"} : error) +
-                        "." + freeRoom(target.parent_path()),
-                    path, "Make room on the disk, or have the pyramid kept in another folder."};
+        throw Fault{phrase("core", "The pyramid cannot be built: %1.%2")(
+                        error.empty() ? Wording{phrase("core", "the reason is not known")} : Wording{error},
+                        freeRoom(target.parent_path())),
+                    path, phrase("core", "Make room on the disk, or have the pyramid kept in another folder.")};
 }
 
 // So that after a power cut there is a whole file under the name or none. In pieces: all at once can take longer than a
@@ -196,15 +197,15 @@ void toDisk(const fs::path& path, const Progress& progress) {
     std::error_code unknown;
     const auto size = static_cast<off_t>(fs::file_size(path, unknown));
     for (off_t at = 0; file.number >= 0 && !unknown && at < size; at += kWrittenAtOnce) {
-        progress.report(1, "Building the pyramid");
+        progress.report(1, phrase("core", "Building the pyramid"));
         // What fails here fails again below.
         (void)::sync_file_range(file.number, at, kWrittenAtOnce,
                                 SYNC_FILE_RANGE_WAIT_BEFORE | SYNC_FILE_RANGE_WRITE | SYNC_FILE_RANGE_WAIT_AFTER);
     }
     if (file.number < 0 || ::fsync(file.number) != 0)
-        throw Fault{"The pyramid cannot be written: " + std::generic_category().message(errno) + "." +
-                        freeRoom(path.parent_path()),
-                    path.string(), "Make room on the disk."};
+        throw Fault{phrase("core", "The pyramid cannot be written: %1.%2")(std::generic_category().message(errno),
+                                                                           freeRoom(path.parent_path())),
+                    path.string(), phrase("core", "Make room on the disk.")};
 }
 
 // The last pixel of each level: what was not written whole cannot be read there.
@@ -256,7 +257,8 @@ void buildPyramid(const std::string& raster, const fs::path& to, const Progress&
     auto* const pixels = dynamic_cast<detail::GdalPixels*>(source.get());
     const std::vector<int> factors = missingFactors(source->levels());
     if (!pixels || factors.empty())
-        throw Fault{"This raster has its coarser pictures already.", path, "Use it as it is."};
+        throw Fault{phrase("core", "This raster has its coarser pictures already."), path,
+                    phrase("core", "Use it as it is.")};
     progress.report(0, phrase("core", "Building the pyramid"));
 
     GDALDataset* dataset = GDALDataset::FromHandle(pixels->handle());
@@ -265,7 +267,8 @@ void buildPyramid(const std::string& raster, const fs::path& to, const Progress&
         (flags & GMF_PER_DATASET) && !(flags & GMF_ALPHA)) {
         wrapped = withMaskAsBand(*dataset);
         if (!wrapped)
-            throw Fault{"The mask of the raster cannot be read.", path, "Give it an alpha band instead of a mask."};
+            throw Fault{phrase("core", "The mask of the raster cannot be read."), path,
+                        phrase("core", "Give it an alpha band instead of a mask.")};
         dataset = GDALDataset::FromHandle(wrapped.get());
     }
 
@@ -273,8 +276,8 @@ void buildPyramid(const std::string& raster, const fs::path& to, const Progress&
     std::error_code failed;
     fs::create_directories(folder, failed);
     if (failed)
-        throw Fault{"The folder for the pyramid cannot be made: " + failed.message() + ".", folder.string(),
-                    "Choose a folder that may be written to."};
+        throw Fault{phrase("core", "The folder for the pyramid cannot be made: %1.")(failed.message()), folder.string(),
+                    phrase("core", "Choose a folder that may be written to.")};
     const WorkFolder work{folder};
     const fs::path unfinished = work.path() / "levels";
     build(*dataset, path, factors, unfinished, progress);
@@ -284,8 +287,8 @@ void buildPyramid(const std::string& raster, const fs::path& to, const Progress&
     progress.report(1, phrase("core", "Building the pyramid"));
     fs::rename(built, to, failed);
     if (failed)
-        throw Fault{"The pyramid cannot be given its name: " + failed.message() + ".", to.string(),
-                    "Look what is in its place."};
+        throw Fault{phrase("core", "The pyramid cannot be given its name: %1.")(failed.message()), to.string(),
+                    phrase("core", "Look what is in its place.")};
 }
 
 } // namespace fencewright::raster

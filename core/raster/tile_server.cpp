@@ -82,8 +82,8 @@ void ServerAccess::forget(std::string_view address) {
 ServerDescription describeServer(const std::string& address, const ServerAccess& access, const Progress& progress) {
     detail::ServerAddress named = detail::parsedAddress(address);
     if (named.kind == detail::ServerAddress::Kind::Template)
-        throw Fault{"This is the address of tiles and not of capabilities.", named.plain,
-                    "It can be added as it is; there are no layers to choose from."};
+        throw Fault{phrase("core", "This is the address of tiles and not of capabilities."), named.plain,
+                    phrase("core", "It can be added as it is; there are no layers to choose from.")};
     named.plain = askingForCapabilities(named.plain);
     ServerDescription description;
     description.address = named.plain;

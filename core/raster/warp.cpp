@@ -12,12 +12,12 @@ PaintedPixels warpedForPainting(const Dataset& dataset, const geodesy::MapPlane&
     detail::checkPictureSize(width, height);
     const Dataset::Parts& parts = *dataset.m_parts;
     if (!parts.description.georeferenced)
-        throw Fault{"The raster does not say where on the earth it lies.", parts.description.path,
-                    parts.description.crs.empty() ? "Give its coordinate reference system."
-                                                  : "Put a world file beside it."};
+        throw Fault{phrase("core", "The raster does not say where on the earth it lies."), parts.description.path,
+                    parts.description.crs.empty() ? phrase("core", "Give its coordinate reference system.")
+                                                  : phrase("core", "Put a world file beside it.")};
     if (!(window.maxX > window.minX && window.maxY > window.minY))
-        throw Fault{"The part of the map to draw is empty.", parts.description.path,
-                    "Give a part with a width and a height."};
+        throw Fault{phrase("core", "The part of the map to draw is empty."), parts.description.path,
+                    phrase("core", "Give a part with a width and a height.")};
 
     const auto toRaster = [&](const std::vector<PlanePoint>& points) {
         std::vector<PlanePoint> inPlane;

@@ -17,11 +17,11 @@ using exchange::LineKind;
 constexpr double kFarthestLongitude = 1e4;
 constexpr double kFarthestLatitude = 90.0;
 
-constexpr const char* kCutOff = "The kept layer is cut off.";
-constexpr const char* kContradiction = "The kept layer contradicts itself.";
+constexpr Phrase kCutOff = phrase("core", "The kept layer is cut off.");
+constexpr Phrase kContradiction = phrase("core", "The kept layer contradicts itself.");
 
-[[noreturn]] void refuse(const std::string& path, const char* problem) {
-    throw Fault{problem, path, "Read the layer again."};
+[[noreturn]] void refuse(const std::string& path, const Wording& problem) {
+    throw Fault{problem, path, phrase("core", "Read the layer again.")};
 }
 
 bool isPlaced(const model::Position& place) {
@@ -97,19 +97,19 @@ Layer::Layer(const std::string& path, std::string_view key) : m_file{path} {
         refuse(path, kCutOff);
     std::memcpy(&file, m_file.data(), sizeof file);
     if (file.magic != kMagic || file.orderMark != kOrderMark || file.version != kVersion)
-        refuse(path, "This is no layer that this version keeps.");
+        refuse(path, phrase("core", "This is no layer that this version keeps."));
     if (file.headChecksum != checksumOf(file))
-        refuse(path, "The kept layer is damaged.");
+        refuse(path, phrase("core", "The kept layer is damaged."));
     const std::string_view rest{m_file.data() + sizeof file, m_file.size() - sizeof file};
     if (file.keyBytes > rest.size() || padded(file.keyBytes) > rest.size() ||
         file.bodyBytes != rest.size() - padded(file.keyBytes))
         refuse(path, kCutOff);
     if (rest.substr(0, file.keyBytes) != key)
-        refuse(path, "The kept layer was made of another state of its file.");
+        refuse(path, phrase("core", "The kept layer was made of another state of its file."));
     Checksum sum;
     sum.add(rest);
     if (sum.result() != file.checksum)
-        refuse(path, "The kept layer is damaged.");
+        refuse(path, phrase("core", "The kept layer is damaged."));
 
     // From here on the file is as it was written. But what was written came out of a foreign file.
     Sections sections{rest.substr(padded(file.keyBytes)), path};

@@ -21,8 +21,8 @@ constexpr std::size_t kMost = std::numeric_limits<std::uint32_t>::max();
 
 void requireRoom(std::size_t count, const char* what) {
     if (count >= kMost)
-        throw Fault{std::string{"The layer has more "} + what + " than can be kept.", "",
-                    "Read a part of the file by a filter."};
+        throw Fault{phrase("core", "The layer has more %1 than can be kept.")(what), "",
+                    phrase("core", "Read a part of the file by a filter.")};
 }
 
 /// Gathers bytes into larger pieces, and fills up sections.

@@ -87,8 +87,8 @@ public:
 
 private:
     [[noreturn]] void fail() const {
-        throw Fault{std::string{"The layer cannot be kept: "} + std::strerror(errno) + ".", m_path.string(),
-                    "Make room on the disk, or see to the rights of the folder."};
+        throw Fault{phrase("core", "The layer cannot be kept: %1.")(std::strerror(errno)), m_path.string(),
+                    phrase("core", "Make room on the disk, or see to the rights of the folder.")};
     }
 
     fs::path m_path;
@@ -158,7 +158,8 @@ std::string layerKey(const exchange::ReadRequest& request) {
     const fs::path path{request.path};
     const std::string own = stateOf(path);
     if (own == "none")
-        throw Fault{"The file is not there.", request.path, "Check its name, or locate it anew."};
+        throw Fault{phrase("core", "The file is not there."), request.path,
+                    phrase("core", "Check its name, or locate it anew.")};
     std::string key = identityOf(request) + own + "\n";
     for (const char* suffix : kBeside)
         key += stateOf(fs::path{path}.replace_extension(suffix)) + "\n";
@@ -213,9 +214,9 @@ std::shared_ptr<const Layer> keepLayer(const exchange::StreamedReading& reading,
         [&](std::string_view bytes) {
             head.bodyBytes += bytes.size();
             if (head.bodyBytes > cache.layerLimit)
-                throw Fault{"The layer is larger than " + std::to_string(cache.layerLimit >> 20) +
-                                " MiB, which is as much as is kept of one.",
-                            request.path, "Read a part of the file by a filter."};
+                throw Fault{phrase("core", "The layer is larger than %1 MiB, which is as much as is kept of one.")(
+                                cache.layerLimit >> 20),
+                            request.path, phrase("core", "Read a part of the file by a filter.")};
             write(bytes);
             if (drawable && watch.isWhole(bytes))
                 drawable(

@@ -27,7 +27,7 @@ std::string fileOf(const std::string& folder, const std::string& key) {
                (letter >= '0' && letter <= '9') || letter == '-';
     };
     if (key.empty() || key.size() > 100 || !std::all_of(key.begin(), key.end(), isAllowed))
-        throw Fault{"The key of a recovery copy has letters, digits and hyphens only.", key, ""};
+        throw Fault{phrase("core", "The key of a recovery copy has letters, digits and hyphens only."), key, ""};
     return (fs::path{folder} / (key + std::string{kSuffix})).string();
 }
 

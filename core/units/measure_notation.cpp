@@ -65,9 +65,9 @@ std::string lowered(std::string_view text) {
     return result;
 }
 
-[[noreturn]] void refuse(std::string_view text, const std::string& why) {
-    throw Fault{"\"" + std::string{text} + "\" is not a length: " + why, "",
-                "Type a number and a unit, such as 402.336 m, 1320 ft or 1/4 mi."};
+[[noreturn]] void refuse(std::string_view text, const Wording& why) {
+    throw Fault{phrase("core", "\"%1\" is not a length: %2")(std::string{text}, why), "",
+                phrase("core", "Type a number and a unit, such as 402.336 m, 1320 ft or 1/4 mi.")};
 }
 
 /// Commas out of a number: thousands groups vanish, a decimal comma becomes a point.
@@ -98,7 +98,7 @@ std::string withoutCommas(std::string_view number, System unitless) {
 StatedLength parseLength(std::string_view text, System unitless) {
     const std::string_view whole = trimmed(text);
     if (whole.empty())
-        refuse(text, "nothing was typed.");
+        refuse(text, phrase("core", "nothing was typed."));
     std::size_t end = 0;
     while (end < whole.size() &&
            (std::isdigit(static_cast<unsigned char>(whole[end])) || whole[end] == '.' || whole[end] == ',' ||
@@ -107,14 +107,14 @@ StatedLength parseLength(std::string_view text, System unitless) {
     const std::string_view numbers = trimmed(whole.substr(0, end));
     const std::string unit = lowered(trimmed(whole.substr(end)));
     if (numbers.empty())
-        refuse(text, "it does not begin with a number.");
+        refuse(text, phrase("core", "it does not begin with a number."));
 
     double value = 0.0;
     const auto slash = numbers.find('/');
     if (slash == std::string_view::npos) {
         const auto number = parseNumber(withoutCommas(numbers, unitless));
         if (!number)
-            refuse(text, "\"" + std::string{numbers} + "\" is not a number.");
+            refuse(text, phrase("core", "\"%1\" is not a number.")(std::string{numbers}));
         value = *number;
     } else {
         // "1 1/2" is one and a half; "1/2" is a half.
@@ -123,16 +123,16 @@ StatedLength parseLength(std::string_view text, System unitless) {
         if (const auto gap = upper.find(' '); gap != std::string_view::npos) {
             const auto number = parseNumber(upper.substr(0, gap));
             if (!number || *number < 0)
-                refuse(text, "the number before the fraction cannot be read.");
+                refuse(text, phrase("core", "the number before the fraction cannot be read."));
             wholePart = *number;
             upper = trimmed(upper.substr(gap));
         }
         const auto numerator = parseNumber(upper);
         const auto denominator = parseNumber(trimmed(numbers.substr(slash + 1)));
         if (!numerator || !denominator)
-            refuse(text, "\"" + std::string{numbers} + "\" is not a fraction.");
+            refuse(text, phrase("core", "\"%1\" is not a fraction.")(std::string{numbers}));
         if (*denominator == 0.0)
-            refuse(text, "the fraction is over zero.");
+            refuse(text, phrase("core", "the fraction is over zero."));
         value = wholePart + *numerator / *denominator;
     }
 
@@ -143,10 +143,10 @@ StatedLength parseLength(std::string_view text, System unitless) {
         if (unit == known.word)
             one = known.one;
     if (!one)
-        refuse(text, "\"" + unit + "\" is not a unit of length known here.");
+        refuse(text, phrase("core", "\"%1\" is not a unit of length known here.")(unit));
     const Length length = value * *one;
     if (!std::isfinite(length.inMetres()))
-        refuse(text, "it is too large.");
+        refuse(text, phrase("core", "it is too large."));
     std::string asWritten{whole};
     if (unit.empty())
         asWritten += unitless == System::Metric ? " m" : " ft";

@@ -106,7 +106,7 @@ private slots:
         set = applied(set, addHome(set, home));
         result = audit::audit(set, moment, {});
         for (const auto& finding : result.findings)
-            QVERIFY2(finding.severity != audit::Severity::Error, finding.words.c_str());
+            QVERIFY2(finding.severity != audit::Severity::Error, finding.words.english().c_str());
 
         QTemporaryDir folder;
         const std::string document = folder.filePath("kastoria.gpkg").toStdString();

@@ -49,7 +49,7 @@ Outcome tryReadApart(const exchange::ReadRequest& request, const exchange::Child
 std::string notesOf(const exchange::VectorContent& content) {
     std::string text;
     for (const exchange::ReadNote& note : content.notes)
-        text += "[" + note.place + "] " + note.words + "\n";
+        text += "[" + note.place.english() + "] " + note.words.english() + "\n";
     return text;
 }
 

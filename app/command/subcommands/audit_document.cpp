@@ -57,8 +57,8 @@ int auditOne(std::span<const std::string> words, const Streams& streams) {
     const Arguments arguments = parseArguments(words, {"json", "rules"}, {"date"});
     if (arguments.has("rules")) {
         for (const audit::Rule* rule : audit::rules())
-            streams.out << rule->id << " (" << word(rule->severity) << "): " << rule->title << "\n    " << rule->why
-                        << "\n";
+            streams.out << rule->id << " (" << word(rule->severity) << "): " << rule->title.english << "\n    "
+                        << rule->why.english << "\n";
         return kDone;
     }
     if (arguments.files.size() != 1)

@@ -67,37 +67,44 @@ model::Fence withDrawn(model::Fence fence, std::size_t polygon, const model::Mul
     return fence;
 }
 
-std::string nameOf(const model::Fence& fence) {
+Wording nameOf(const model::Fence& fence) {
     if (!fence.name.empty())
-        return "\"" + fence.name + "\"";
-    return fence.kind == model::FenceKind::KeepIn ? "a keep-in without a name" : "a keep-out without a name";
+        return phrase("core", "\"%1\"")(fence.name);
+    return fence.kind == model::FenceKind::KeepIn ? phrase("core", "a keep-in without a name")
+                                                  : phrase("core", "a keep-out without a name");
 }
 
-std::string beginWith(const model::Fence& fence) {
-    auto name = nameOf(fence);
-    if (name.front() == 'a')
-        name.front() = 'A';
-    return name;
+Wording beginWith(const model::Fence& fence) {
+    if (!fence.name.empty())
+        return nameOf(fence);
+    return fence.kind == model::FenceKind::KeepIn ? phrase("core", "A keep-in without a name")
+                                                  : phrase("core", "A keep-out without a name");
 }
 
 std::string statedWords(const StatedLength& length) {
     return length.asWritten.empty() ? units::formatLength(length.length, units::System::Metric) : length.asWritten;
 }
 
-std::string ringWords(const model::Fence& fence, std::size_t polygon, std::size_t ring) {
-    const std::string words = ring == 0 ? "the outline" : "hole " + std::to_string(ring);
+Wording homeWords(const model::Home& home) {
+    return home.kind == model::HomeKind::Home ? phrase("core", "Home \"%1\"")(home.name)
+                                              : phrase("core", "Alternate \"%1\"")(home.name);
+}
+
+Wording ringWords(const model::Fence& fence, std::size_t polygon, std::size_t ring) {
+    const Wording words = ring == 0 ? Wording{phrase("core", "the outline")} : phrase("core", "hole %1")(ring);
     const auto* parcels = std::get_if<model::ParcelUnion>(&fence.shape);
     if (!parcels)
         return words;
     for (const auto& parcel : parcels->parcels) {
         if (polygon < parcel.surface.parts.size())
-            return (parcel.number.empty() ? "a parcel" : "parcel " + parcel.number) + ", " + words;
+            return parcel.number.empty() ? phrase("core", "a parcel, %1")(words)
+                                         : phrase("core", "parcel %1, %2")(parcel.number, words);
         polygon -= parcel.surface.parts.size();
     }
     return words;
 }
 
-std::optional<model::Edit> safeRepair(const Subject& subject, model::Fence repaired, std::string title) {
+std::optional<model::Edit> safeRepair(const Subject& subject, model::Fence repaired, Wording title) {
     const auto before = subject.outlines.find(repaired.id);
     if (before == subject.outlines.end())
         return std::nullopt;
@@ -127,8 +134,8 @@ std::optional<model::Edit> DrawnRepairs::of(const model::Fence& fence, std::size
     try {
         const auto surface = geometry::repaired(drawn, airspace::safeSide(fence.kind)).surface;
         if (!surface.empty())
-            at->second =
-                safeRepair(m_subject, withDrawn(fence, polygon, surface), "Repair the outline of " + nameOf(fence));
+            at->second = safeRepair(m_subject, withDrawn(fence, polygon, surface),
+                                    phrase("core", "Repair the outline of %1")(nameOf(fence)));
     } catch (const Fault&) {
         // There is none.
     }
@@ -136,7 +143,7 @@ std::optional<model::Edit> DrawnRepairs::of(const model::Fence& fence, std::size
 }
 
 void reportDrawn(const Subject& subject, const Report& report, std::initializer_list<geometry::FaultKind> kinds,
-                 const std::function<std::string(const model::Fence&, const DrawnFault&)>& words,
+                 const std::function<Wording(const model::Fence&, const DrawnFault&)>& words,
                  const std::function<std::optional<model::Edit>(const model::Fence&, const DrawnFault&)>& repair) {
     for (const auto& fence : subject.set.fences) {
         const auto found = subject.drawnFaults.find(fence.id);
@@ -149,7 +156,7 @@ void reportDrawn(const Subject& subject, const Report& report, std::initializer_
             finding.fence = fence.id;
             if (finite(one.fault.place))
                 finding.place = one.fault.place;
-            finding.words = beginWith(fence) + ": " + words(fence, one);
+            finding.words = Wording::joined({beginWith(fence), words(fence, one)}, ": ");
             if (repair)
                 finding.repair = repair(fence, one);
             report(std::move(finding));

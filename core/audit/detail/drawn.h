@@ -6,6 +6,7 @@
 #include "model/fence_set.h"
 #include "units/length.h"
 #include "units/stated_length.h"
+#include "wording.h"
 
 #include <functional>
 #include <initializer_list>
@@ -25,16 +26,18 @@ namespace fencewright::audit::detail {
 [[nodiscard]] model::Fence withDrawn(model::Fence fence, std::size_t polygon, const model::MultiPolygon& surface);
 
 /// "Reservoir", or "a keep-out without a name"; `begin` puts it at the begin of a sentence.
-[[nodiscard]] std::string nameOf(const model::Fence& fence);
-[[nodiscard]] std::string beginWith(const model::Fence& fence);
+[[nodiscard]] Wording nameOf(const model::Fence& fence);
+[[nodiscard]] Wording beginWith(const model::Fence& fence);
 /// As a person wrote it, "1/4 mi", or else in metres.
 [[nodiscard]] std::string statedWords(const StatedLength& length);
+/// "Home \"Crest\"", to begin a sentence with.
+[[nodiscard]] Wording homeWords(const model::Home& home);
 /// "the outline", "hole 2", "parcel 12/4, hole 1".
-[[nodiscard]] std::string ringWords(const model::Fence& fence, std::size_t polygon, std::size_t ring);
+[[nodiscard]] Wording ringWords(const model::Fence& fence, std::size_t polygon, std::size_t ring);
 
 /// The edit, where what the fence encloses stays the same or errs to the safe side: proved by exact containment.
 /// Nothing where it does not or cannot be proved.
-[[nodiscard]] std::optional<model::Edit> safeRepair(const Subject& subject, model::Fence repaired, std::string title);
+[[nodiscard]] std::optional<model::Edit> safeRepair(const Subject& subject, model::Fence repaired, Wording title);
 
 /// Repairs of drawn polygons to the safe side. A polygon may have many faults, and one repair is for all of them.
 class DrawnRepairs {
@@ -50,7 +53,7 @@ private:
 
 /// Reports each drawn fault of the kinds, with `words` after the fence's name.
 void reportDrawn(const Subject& subject, const Report& report, std::initializer_list<geometry::FaultKind> kinds,
-                 const std::function<std::string(const model::Fence&, const DrawnFault&)>& words,
+                 const std::function<Wording(const model::Fence&, const DrawnFault&)>& words,
                  const std::function<std::optional<model::Edit>(const model::Fence&, const DrawnFault&)>& repair);
 
 /// A place on the fence to look at; nothing where it encloses nothing.

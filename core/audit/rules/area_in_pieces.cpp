@@ -11,9 +11,10 @@ namespace fencewright::audit {
 
 constinit extern const Rule areaInPieces{
     .id = "area.in-pieces",
-    .title = "Operating area in several pieces",
-    .why = "The aircraft cannot pass from one piece to another without leaving the operating area.",
-    .remedy = "Join the pieces, or give each piece its own home and plan it as an operation of its own.",
+    .title = phrase("core", "Operating area in several pieces"),
+    .why = phrase("core", "The aircraft cannot pass from one piece to another without leaving the operating area."),
+    .remedy =
+        phrase("core", "Join the pieces, or give each piece its own home and plan it as an operation of its own."),
     .severity = Severity::Doubt,
     .check = [](const Subject& subject, const Report& report) {
         const auto& parts = subject.operatingArea.parts;
@@ -24,10 +25,10 @@ constinit extern const Rule areaInPieces{
         const auto least = static_cast<std::size_t>(std::min_element(areas.begin(), areas.end()) - areas.begin());
         Finding finding;
         finding.place = geometry::labelPlace({{parts[least]}});
-        finding.words = "The operating area on " + model::isoDate(subject.moment.date) + " is in " +
-                        std::to_string(parts.size()) + " pieces; the largest has " +
-                        units::formatArea(areas[largest], units::System::Metric) + ", the smallest, shown, " +
-                        units::formatArea(areas[least], units::System::Metric) + ".";
+        finding.words = phrase(
+            "core", "The operating area on %1 is in %2 pieces; the largest has %3, the smallest, shown, %4.")(
+            model::isoDate(subject.moment.date), parts.size(), units::formatArea(areas[largest], units::System::Metric),
+            units::formatArea(areas[least], units::System::Metric));
         report(std::move(finding));
     }};
 

@@ -11,16 +11,16 @@
 namespace fencewright::audit {
 namespace {
 
-std::string wordsOf(const model::HeightLimit& limit) {
+Wording wordsOf(const model::HeightLimit& limit) {
     std::string words = limit.value.asWritten.empty() ? units::formatLength(limit.value.length, units::System::Metric)
                                                       : limit.value.asWritten;
     switch (limit.reference) {
     case model::HeightReference::Ground:
-        return words + " above ground";
+        return phrase("core", "%1 above ground")(words);
     case model::HeightReference::MeanSeaLevel:
-        return words + " above mean sea level";
+        return phrase("core", "%1 above mean sea level")(words);
     case model::HeightReference::Ellipsoid:
-        return words + " above the ellipsoid";
+        return phrase("core", "%1 above the ellipsoid")(words);
     }
     return words;
 }
@@ -43,9 +43,9 @@ std::optional<Length> thicknessAt(const model::HeightBand& band, model::Position
 
 constinit extern const Rule bandUpsideDown{
     .id = "band.ceiling-not-above-floor",
-    .title = "Ceiling not above floor",
-    .why = "A fence whose ceiling is not above its floor applies at no height.",
-    .remedy = "Correct the floor or the ceiling.",
+    .title = phrase("core", "Ceiling not above floor"),
+    .why = phrase("core", "A fence whose ceiling is not above its floor applies at no height."),
+    .remedy = phrase("core", "Correct the floor or the ceiling."),
     .severity = Severity::Error,
     .reach = Reach::Fence,
     .check = [](const Subject& subject, const Report& report) {
@@ -59,8 +59,8 @@ constinit extern const Rule bandUpsideDown{
             Finding finding;
             finding.fence = fence.id;
             finding.place = detail::placeOf(subject, fence.id);
-            finding.words = "The ceiling of " + detail::nameOf(fence) + ", " + wordsOf(*fence.band.ceiling) +
-                            ", is not above its floor, " + wordsOf(*fence.band.floor) + ".";
+            finding.words = phrase("core", "The ceiling of %1, %2, is not above its floor, %3.")(
+                detail::nameOf(fence), wordsOf(*fence.band.ceiling), wordsOf(*fence.band.floor));
             report(std::move(finding));
         }
     }};

@@ -7,9 +7,10 @@ namespace fencewright::audit {
 
 constinit extern const Rule basisMissing{
     .id = "basis.missing",
-    .title = "Basis missing",
-    .why = "A fence without a stated reason cannot be defended, nor changed with confidence, by the next person.",
-    .remedy = "State what it rests on: a permit, a lease, a guideline, an agreement or a judgement.",
+    .title = phrase("core", "Basis missing"),
+    .why = phrase(
+        "core", "A fence without a stated reason cannot be defended, nor changed with confidence, by the next person."),
+    .remedy = phrase("core", "State what it rests on: a permit, a lease, a guideline, an agreement or a judgement."),
     .severity = Severity::Doubt,
     .reach = Reach::Fence,
     .check = [](const Subject& subject, const Report& report) {
@@ -19,7 +20,7 @@ constinit extern const Rule basisMissing{
             Finding finding;
             finding.fence = fence.id;
             finding.place = detail::placeOf(subject, fence.id);
-            finding.words = detail::beginWith(fence) + " has no basis.";
+            finding.words = phrase("core", "%1 has no basis.")(detail::beginWith(fence));
             report(std::move(finding));
         }
     }};

@@ -21,16 +21,19 @@ bool bad(model::Position place) {
            std::abs(place.lat) > kMostLatitude;
 }
 
-std::string problemOf(model::Position place) {
+/// What has the place, as the sentence begins, and what is wrong with it.
+Wording problemOf(const Wording& thing, model::Position place) {
     if (!std::isfinite(place.lon) || !std::isfinite(place.lat))
-        return "has a coordinate that is not a number.";
+        return phrase("core", "%1 has a coordinate that is not a number.")(thing);
     if (std::abs(place.lat) > 90.0)
-        return "has a latitude of " + units::shortest(place.lat) + " degrees; latitudes go to 90.";
+        return phrase("core", "%1 has a latitude of %2 degrees; latitudes go to 90.")(thing,
+                                                                                      units::shortest(place.lat));
     if (std::abs(place.lat) > kMostLatitude)
-        return "has a latitude of " + units::shortest(place.lat) + " degrees; beyond 89 no outline can be computed.";
-    return "has a longitude of " + units::shortest(place.lon) +
-           " degrees; longitudes go to 180, and across the "
-           "antimeridian to 540.";
+        return phrase("core", "%1 has a latitude of %2 degrees; beyond 89 no outline can be computed.")(
+            thing, units::shortest(place.lat));
+    return phrase("core",
+                  "%1 has a longitude of %2 degrees; longitudes go to 180, and across the antimeridian to 540.")(
+        thing, units::shortest(place.lon));
 }
 
 /// Where the map can go.
@@ -80,7 +83,7 @@ private:
         Finding finding;
         finding.fence = m_fence.id;
         finding.place = shown(*place);
-        finding.words = detail::beginWith(m_fence) + " " + problemOf(*place);
+        finding.words = problemOf(detail::beginWith(m_fence), *place);
         m_report(std::move(finding));
     }
     const model::Fence& m_fence;
@@ -91,10 +94,10 @@ private:
 
 constinit extern const Rule coordinatesOutOfRange{
     .id = "coordinates.out-of-range",
-    .title = "Coordinates out of range",
-    .why = "A coordinate that is no place on the earth, or too near a pole to compute with, makes every figure about "
-           "the fence wrong.",
-    .remedy = "Correct the coordinate: longitude first, then latitude, in degrees.",
+    .title = phrase("core", "Coordinates out of range"),
+    .why = phrase("core", "A coordinate that is no place on the earth, or too near a pole to compute with, makes every "
+                          "figure about the fence wrong."),
+    .remedy = phrase("core", "Correct the coordinate: longitude first, then latitude, in degrees."),
     .severity = Severity::Error,
     .check = [](const Subject& subject, const Report& report) {
         for (const auto& fence : subject.set.fences)
@@ -104,7 +107,7 @@ constinit extern const Rule coordinatesOutOfRange{
             if (const auto place = std::visit(FirstBad{}, site.geometry)) {
                 Finding finding;
                 finding.place = shown(*place);
-                finding.words = "Site \"" + site.name + "\" " + problemOf(*place);
+                finding.words = problemOf(phrase("core", "Site \"%1\"")(site.name), *place);
                 report(std::move(finding));
             }
         for (const auto& home : subject.set.homes)
@@ -112,7 +115,7 @@ constinit extern const Rule coordinatesOutOfRange{
                 Finding finding;
                 finding.home = home.id;
                 finding.place = shown(home.place);
-                finding.words = "Home \"" + home.name + "\" " + problemOf(home.place);
+                finding.words = problemOf(phrase("core", "Home \"%1\"")(home.name), home.place);
                 report(std::move(finding));
             }
     }};

@@ -49,36 +49,35 @@ private:
 
 } // namespace
 
-constinit extern const Rule edgeNotGeodesic{.id = "edge.parts-from-geodesic",
-                                            .title = "Long edge",
-                                            .why = "Systems that draw an edge as the shortest path, and not straight "
-                                                   "in longitude and latitude, put the boundary elsewhere.",
-                                            .remedy = "Add corners on the edge; a delivery can add them by itself.",
-                                            .severity = Severity::Note,
-                                            .reach = Reach::Fence,
-                                            .check = [](const Subject& subject, const Report& report) {
-                                                for (const auto& fence : subject.set.fences) {
-                                                    const auto outline = subject.outlines.find(fence.id);
-                                                    if (!fence.enabled || outline == subject.outlines.end())
-                                                        continue;
-                                                    Worst worst;
-                                                    for (const auto& part : outline->second.parts) {
-                                                        worst.look(part.shell);
-                                                        for (const auto& hole : part.holes)
-                                                            worst.look(hole);
-                                                    }
-                                                    if (worst.parting <= kMost)
-                                                        continue;
-                                                    Finding finding;
-                                                    finding.fence = fence.id;
-                                                    finding.place = worst.place;
-                                                    finding.words =
-                                                        "An edge of " + detail::nameOf(fence) + ", " +
-                                                        units::formatLength(worst.length, units::System::Metric) +
-                                                        " long, parts from the geodesic by " +
-                                                        units::formatLength(worst.parting, units::System::Metric) + ".";
-                                                    report(std::move(finding));
-                                                }
-                                            }};
+constinit extern const Rule edgeNotGeodesic{
+    .id = "edge.parts-from-geodesic",
+    .title = phrase("core", "Long edge"),
+    .why = phrase("core", "Systems that draw an edge as the shortest path, and not straight in longitude and latitude, "
+                          "put the boundary elsewhere."),
+    .remedy = phrase("core", "Add corners on the edge; a delivery can add them by itself."),
+    .severity = Severity::Note,
+    .reach = Reach::Fence,
+    .check = [](const Subject& subject, const Report& report) {
+        for (const auto& fence : subject.set.fences) {
+            const auto outline = subject.outlines.find(fence.id);
+            if (!fence.enabled || outline == subject.outlines.end())
+                continue;
+            Worst worst;
+            for (const auto& part : outline->second.parts) {
+                worst.look(part.shell);
+                for (const auto& hole : part.holes)
+                    worst.look(hole);
+            }
+            if (worst.parting <= kMost)
+                continue;
+            Finding finding;
+            finding.fence = fence.id;
+            finding.place = worst.place;
+            finding.words = phrase("core", "An edge of %1, %2 long, parts from the geodesic by %3.")(
+                detail::nameOf(fence), units::formatLength(worst.length, units::System::Metric),
+                units::formatLength(worst.parting, units::System::Metric));
+            report(std::move(finding));
+        }
+    }};
 
 } // namespace fencewright::audit

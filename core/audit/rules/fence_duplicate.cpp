@@ -46,8 +46,11 @@ Finding findingFor(const Subject& subject, const model::Fence& first, const mode
     Finding finding;
     finding.fence = second.id;
     finding.place = detail::placeOf(subject, second.id);
-    finding.words = detail::beginWith(first) + " and " + detail::nameOf(second) + " are both " +
-                    (first.kind == model::FenceKind::KeepIn ? "keep-ins" : "keep-outs") + " and enclose the same area.";
+    finding.words = first.kind == model::FenceKind::KeepIn
+                        ? phrase("core", "%1 and %2 are both keep-ins and enclose the same area.")(
+                              detail::beginWith(first), detail::nameOf(second))
+                        : phrase("core", "%1 and %2 are both keep-outs and enclose the same area.")(
+                              detail::beginWith(first), detail::nameOf(second));
     // Only where they agree in all that counts does the set permit the same without one of them, at any time and
     // height.
     if (first.period == second.period && first.band == second.band)
@@ -59,9 +62,9 @@ Finding findingFor(const Subject& subject, const model::Fence& first, const mode
 
 constinit extern const Rule fenceDuplicate{
     .id = "fence.duplicate",
-    .title = "Two fences the same",
-    .why = "Whoever changes one and not the other believes a change was made that was not.",
-    .remedy = "Delete one of them, or tell them apart by their dates or heights.",
+    .title = phrase("core", "Two fences the same"),
+    .why = phrase("core", "Whoever changes one and not the other believes a change was made that was not."),
+    .remedy = phrase("core", "Delete one of them, or tell them apart by their dates or heights."),
     .severity = Severity::Doubt,
     .check = [](const Subject& subject, const Report& report) {
         for (const auto kind : {model::FenceKind::KeepIn, model::FenceKind::KeepOut}) {

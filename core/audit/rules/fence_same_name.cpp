@@ -9,9 +9,9 @@ namespace fencewright::audit {
 
 constinit extern const Rule fenceSameName{
     .id = "fence.same-name",
-    .title = "Two fences of one name",
-    .why = "People speak of fences by their names, and a list or a radio call cannot tell these apart.",
-    .remedy = "Rename one of them.",
+    .title = phrase("core", "Two fences of one name"),
+    .why = phrase("core", "People speak of fences by their names, and a list or a radio call cannot tell these apart."),
+    .remedy = phrase("core", "Rename one of them."),
     .severity = Severity::Note,
     .check = [](const Subject& subject, const Report& report) {
         std::map<std::string, const model::Fence*> seen;
@@ -23,7 +23,7 @@ constinit extern const Rule fenceSameName{
             Finding finding;
             finding.fence = fence.id;
             finding.place = detail::placeOf(subject, fence.id);
-            finding.words = "Another fence is also named " + detail::nameOf(fence) + ".";
+            finding.words = phrase("core", "Another fence is also named %1.")(detail::nameOf(fence));
             report(std::move(finding));
         }
     }};

@@ -21,9 +21,11 @@ bool small(const model::MultiPolygon& outline) {
 
 constinit extern const Rule fenceTinyArea{
     .id = "fence.tiny-area",
-    .title = "Fence is tiny",
-    .why = "No aircraft can be kept in or out of a place smaller than itself; it is most likely a slip of the hand.",
-    .remedy = "Check its corners or its radius, or delete it.",
+    .title = phrase("core", "Fence is tiny"),
+    .why = phrase(
+        "core",
+        "No aircraft can be kept in or out of a place smaller than itself; it is most likely a slip of the hand."),
+    .remedy = phrase("core", "Check its corners or its radius, or delete it."),
     .severity = Severity::Doubt,
     .reach = Reach::Fence,
     .check = [](const Subject& subject, const Report& report) {
@@ -38,8 +40,8 @@ constinit extern const Rule fenceTinyArea{
             Finding finding;
             finding.fence = fence.id;
             finding.place = detail::placeOf(subject, fence.id);
-            finding.words =
-                detail::beginWith(fence) + " encloses only " + units::formatArea(area, units::System::Metric) + ".";
+            finding.words = phrase("core", "%1 encloses only %2.")(detail::beginWith(fence),
+                                                                   units::formatArea(area, units::System::Metric));
             report(std::move(finding));
         }
     }};

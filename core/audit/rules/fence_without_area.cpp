@@ -21,24 +21,25 @@ bool saidElsewhere(const model::Fence& fence, const Subject& subject) {
 
 } // namespace
 
-constinit extern const Rule fenceWithoutArea{.id = "fence.without-area",
-                                             .title = "Fence encloses nothing",
-                                             .why = "It neither permits nor forbids, whatever its name says.",
-                                             .remedy = "Give it a size, or delete it.",
-                                             .severity = Severity::Error,
-                                             .reach = Reach::Fence,
-                                             .check = [](const Subject& subject, const Report& report) {
-                                                 for (const auto& fence : subject.set.fences) {
-                                                     const auto outline = subject.outlines.find(fence.id);
-                                                     if (!fence.enabled || outline == subject.outlines.end() ||
-                                                         !outline->second.empty() || saidElsewhere(fence, subject))
-                                                         continue;
-                                                     Finding finding;
-                                                     finding.fence = fence.id;
-                                                     finding.place = detail::drawnPlace(fence, subject.set);
-                                                     finding.words = detail::beginWith(fence) + " encloses nothing.";
-                                                     report(std::move(finding));
-                                                 }
-                                             }};
+constinit extern const Rule fenceWithoutArea{
+    .id = "fence.without-area",
+    .title = phrase("core", "Fence encloses nothing"),
+    .why = phrase("core", "It neither permits nor forbids, whatever its name says."),
+    .remedy = phrase("core", "Give it a size, or delete it."),
+    .severity = Severity::Error,
+    .reach = Reach::Fence,
+    .check = [](const Subject& subject, const Report& report) {
+        for (const auto& fence : subject.set.fences) {
+            const auto outline = subject.outlines.find(fence.id);
+            if (!fence.enabled || outline == subject.outlines.end() || !outline->second.empty() ||
+                saidElsewhere(fence, subject))
+                continue;
+            Finding finding;
+            finding.fence = fence.id;
+            finding.place = detail::drawnPlace(fence, subject.set);
+            finding.words = phrase("core", "%1 encloses nothing.")(detail::beginWith(fence));
+            report(std::move(finding));
+        }
+    }};
 
 } // namespace fencewright::audit

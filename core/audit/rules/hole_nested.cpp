@@ -5,9 +5,9 @@ namespace fencewright::audit {
 
 constinit extern const Rule holeNested{
     .id = "hole.nested",
-    .title = "Holes lie in one another",
-    .why = "Programs differ in whether a hole in a hole is inside or outside.",
-    .remedy = "Unite the holes, or delete one; the repair errs to the safe side.",
+    .title = phrase("core", "Holes lie in one another"),
+    .why = phrase("core", "Programs differ in whether a hole in a hole is inside or outside."),
+    .remedy = phrase("core", "Unite the holes, or delete one; the repair errs to the safe side."),
     .severity = Severity::Error,
     .reach = Reach::Fence,
     .check = [](const Subject& subject, const Report& report) {
@@ -15,7 +15,8 @@ constinit extern const Rule holeNested{
         detail::reportDrawn(
             subject, report, {geometry::FaultKind::HolesNested},
             [](const model::Fence& fence, const DrawnFault& one) {
-                return detail::ringWords(fence, one.polygon, one.fault.ring) + " overlaps another hole, or lies in it.";
+                return phrase("core", "%1 overlaps another hole, or lies in it.")(
+                    detail::ringWords(fence, one.polygon, one.fault.ring));
             },
             [&](const model::Fence& fence, const DrawnFault& one) { return repairs.of(fence, one.polygon); });
     }};

@@ -5,9 +5,10 @@ namespace fencewright::audit {
 
 constinit extern const Rule holeOutside{
     .id = "hole.outside-shell",
-    .title = "Hole not inside its outline",
-    .why = "A hole outside, or across the outline, is read as nothing by some programs and as surface by others.",
-    .remedy = "Move the hole inside, or delete it; the repair errs to the safe side.",
+    .title = phrase("core", "Hole not inside its outline"),
+    .why = phrase(
+        "core", "A hole outside, or across the outline, is read as nothing by some programs and as surface by others."),
+    .remedy = phrase("core", "Move the hole inside, or delete it; the repair errs to the safe side."),
     .severity = Severity::Error,
     .reach = Reach::Fence,
     .check = [](const Subject& subject, const Report& report) {
@@ -15,7 +16,8 @@ constinit extern const Rule holeOutside{
         detail::reportDrawn(
             subject, report, {geometry::FaultKind::HoleOutside},
             [](const model::Fence& fence, const DrawnFault& one) {
-                return detail::ringWords(fence, one.polygon, one.fault.ring) + " does not lie inside the outline.";
+                return phrase("core", "%1 does not lie inside the outline.")(
+                    detail::ringWords(fence, one.polygon, one.fault.ring));
             },
             [&](const model::Fence& fence, const DrawnFault& one) { return repairs.of(fence, one.polygon); });
     }};

@@ -11,9 +11,10 @@ namespace fencewright::audit {
 
 constinit extern const Rule homeLandingRadius{
     .id = "home.landing-radius",
-    .title = "Landing place not wholly inside",
-    .why = "The aircraft may come down anywhere in its landing radius, also on the wrong side of the boundary.",
-    .remedy = "Move the home inwards, or state a smaller landing radius if the aircraft keeps it.",
+    .title = phrase("core", "Landing place not wholly inside"),
+    .why = phrase("core",
+                  "The aircraft may come down anywhere in its landing radius, also on the wrong side of the boundary."),
+    .remedy = phrase("core", "Move the home inwards, or state a smaller landing radius if the aircraft keeps it."),
     .severity = Severity::Doubt,
     .check = [](const Subject& subject, const Report& report) {
         if (subject.operatingArea.empty() || subject.set.homes.empty())
@@ -30,10 +31,10 @@ constinit extern const Rule homeLandingRadius{
             Finding finding;
             finding.home = home.id;
             finding.place = home.place;
-            finding.words = std::string{home.kind == model::HomeKind::Home ? "Home" : "Alternate"} + " \"" + home.name +
-                            "\" lies " + units::formatLength(room, units::System::Metric) +
-                            " from the boundary of the operating area; its landing radius is " +
-                            detail::statedWords(home.landingRadius) + ".";
+            finding.words =
+                phrase("core", "%1 lies %2 from the boundary of the operating area; its landing radius is %3.")(
+                    detail::homeWords(home), units::formatLength(room, units::System::Metric),
+                    detail::statedWords(home.landingRadius));
             report(std::move(finding));
         }
     }};

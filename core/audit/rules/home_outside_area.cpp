@@ -13,11 +13,9 @@ namespace {
 
 std::string distanceWords(const Subject& subject, const model::Home& home) {
     try {
-        return ", " +
-               units::formatLength(geometry::distanceTo(subject.operatingArea, home.place), units::System::Metric) +
-               " from it.";
+        return units::formatLength(geometry::distanceTo(subject.operatingArea, home.place), units::System::Metric);
     } catch (const Fault&) {
-        return "."; // the distance is for information only
+        return {}; // the distance is for information only
     }
 }
 
@@ -25,9 +23,9 @@ std::string distanceWords(const Subject& subject, const model::Home& home) {
 
 constinit extern const Rule homeOutsideArea{
     .id = "home.outside-area",
-    .title = "Home outside the operating area",
-    .why = "An aircraft that starts or lands there is outside from its first metre.",
-    .remedy = "Move the home into the operating area, or enlarge a keep-in.",
+    .title = phrase("core", "Home outside the operating area"),
+    .why = phrase("core", "An aircraft that starts or lands there is outside from its first metre."),
+    .remedy = phrase("core", "Move the home into the operating area, or enlarge a keep-in."),
     .severity = Severity::Error,
     .check = [](const Subject& subject, const Report& report) {
         if (subject.operatingArea.empty() || subject.set.homes.empty())
@@ -39,9 +37,12 @@ constinit extern const Rule homeOutsideArea{
             Finding finding;
             finding.home = home.id;
             finding.place = home.place;
-            finding.words = std::string{home.kind == model::HomeKind::Home ? "Home" : "Alternate"} + " \"" + home.name +
-                            "\" lies outside the operating area on " + model::isoDate(subject.moment.date) +
-                            distanceWords(subject, home);
+            const auto distance = distanceWords(subject, home);
+            finding.words = distance.empty()
+                                ? phrase("core", "%1 lies outside the operating area on %2.")(
+                                      detail::homeWords(home), model::isoDate(subject.moment.date))
+                                : phrase("core", "%1 lies outside the operating area on %2, %3 from it.")(
+                                      detail::homeWords(home), model::isoDate(subject.moment.date), distance);
             report(std::move(finding));
         }
     }};

@@ -10,9 +10,10 @@ namespace fencewright::audit {
 
 constinit extern const Rule keepOutNoEffect{
     .id = "keep-out.no-effect",
-    .title = "Keep-out without effect",
-    .why = "It touches no keep-in, so it forbids nothing that was permitted; perhaps it lies in the wrong place.",
-    .remedy = "Check its place. If it is right, it may stay: it does no harm.",
+    .title = phrase("core", "Keep-out without effect"),
+    .why = phrase(
+        "core", "It touches no keep-in, so it forbids nothing that was permitted; perhaps it lies in the wrong place."),
+    .remedy = phrase("core", "Check its place. If it is right, it may stay: it does no harm."),
     .severity = Severity::Note,
     .reach = Reach::FenceInKeepIns,
     .check = [](const Subject& subject, const Report& report) {
@@ -31,7 +32,7 @@ constinit extern const Rule keepOutNoEffect{
             Finding finding;
             finding.fence = keepOut.fence->id;
             finding.place = detail::placeOf(subject, keepOut.fence->id);
-            finding.words = detail::beginWith(*keepOut.fence) + " touches no keep-in.";
+            finding.words = phrase("core", "%1 touches no keep-in.")(detail::beginWith(*keepOut.fence));
             report(std::move(finding));
         }
     }};

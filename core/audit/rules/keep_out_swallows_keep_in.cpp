@@ -21,9 +21,9 @@ bool couldHold(const geometry::Box& outer, const geometry::Box& inner) {
 
 constinit extern const Rule keepOutSwallowsKeepIn{
     .id = "keep-out.swallows-keep-in",
-    .title = "Keep-out covers a whole keep-in",
-    .why = "The keep-in permits nothing while the keep-out is active, which is seldom meant.",
-    .remedy = "Check which of the two is right, and their dates and heights.",
+    .title = phrase("core", "Keep-out covers a whole keep-in"),
+    .why = phrase("core", "The keep-in permits nothing while the keep-out is active, which is seldom meant."),
+    .remedy = phrase("core", "Check which of the two is right, and their dates and heights."),
     .severity = Severity::Error,
     .reach = Reach::FenceInKeepIns,
     .check = [](const Subject& subject, const Report& report) {
@@ -42,8 +42,8 @@ constinit extern const Rule keepOutSwallowsKeepIn{
                 Finding finding;
                 finding.fence = keepOut.fence->id;
                 finding.place = detail::placeOf(subject, keepIns[i].fence->id);
-                finding.words = "The keep-out " + detail::nameOf(*keepOut.fence) + " covers the whole keep-in " +
-                                detail::nameOf(*keepIns[i].fence) + ".";
+                finding.words = phrase("core", "The keep-out %1 covers the whole keep-in %2.")(
+                    detail::nameOf(*keepOut.fence), detail::nameOf(*keepIns[i].fence));
                 report(std::move(finding));
             }
         }

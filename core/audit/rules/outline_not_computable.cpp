@@ -9,9 +9,11 @@ namespace fencewright::audit {
 
 constinit extern const Rule outlineNotComputable{
     .id = "outline.not-computable",
-    .title = "Outline cannot be computed",
-    .why = "A fence without an outline neither permits nor forbids anything, and is missing from every computation.",
-    .remedy = "Correct the shape of the fence, or delete it.",
+    .title = phrase("core", "Outline cannot be computed"),
+    .why = phrase(
+        "core",
+        "A fence without an outline neither permits nor forbids anything, and is missing from every computation."),
+    .remedy = phrase("core", "Correct the shape of the fence, or delete it."),
     .severity = Severity::Error,
     .reach = Reach::Fence,
     .check = [](const Subject& subject, const Report& report) {

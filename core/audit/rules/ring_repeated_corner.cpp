@@ -17,16 +17,18 @@ void removeRepeats(model::Ring& ring) {
 
 constinit extern const Rule ringRepeatedCorner{
     .id = "ring.repeated-corner",
-    .title = "Repeated corner",
-    .why = "It encloses nothing more, but some systems refuse an outline with the same corner twice in a row.",
-    .remedy = "Remove the repeated corner.",
+    .title = phrase("core", "Repeated corner"),
+    .why = phrase("core",
+                  "It encloses nothing more, but some systems refuse an outline with the same corner twice in a row."),
+    .remedy = phrase("core", "Remove the repeated corner."),
     .severity = Severity::Note,
     .reach = Reach::Fence,
     .check = [](const Subject& subject, const Report& report) {
         detail::reportDrawn(
             subject, report, {geometry::FaultKind::RepeatedCorner},
             [](const model::Fence& fence, const DrawnFault& one) {
-                return detail::ringWords(fence, one.polygon, one.fault.ring) + " has the same corner twice in a row.";
+                return phrase("core", "%1 has the same corner twice in a row.")(
+                    detail::ringWords(fence, one.polygon, one.fault.ring));
             },
             [&](const model::Fence& fence, const DrawnFault& one) {
                 auto polygon = *detail::drawnPolygons(fence)[one.polygon];
@@ -34,7 +36,7 @@ constinit extern const Rule ringRepeatedCorner{
                 for (auto& hole : polygon.holes)
                     removeRepeats(hole);
                 return detail::safeRepair(subject, detail::withDrawn(fence, one.polygon, {{polygon}}),
-                                          "Remove repeated corners of " + detail::nameOf(fence));
+                                          phrase("core", "Remove repeated corners of %1")(detail::nameOf(fence)));
             });
     }};
 

@@ -44,13 +44,13 @@ void reportNeedles(const Subject& subject, const Report& report, const model::Fe
         Finding finding;
         finding.fence = fence.id;
         finding.place = corners[i];
-        finding.words = detail::beginWith(fence) + ": " + detail::ringWords(fence, number, ring) +
-                        " runs out to here and back less than 0.1 m beside itself.";
+        finding.words = phrase("core", "%1: %2 runs out to here and back less than 0.1 m beside itself.")(
+            detail::beginWith(fence), detail::ringWords(fence, number, ring));
         auto without = polygon;
         auto& left = (ring == 0 ? without.shell : without.holes[ring - 1]).corners;
         left.erase(left.begin() + static_cast<std::ptrdiff_t>(i));
         finding.repair = detail::safeRepair(subject, detail::withDrawn(fence, number, {{without}}),
-                                            "Remove a spike of " + detail::nameOf(fence));
+                                            phrase("core", "Remove a spike of %1")(detail::nameOf(fence)));
         report(std::move(finding));
     }
 }
@@ -59,10 +59,11 @@ void reportNeedles(const Subject& subject, const Report& report, const model::Fe
 
 constinit extern const Rule ringSpike{
     .id = "ring.spike",
-    .title = "Spike",
-    .why =
-        "An edge that runs out and back along itself encloses nothing, but flight systems may refuse it or follow it.",
-    .remedy = "Remove the corner at its tip.",
+    .title = phrase("core", "Spike"),
+    .why = phrase(
+        "core",
+        "An edge that runs out and back along itself encloses nothing, but flight systems may refuse it or follow it."),
+    .remedy = phrase("core", "Remove the corner at its tip."),
     .severity = Severity::Error,
     .reach = Reach::Fence,
     .check = [](const Subject& subject, const Report& report) {
@@ -70,7 +71,8 @@ constinit extern const Rule ringSpike{
         detail::reportDrawn(
             subject, report, {geometry::FaultKind::Spike},
             [](const model::Fence& fence, const DrawnFault& one) {
-                return detail::ringWords(fence, one.polygon, one.fault.ring) + " runs out to here and straight back.";
+                return phrase("core", "%1 runs out to here and straight back.")(
+                    detail::ringWords(fence, one.polygon, one.fault.ring));
             },
             [&](const model::Fence& fence, const DrawnFault& one) { return repairs.of(fence, one.polygon); });
         for (const auto& fence : subject.set.fences) {

@@ -8,10 +8,11 @@ namespace fencewright::audit {
 
 constinit extern const Rule setNoKeepIn{
     .id = "set.no-keep-in",
-    .title = "No keep-in",
-    .why = "Without a keep-in nothing is permitted, and a system that is given only keep-outs permits all the rest of "
-           "the world.",
-    .remedy = "Draw a keep-in around the place where the flight may be, or choose a date at which one is active.",
+    .title = phrase("core", "No keep-in"),
+    .why = phrase("core", "Without a keep-in nothing is permitted, and a system that is given only keep-outs permits "
+                          "all the rest of the world."),
+    .remedy = phrase(
+        "core", "Draw a keep-in around the place where the flight may be, or choose a date at which one is active."),
     .severity = Severity::Error,
     .check = [](const Subject& subject, const Report& report) {
         std::size_t keepIns = 0, active = 0;
@@ -24,12 +25,12 @@ constinit extern const Rule setNoKeepIn{
             return;
         Finding finding;
         if (keepIns == 0)
-            finding.words = "The set has no keep-in.";
+            finding.words = phrase("core", "The set has no keep-in.");
         else
-            finding.words =
-                (keepIns == 1 ? "The only keep-in of the set is not active on "
-                              : "None of the set's " + std::to_string(keepIns) + " keep-ins is active on ") +
-                model::isoDate(subject.moment.date) + (subject.moment.height ? " at that height." : ".");
+            finding.words = keepIns == 1 ? phrase("core", "The only keep-in of the set is not active on %1.")(
+                                               model::isoDate(subject.moment.date))
+                                         : phrase("core", "None of the set's %1 keep-ins is active on %2.")(
+                                               keepIns, model::isoDate(subject.moment.date));
         report(std::move(finding));
     }};
 

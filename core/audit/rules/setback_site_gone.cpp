@@ -9,9 +9,9 @@ namespace fencewright::audit {
 
 constinit extern const Rule setbackSiteGone{
     .id = "setback.site-gone",
-    .title = "Setback without its site",
-    .why = "A setback follows its site; without the site it encloses nothing and protects nothing.",
-    .remedy = "Give the setback another site, draw it anew, or delete it.",
+    .title = phrase("core", "Setback without its site"),
+    .why = phrase("core", "A setback follows its site; without the site it encloses nothing and protects nothing."),
+    .remedy = phrase("core", "Give the setback another site, draw it anew, or delete it."),
     .severity = Severity::Error,
     .reach = Reach::Fence,
     .check = [](const Subject& subject, const Report& report) {
@@ -21,8 +21,8 @@ constinit extern const Rule setbackSiteGone{
                 continue;
             Finding finding;
             finding.fence = fence.id;
-            finding.words = detail::beginWith(fence) + " keeps " + detail::statedWords(setback->distance) +
-                            " from a site that is no longer in the set.";
+            finding.words = phrase("core", "%1 keeps %2 from a site that is no longer in the set.")(
+                detail::beginWith(fence), detail::statedWords(setback->distance));
             report(std::move(finding));
         }
     }};

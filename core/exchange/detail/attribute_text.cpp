@@ -48,11 +48,11 @@ AttributeText::AttributeText(void* layer, std::string encoding, ReadingAccount& 
         m_fields.push_back(clean(OGR_Fld_GetNameRef(OGR_FD_GetFieldDefn(definition, static_cast<int>(i))),
                                  "column " + std::to_string(i + 1)));
     if (count > kMostFields)
-        m_account.leftOut("", std::to_string(count - kMostFields) + " columns beyond the first " +
-                                  std::to_string(kMostFields) + " are not read.");
+        m_account.leftOut(
+            "", phrase("core", "%1 columns beyond the first %2 are not read.")(count - kMostFields, kMostFields));
 }
 
-std::vector<std::string> AttributeText::valuesOf(void* feature, const std::string& place,
+std::vector<std::string> AttributeText::valuesOf(void* feature, const Wording& place,
                                                  std::optional<std::size_t> unread) {
     std::vector<std::string> values;
     values.reserve(m_fields.size());
@@ -86,20 +86,20 @@ std::string AttributeText::value(void* handle, int column) const {
     }
 }
 
-std::string AttributeText::clean(std::string text, const std::string& place) {
+std::string AttributeText::clean(std::string text, const Wording& place) {
     const bool foreign = !isUtf8(text);
     if (foreign) {
         const std::string from = m_encoding.empty() ? "ISO-8859-1" : m_encoding;
         text = recoded(text, from).value_or("");
         if (!m_recoded && m_encoding.empty())
-            m_account.warn(place, "text that is not UTF-8 is read as ISO-8859-1, here and further on.");
+            m_account.warn(place, phrase("core", "text that is not UTF-8 is read as ISO-8859-1, here and further on."));
         m_recoded = true;
     }
     if (text.size() > kLongestText) {
         std::size_t end = kLongestText;
         while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xc0U) == 0x80U)
             --end;
-        m_account.changed(place, "a text of " + std::to_string(text.size() >> 10) + " KiB is cut to 64 KiB.");
+        m_account.changed(place, phrase("core", "a text of %1 KiB is cut to 64 KiB.")(text.size() >> 10));
         text.resize(end);
     }
     return text;

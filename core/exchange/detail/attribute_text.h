@@ -20,12 +20,12 @@ public:
     [[nodiscard]] const std::vector<std::string>& fields() const { return m_fields; }
     /// The values of a feature (an OGRFeatureH), empty where null. Numbers in full, dates as ISO 8601.
     /// @param unread  a column that stays empty: it holds the geometry.
-    [[nodiscard]] std::vector<std::string> valuesOf(void* feature, const std::string& place,
+    [[nodiscard]] std::vector<std::string> valuesOf(void* feature, const Wording& place,
                                                     std::optional<std::size_t> unread);
 
 private:
     [[nodiscard]] std::string value(void* feature, int column) const;
-    [[nodiscard]] std::string clean(std::string text, const std::string& place);
+    [[nodiscard]] std::string clean(std::string text, const Wording& place);
 
     std::vector<std::string> m_fields;
     std::string m_encoding;

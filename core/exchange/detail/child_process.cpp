@@ -41,8 +41,8 @@ private:
 };
 
 [[noreturn]] void cannotStart(const std::string& program, int error) {
-    throw Fault{std::string{"The program that reads foreign files cannot be started: "} + std::strerror(error) + ".",
-                program, "Install Fencewright anew: the two programs belong together."};
+    throw Fault{phrase("core", "The program that reads foreign files cannot be started: %1.")(std::strerror(error)),
+                program, phrase("core", "Install Fencewright anew: the two programs belong together.")};
 }
 
 // What a driver of ours or a library under it could be told by the environment stays outside, but for where their own

@@ -85,23 +85,25 @@ bool contains(const std::string& text, std::string_view words) { return text.fin
     if (words.starts_with("FATAL:  "))
         words.erase(0, 8);
     if (contains(words, "password authentication failed"))
-        throw Fault{"The server does not accept the name " + who + " with this password.", path,
-                    "Type both anew, or ask whoever keeps the server."};
+        throw Fault{phrase("core", "The server does not accept the name %1 with this password.")(who), path,
+                    phrase("core", "Type both anew, or ask whoever keeps the server.")};
     if (contains(words, "no password supplied"))
-        throw Fault{"The server asks " + who + " for a password.", path, "Connect with the password."};
+        throw Fault{phrase("core", "The server asks %1 for a password.")(who), path,
+                    phrase("core", "Connect with the password.")};
     if (contains(words, "database \"") && contains(words, "does not exist"))
-        throw Fault{"There is no database \"" + address.database + "\" on the server.", path,
-                    "Check the last part of the address."};
+        throw Fault{phrase("core", "There is no database \"%1\" on the server.")(address.database), path,
+                    phrase("core", "Check the last part of the address.")};
     if (contains(words, "pg_hba.conf") || contains(words, "permission denied") || contains(words, "is not permitted"))
-        throw Fault{"The server does not let " + who + " in: " + words + ".", path,
-                    "Ask whoever keeps the server for access from this machine."};
-    throw Fault{"The server cannot be reached: " + words + ".", path,
-                "Check the address, and that the server runs and the network is there."};
+        throw Fault{phrase("core", "The server does not let %1 in: %2.")(who, words), path,
+                    phrase("core", "Ask whoever keeps the server for access from this machine.")};
+    throw Fault{phrase("core", "The server cannot be reached: %1.")(words), path,
+                phrase("core", "Check the address, and that the server runs and the network is there.")};
 }
 
 gdal::DatasetHandle connect(const std::string& path) {
     if (!gdal::admitsDatabases())
-        throw Fault{"This process does not speak to servers.", path, "Read the table through the reading process."};
+        throw Fault{phrase("core", "This process does not speak to servers."), path,
+                    phrase("core", "Read the table through the reading process.")};
     gdal::ErrorCapture said;
     // Where and as whom: see speakTo().
     const char* drivers[] = {"PostgreSQL", nullptr};
@@ -119,8 +121,10 @@ std::string postgisSchema(const gdal::DatasetHandle& database, const std::string
                             "pg_catalog.pg_extension e JOIN pg_catalog.pg_namespace n ON n.oid = e.extnamespace "
                             "WHERE e.extname = 'postgis'");
     if (found.empty())
-        throw Fault{"The database has no PostGIS, so there are no geometries in it.", path,
-                    "Check the name of the database, or ask whoever keeps the server to CREATE EXTENSION postgis."};
+        throw Fault{
+            phrase("core", "The database has no PostGIS, so there are no geometries in it."), path,
+            phrase("core",
+                   "Check the name of the database, or ask whoever keeps the server to CREATE EXTENSION postgis.")};
     return identifier(found.front().front());
 }
 
@@ -161,8 +165,8 @@ Table tableOf(const gdal::DatasetHandle& database, const ReadRequest& request, c
                  literal(table.name.schema) + " AND c.relname = " + literal(table.name.table) +
                  " AND a.attnum > 0 AND NOT a.attisdropped ORDER BY a.attnum");
     if (found.empty())
-        throw Fault{"There is no table " + request.layer + " in the database.", request.path,
-                    "Choose another one, or ask whoever keeps the server what became of it."};
+        throw Fault{phrase("core", "There is no table %1 in the database.")(request.layer), request.path,
+                    phrase("core", "Choose another one, or ask whoever keeps the server what became of it.")};
     for (const auto& row : found) {
         table.kind = row[3].empty() ? 'r' : row[3].front();
         if (const long long count = std::atoll(row[4].c_str()); count >= 0 && table.kind != 'v')
@@ -186,9 +190,11 @@ const Column& geometryOf(const Table& table, const ReadRequest& request) {
     if (first)
         return *first;
     if (hidden)
-        throw Fault{"The user may not read the table " + request.layer + ".", request.path,
-                    "Ask whoever keeps the server for the right to: GRANT SELECT ON " + table.quoted() + "."};
-    throw Fault{"There is no geometry in the table " + request.layer + ".", request.path, "Choose another table."};
+        throw Fault{
+            phrase("core", "The user may not read the table %1.")(request.layer), request.path,
+            phrase("core", "Ask whoever keeps the server for the right to: GRANT SELECT ON %1.")(table.quoted())};
+    throw Fault{phrase("core", "There is no geometry in the table %1.")(request.layer), request.path,
+                phrase("core", "Choose another table.")};
 }
 
 /// The columns that are not taken as they are: numbers with more digits than a double keeps are taken as text.
@@ -216,10 +222,11 @@ Selection selectionOf(const Table& table, const Column& geometry, const ReadRequ
         if (&column == &geometry)
             continue;
         if (!column.readable || isUnread(column)) {
-            account.leftOut("", "the column \"" + column.name + "\" is not read: " +
-                                    (!column.readable          ? "the user has no right to it."
-                                     : isGeometry(column.type) ? "the shapes are those of \"" + geometry.name + "\"."
-                                                               : "it holds no text and no numbers."));
+            account.leftOut(
+                "", phrase("core", "the column \"%1\" is not read: %2")(
+                        column.name, (!column.readable          ? "the user has no right to it."
+                                      : isGeometry(column.type) ? "the shapes are those of \"" + geometry.name + "\"."
+                                                                : "it holds no text and no numbers.")));
             continue;
         }
         if (column.key)
@@ -235,8 +242,8 @@ Selection selectionOf(const Table& table, const Column& geometry, const ReadRequ
 }
 
 [[noreturn]] void refuseFilter(const ReadRequest& request, const std::string& why) {
-    throw FilterFault{"The filter \"" + request.where + "\" is not understood: " + why + ".", request.path,
-                      "Write it like: category = 'lease' AND area > 500."};
+    throw FilterFault{phrase("core", "The filter \"%1\" is not understood: %2.")(request.where, why), request.path,
+                      phrase("core", "Write it like: category = 'lease' AND area > 500.")};
 }
 
 /// The systems of coordinates by SRID; without those that the server does not know.
@@ -278,8 +285,8 @@ OpenedTable open(const ReadRequest& request, ReadingAccount& account) {
     file.dataset = connect(request.path);
     const std::string postgis = postgisSchema(file.dataset, request.path);
     if (request.layer.empty())
-        throw Fault{"No table of the database is named.", request.path,
-                    "Name one like schema.table, after the address and \"#\"."};
+        throw Fault{phrase("core", "No table of the database is named."), request.path,
+                    phrase("core", "Name one like schema.table, after the address and \"#\".")};
     opened.table = tableOf(file.dataset, request, postgis);
     const Column& geometry = geometryOf(opened.table, request);
     if (!request.where.empty())
@@ -303,9 +310,10 @@ OpenedTable open(const ReadRequest& request, ReadingAccount& account) {
                 std::string list;
                 for (const auto& one : srids)
                     list += (list.empty() ? "" : ", ") + one.front();
-                throw Fault{"The shapes of " + request.layer + " are in several coordinate systems: SRID " + list + ".",
-                            request.path,
-                            "Read those of one by a filter: ST_SRID(" + name + ") = " + srids.front().front() + "."};
+                throw Fault{
+                    phrase("core", "The shapes of %1 are in several coordinate systems: SRID %2.")(request.layer, list),
+                    request.path,
+                    phrase("core", "Read those of one by a filter: ST_SRID(%1) = %2.")(name, srids.front().front())};
             }
             if (!srids.empty())
                 srid = srids.front().front();
@@ -326,8 +334,8 @@ OpenedTable open(const ReadRequest& request, ReadingAccount& account) {
 }
 
 [[noreturn]] void refused(const ReadRequest& request, const Refusal& refusal) {
-    throw Fault{"The server does not give the table: " + refusal.words + ".", request.path,
-                "Ask whoever keeps the server."};
+    throw Fault{phrase("core", "The server does not give the table: %1.")(refusal.words), request.path,
+                phrase("core", "Ask whoever keeps the server.")};
 }
 
 std::string geometryWords(const std::string& type) {
@@ -492,8 +500,8 @@ VectorDescription describeDatabase(const ReadRequest& request) {
         }
         return description;
     } catch (const Refusal& refusal) {
-        throw Fault{"The server does not list its tables: " + refusal.words + ".", request.path,
-                    "Ask whoever keeps the server."};
+        throw Fault{phrase("core", "The server does not list its tables: %1.")(refusal.words), request.path,
+                    phrase("core", "Ask whoever keeps the server.")};
     }
 }
 

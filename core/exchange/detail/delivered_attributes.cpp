@@ -46,7 +46,7 @@ std::optional<StatedLength> metres(const std::string& text) {
                : std::nullopt;
 }
 
-void warn(std::vector<ReadNote>& notes, const std::string& place, std::string words) {
+void warn(std::vector<ReadNote>& notes, const Wording& place, Wording words) {
     ReadNote note{ReadNote::Kind::Warning, place, std::move(words)};
     // The parts of one feature share their attributes, and the note about them.
     if (notes.empty() || notes.back() != note)
@@ -84,7 +84,7 @@ std::string DeliveredAttributes::role() const {
     return value == "fence" || value == "site" || value == "home" ? value : std::string{};
 }
 
-void DeliveredAttributes::applyTo(model::Fence& fence, const std::string& place, std::vector<ReadNote>& notes) const {
+void DeliveredAttributes::applyTo(model::Fence& fence, const Wording& place, std::vector<ReadNote>& notes) const {
     if (const auto kind = model::choiceOf<model::FenceKind>(text("kind")))
         fence.kind = *kind;
 
@@ -106,9 +106,9 @@ void DeliveredAttributes::applyTo(model::Fence& fence, const std::string& place,
         const bool keepIn = fence.kind == model::FenceKind::KeepIn;
         fence.enabled = !keepIn;
         warn(notes, place,
-             unread + " cannot be read: " +
-                 (keepIn ? "the keep-in is switched off until you have set it."
-                         : "the keep-out applies without this limit."));
+             phrase("core", "%1 cannot be read: %2")(
+                 unread, keepIn ? phrase("core", "the keep-in is switched off until you have set it.")
+                                : phrase("core", "the keep-out applies without this limit.")));
     }
 
     fence.basis.kind = model::choiceOf<model::BasisKind>(text("basis_kind")).value_or(model::BasisKind::None);
@@ -116,7 +116,7 @@ void DeliveredAttributes::applyTo(model::Fence& fence, const std::string& place,
     fence.notes = text("notes");
 }
 
-void DeliveredAttributes::applyTo(model::Site& site, const std::string& place, std::vector<ReadNote>& notes) const {
+void DeliveredAttributes::applyTo(model::Site& site, const Wording& place, std::vector<ReadNote>& notes) const {
     site.category = text("category");
     site.positionSource = text("position_source");
     site.confidential = says(text("confidential"));
@@ -127,10 +127,11 @@ void DeliveredAttributes::applyTo(model::Site& site, const std::string& place, s
     if (const auto length = metres(error))
         site.positionError = *length;
     else
-        warn(notes, place, "its position error \"" + error.substr(0, 40) + "\" is no number of metres: taken as none.");
+        warn(notes, place,
+             phrase("core", "its position error \"%1\" is no number of metres: taken as none.")(error.substr(0, 40)));
 }
 
-void DeliveredAttributes::applyTo(model::Home& home, const std::string& place, std::vector<ReadNote>& notes) const {
+void DeliveredAttributes::applyTo(model::Home& home, const Wording& place, std::vector<ReadNote>& notes) const {
     home.kind = model::choiceOf<model::HomeKind>(text("home_kind")).value_or(model::HomeKind::Home);
     home.notes = text("notes");
     const std::string radius = text("landing_radius_m");
@@ -140,7 +141,7 @@ void DeliveredAttributes::applyTo(model::Home& home, const std::string& place, s
         home.landingRadius = *length;
     else
         warn(notes, place,
-             "its landing radius \"" + radius.substr(0, 40) + "\" is no number of metres: 10 m are kept.");
+             phrase("core", "its landing radius \"%1\" is no number of metres: 10 m are kept.")(radius.substr(0, 40)));
 }
 
 } // namespace fencewright::exchange::detail

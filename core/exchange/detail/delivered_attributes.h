@@ -38,9 +38,9 @@ public:
     /// "fence", "site" or "home"; empty where it does not say.
     [[nodiscard]] std::string role() const;
 
-    void applyTo(model::Fence& fence, const std::string& place, std::vector<ReadNote>& notes) const;
-    void applyTo(model::Site& site, const std::string& place, std::vector<ReadNote>& notes) const;
-    void applyTo(model::Home& home, const std::string& place, std::vector<ReadNote>& notes) const;
+    void applyTo(model::Fence& fence, const Wording& place, std::vector<ReadNote>& notes) const;
+    void applyTo(model::Site& site, const Wording& place, std::vector<ReadNote>& notes) const;
+    void applyTo(model::Home& home, const Wording& place, std::vector<ReadNote>& notes) const;
 
 private:
     [[nodiscard]] std::string text(std::string_view column) const;

@@ -26,7 +26,8 @@ constexpr std::size_t kHeadBytes = 64 * 1024;
 constexpr std::size_t kUnpackedKml = std::size_t{256} << 20;
 constexpr std::size_t kUnpackedShapes = std::size_t{1024} << 20;
 
-const char* const kAnotherCopy = "Ask for another copy of the file, or save it anew with the program that wrote it.";
+constexpr Phrase kAnotherCopy =
+    phrase("core", "Ask for another copy of the file, or save it anew with the program that wrote it.");
 
 std::string accepted() {
     std::string list;
@@ -42,20 +43,21 @@ public:
     explicit PlainFile(const std::string& path) : m_path{path} {
         struct stat status {};
         if (path.empty() || ::stat(path.c_str(), &status) != 0)
-            throw Fault{path.empty() ? "No file is named."
-                                     : std::string{"The file cannot be found: "} + std::strerror(errno) + ".",
-                        path, "Check the name, and that the drive it lies on is connected."};
+            throw Fault{path.empty() ? Wording{phrase("core", "No file is named.")}
+                                     : Wording{phrase("core", "The file cannot be found: %1.")(std::strerror(errno))},
+                        path, phrase("core", "Check the name, and that the drive it lies on is connected.")};
         if (S_ISDIR(status.st_mode))
-            throw Fault{"This is a folder, not a file.", path, "Choose a file in it."};
+            throw Fault{phrase("core", "This is a folder, not a file."), path, phrase("core", "Choose a file in it.")};
         if (!S_ISREG(status.st_mode))
-            throw Fault{"This is not an ordinary file.", path, "Copy its content into a file first."};
+            throw Fault{phrase("core", "This is not an ordinary file."), path,
+                        phrase("core", "Copy its content into a file first.")};
         m_size = static_cast<std::size_t>(status.st_size);
         m_stream.open(path, std::ios::binary);
         if (!m_stream)
-            throw Fault{std::string{"The file cannot be opened: "} + std::strerror(errno) + ".", path,
-                        "Ask whoever owns it for the right to read it."};
+            throw Fault{phrase("core", "The file cannot be opened: %1.")(std::strerror(errno)), path,
+                        phrase("core", "Ask whoever owns it for the right to read it.")};
         if (m_size == 0)
-            throw Fault{"The file is empty.", path, kAnotherCopy};
+            throw Fault{phrase("core", "The file is empty."), path, kAnotherCopy};
     }
 
     [[nodiscard]] std::size_t size() const { return m_size; }
@@ -66,7 +68,7 @@ public:
         m_stream.seekg(0);
         m_stream.read(text.data(), static_cast<std::streamsize>(text.size()));
         if (static_cast<std::size_t>(m_stream.gcount()) != text.size())
-            throw Fault{"The file cannot be read to its end.", m_path, kAnotherCopy};
+            throw Fault{phrase("core", "The file cannot be read to its end."), m_path, kAnotherCopy};
         return text;
     }
     [[nodiscard]] std::string all() { return bytes(m_size); }
@@ -89,11 +91,6 @@ gdal::DatasetHandle openWith(std::string_view driver, const std::vector<std::str
         GDALOpenEx(path.c_str(), GDAL_OF_VECTOR | GDAL_OF_READONLY, drivers, list.data(), nullptr)};
 }
 
-/// "2 tracks are", "1 track is".
-std::string counted(std::size_t count, const std::string& noun) {
-    return std::to_string(count) + " " + noun + (count == 1 ? " is" : "s are");
-}
-
 bool besides(const fs::path& path, std::string suffix) {
     std::error_code ignored;
     if (fs::exists(fs::path{path}.replace_extension(suffix), ignored))
@@ -105,10 +102,10 @@ bool besides(const fs::path& path, std::string suffix) {
 
 void noteXml(const XmlOutline& outline, ReadingAccount& account) {
     if (outline.networkLinks > 0)
-        account.leftOut("",
-                        counted(outline.networkLinks, "network link") + " not followed: what lies behind is not read.");
+        account.leftOut("", phrase("core", "network links (%1) are not followed: what lies behind is not read.")(
+                                outline.networkLinks));
     if (outline.overlays > 0)
-        account.leftOut("", counted(outline.overlays, "picture") + " laid over the map: not read.");
+        account.leftOut("", phrase("core", "pictures laid over the map (%1) are not read.")(outline.overlays));
 }
 
 /// Opens one file after another step of care; which step is the format's `loading`.
@@ -124,8 +121,10 @@ public:
         m_result.format = &m_row;
         const std::string onDisk = fs::canonical(m_path).string();
         if (onDisk.starts_with("/vsi"))
-            throw Fault{"Files below a folder whose name begins with \"vsi\" at the root of the disk are not read.",
-                        m_path, "Copy the file elsewhere."};
+            throw Fault{
+                phrase("core",
+                       "Files below a folder whose name begins with \"vsi\" at the root of the disk are not read."),
+                m_path, phrase("core", "Copy the file elsewhere.")};
         switch (m_row.loading) {
         case Loading::InPlace:
             noteJournal();
@@ -158,12 +157,12 @@ private:
         gdal::ErrorCapture said;
         m_result.dataset = openWith(driver, m_options, path);
         if (!m_result.dataset)
-            throw Fault{"The file cannot be read as " + std::string{m_row.name} + ": " +
+            throw Fault{phrase("core", "The file cannot be read as %1: %2.")(
+                            std::string{m_row.name},
                             plainWords(said.firstError(
                                 m_row.driver == "CSV"
                                     ? "its first line does not name two columns, apart by commas, semicolons or tabs"
-                                    : "its content is not that of this format")) +
-                            ".",
+                                    : "its content is not that of this format"))),
                         m_path, kAnotherCopy};
         for (const gdal::ErrorCapture::Message& message : said.messages())
             if (message.text.find("Non closed ring") == std::string::npos)
@@ -179,15 +178,20 @@ private:
         std::error_code ignored;
         if (m_row.content == Content::Sqlite && fs::exists(m_path + "-wal", ignored) &&
             fs::file_size(m_path + "-wal", ignored) > 0)
-            m_account.warn("", "another program has the file open; what it has not yet written into it is not read.");
+            m_account.warn(
+                "",
+                phrase("core", "another program has the file open; what it has not yet written into it is not read."));
     }
 
     void checkParts() {
         if (!besides(m_path, ".shx"))
-            throw Fault{"The .shx file that belongs to the shapefile is missing: it says where each shape begins.",
-                        m_path, "Put all parts (.shp, .shx, .dbf, .prj) of it into the same folder."};
+            throw Fault{
+                phrase("core",
+                       "The .shx file that belongs to the shapefile is missing: it says where each shape begins."),
+                m_path, phrase("core", "Put all parts (.shp, .shx, .dbf, .prj) of it into the same folder.")};
         if (!besides(m_path, ".dbf"))
-            m_account.warn("", "the .dbf file that belongs to the shapefile is missing: there are no attributes.");
+            m_account.warn(
+                "", phrase("core", "the .dbf file that belongs to the shapefile is missing: there are no attributes."));
         // Without a name of its own, a shapefile's text is read as ISO-8859-1, unless the table names a code page.
         if (m_encoding.empty() && besides(m_path, ".dbf") && !besides(m_path, ".cpg"))
             noteCodePage();
@@ -198,7 +202,8 @@ private:
             std::ifstream table{fs::path{m_path}.replace_extension(suffix), std::ios::binary};
             char head[32] = {};
             if (table.read(head, sizeof head) && head[29] == 0)
-                m_account.warn("", "the shapefile does not say how its text is encoded: read as ISO-8859-1.");
+                m_account.warn(
+                    "", phrase("core", "the shapefile does not say how its text is encoded: read as ISO-8859-1."));
         }
     }
 
@@ -211,24 +216,25 @@ private:
         } else {
             const auto text = recoded(file.all(), m_encoding);
             if (!text)
-                throw Fault{"The text is not in the encoding " + m_encoding + ".", m_path,
-                            "Name the encoding it is in."};
+                throw Fault{phrase("core", "The text is not in the encoding %1.")(m_encoding), m_path,
+                            phrase("core", "Name the encoding it is in.")};
             std::istringstream stream{*text};
             faults = checkGeoJson(stream, m_path);
             m_result.memory = std::make_unique<MemoryFolder>();
             path = m_result.memory->write(fs::path{m_path}.stem().string() + ".geojson", *text);
         }
         if (faults.notObjects > 0)
-            m_account.leftOut("", std::to_string(faults.notObjects) +
-                                      (faults.notObjects == 1 ? " entry of \"features\" is no feature."
-                                                              : " entries of \"features\" are no features."));
+            m_account.leftOut("",
+                              faults.notObjects == 1
+                                  ? Wording{phrase("core", "1 entry of \"features\" is no feature.")}
+                                  : phrase("core", "%1 entries of \"features\" are no features.")(faults.notObjects));
         try {
             open(m_row.driver, path);
         } catch (const Fault&) {
             if (faults.byFeature.empty())
                 throw;
             const auto& [number, words] = *faults.byFeature.begin();
-            throw Fault{"Feature " + std::to_string(number) + " cannot be read: " + words + ".", m_path, kAnotherCopy};
+            throw Fault{phrase("core", "Feature %1 cannot be read: %2.")(number, words), m_path, kAnotherCopy};
         }
         m_result.json = std::move(faults);
     }
@@ -240,9 +246,11 @@ private:
         const bool rootIsKml = outline.root == "kml" || outline.root == "Document" || outline.root == "Folder" ||
                                outline.root == "Placemark";
         if (kml && !rootIsKml)
-            throw Fault{"The content is XML, but not KML: its root is <" + outline.root + ">.", m_path, kAnotherCopy};
+            throw Fault{phrase("core", "The content is XML, but not KML: its root is <%1>.")(outline.root), m_path,
+                        kAnotherCopy};
         if (!kml && rootIsKml)
-            throw Fault{"The name says GML, but the content is KML.", m_path, "Rename the file to end with .kml."};
+            throw Fault{phrase("core", "The name says GML, but the content is KML."), m_path,
+                        phrase("core", "Rename the file to end with .kml.")};
         if (kml)
             noteXml(outline, m_account);
         m_result.memory = std::make_unique<MemoryFolder>();
@@ -251,8 +259,9 @@ private:
         const bool plainDriver = kml && outline.tracks > 0;
         if (plainDriver)
             m_account.leftOut(
-                "", counted(outline.tracks, "track") +
-                        " not read; because of them, of each placemark only name, description and place are.");
+                "", phrase("core",
+                           "tracks (%1) are not read; because of them, of each placemark only name, description and "
+                           "place are.")(outline.tracks));
         open(plainDriver ? "KML" : m_row.driver, path);
     }
 
@@ -262,19 +271,19 @@ private:
         const std::string archive = packed.write("archive.zip", file.all());
         const std::vector<std::string> documents = unpack(archive, {".kml"}, unpacked, kUnpackedKml, m_path);
         if (documents.empty())
-            throw Fault{"The archive holds no .kml document, so it is no KMZ.", m_path,
-                        "If it holds a shapefile, name it .zip."};
+            throw Fault{phrase("core", "The archive holds no .kml document, so it is no KMZ."), m_path,
+                        phrase("core", "If it holds a shapefile, name it .zip.")};
         const auto main = std::find_if(documents.begin(), documents.end(),
                                        [](const std::string& name) { return name.ends_with("/doc.kml"); });
         const std::string& chosen = main == documents.end() ? documents.front() : *main;
         if (documents.size() > 1)
-            m_account.leftOut("", "the archive holds " + std::to_string(documents.size()) + " KML documents; only " +
-                                      fs::path{chosen}.filename().string() + " is read.");
+            m_account.leftOut("", phrase("core", "the archive holds %1 KML documents; only %2 is read.")(
+                                      documents.size(), fs::path{chosen}.filename().string()));
         vsi_l_offset size = 0;
         const GByte* bytes = VSIGetMemFileBuffer(chosen.c_str(), &size, FALSE);
         std::string text{reinterpret_cast<const char*>(bytes), static_cast<std::size_t>(size)};
         if (contentOf(std::string_view{text}.substr(0, kHeadBytes)) != Content::Xml)
-            throw Fault{"The document in the archive is not XML.", m_path, kAnotherCopy};
+            throw Fault{phrase("core", "The document in the archive is not XML."), m_path, kAnotherCopy};
         return text;
     }
 
@@ -287,7 +296,8 @@ private:
         const auto isShape = [](const std::string& name) { return name.ends_with(".shp") || name.ends_with(".SHP"); };
         const auto first = std::find_if(parts.begin(), parts.end(), isShape);
         if (first == parts.end())
-            throw Fault{"The archive holds no shapefile.", m_path, "If it holds a KML document, name it .kmz."};
+            throw Fault{phrase("core", "The archive holds no shapefile."), m_path,
+                        phrase("core", "If it holds a KML document, name it .kmz.")};
         open(m_row.driver,
              std::count_if(parts.begin(), parts.end(), isShape) == 1 ? *first : m_result.memory->pathOf(""));
     }
@@ -328,16 +338,17 @@ ForeignFile openForeign(const std::string& path, const std::string& encoding, Re
     PlainFile file{path};
     const FormatRow* row = formatRowFor(path);
     if (!row)
-        throw Fault{"The name does not end as one of a format that can be read.", path,
-                    "Readable are " + accepted() + "."};
+        throw Fault{phrase("core", "The name does not end as one of a format that can be read."), path,
+                    phrase("core", "Readable are %1.")(accepted())};
     if (file.size() > row->byteLimit)
-        throw Fault{"The file has " + std::to_string(file.size() >> 20) + " MiB; of " + std::string{row->name} +
-                        ", at most " + std::to_string(row->byteLimit >> 20) + " MiB are read.",
-                    path, "Cut it into parts, or convert it to a GeoPackage."};
+        throw Fault{phrase("core", "The file has %1 MiB; of %2, at most %3 MiB are read.")(
+                        file.size() >> 20, std::string{row->name}, row->byteLimit >> 20),
+                    path, phrase("core", "Cut it into parts, or convert it to a GeoPackage.")};
     const Content content = contentOf(file.bytes(kHeadBytes));
     if (content != row->content)
-        throw Fault{"The name says " + std::string{row->name} + ", but the content is " + wordsFor(content) + ".", path,
-                    kAnotherCopy};
+        throw Fault{
+            phrase("core", "The name says %1, but the content is %2.")(std::string{row->name}, wordsFor(content)), path,
+            kAnotherCopy};
     return Opening{*row, path, encoding, account}.run(file);
 }
 

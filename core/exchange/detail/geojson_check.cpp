@@ -35,7 +35,7 @@ public:
     GeoJsonFaults faults;
     std::string syntaxError;
     std::size_t syntaxOffset = 0;
-    std::string rootFault;
+    Wording rootFault;
     bool tooDeep = false;
     bool tooLarge = false;
     [[nodiscard]] std::size_t feature() const { return m_feature; }
@@ -99,12 +99,12 @@ private:
 
     static bool holdsFeature(const Frame& frame) { return frame.role == Role::Feature || frame.role == Role::Root; }
 
-    void blame(const std::string& words) { faults.byFeature.try_emplace(m_feature, words); }
+    void blame(const Wording& words) { faults.byFeature.try_emplace(m_feature, words); }
 
     // An object that is null, or anything else than what its place asks for.
     bool value(What what) {
         if (m_frames.empty()) {
-            rootFault = "The text is JSON, but no object.";
+            rootFault = phrase("core", "The text is JSON, but no object.");
             return true;
         }
         Frame& frame = m_frames.back();
@@ -116,10 +116,10 @@ private:
         } else if (frame.role == Role::Features) {
             ++faults.notObjects;
         } else if (frame.role == Role::Geometries) {
-            blame("a member of its GeometryCollection is not a geometry");
+            blame(phrase("core", "a member of its GeometryCollection is not a geometry"));
         } else if (holdsFeature(frame) && frame.key == "geometry") {
             if (what != What::Null)
-                blame("its geometry is not an object");
+                blame(phrase("core", "its geometry is not an object"));
         } else if (isGeoJsonObject(frame) && frame.key == "type") {
             frame.type = "?";
         }
@@ -136,7 +136,7 @@ private:
         if (m_frames.empty()) {
             next.role = isObject ? Role::Root : Role::Else;
             if (!isObject)
-                rootFault = "The text is JSON, but its root is a list, not an object.";
+                rootFault = phrase("core", "The text is JSON, but its root is a list, not an object.");
         } else {
             Frame& frame = m_frames.back();
             next.role = roleWithin(frame, isObject);
@@ -145,9 +145,9 @@ private:
             if (frame.role == Role::Features && !isObject)
                 ++faults.notObjects;
             if (frame.role == Role::Geometries && !isObject)
-                blame("a member of its GeometryCollection is not a geometry");
+                blame(phrase("core", "a member of its GeometryCollection is not a geometry"));
             if (holdsFeature(frame) && frame.key == "geometry" && !isObject)
-                blame("its geometry is not an object");
+                blame(phrase("core", "its geometry is not an object"));
             if (isGeoJsonObject(frame) && isObject && frame.key == "type")
                 frame.type = "?";
         }
@@ -201,7 +201,7 @@ private:
         else if (done.role == Role::Geometry)
             judgeGeometry(done);
         else if (done.role == Role::Feature && done.type != "Feature")
-            blame("its type is not \"Feature\"");
+            blame(phrase("core", "its type is not \"Feature\""));
         else if (done.role == Role::Root)
             judgeRoot(done);
         return true;
@@ -228,25 +228,27 @@ private:
     void judgeGeometry(const Frame& done) {
         if (done.type == "GeometryCollection") {
             if (!done.hasMember || !done.memberIsArray)
-                blame("its GeometryCollection has no list of geometries");
+                blame(phrase("core", "its GeometryCollection has no list of geometries"));
             return;
         }
         const auto depth = depthOf(done.type);
         if (!depth)
             blame(done.type.empty() || done.type == "?"
-                      ? "its geometry has no type"
-                      : "its geometry is of the type \"" + done.type + "\", which GeoJSON does not have");
+                      ? Wording{phrase("core", "its geometry has no type")}
+                      : Wording{phrase("core",
+                                       "its geometry is of the type \"%1\", which GeoJSON does not have")(done.type)});
         else if (!done.hasMember || !done.memberIsArray)
-            blame("its " + done.type + " has no list of coordinates");
+            blame(phrase("core", "its %1 has no list of coordinates")(done.type));
         else if (!m_coordinatesEmpty && (!m_coordinatesSound || m_coordinatesHeight != *depth))
-            blame("the coordinates of its " + done.type + " are not the lists of numbers that a " + done.type + " has");
+            blame(phrase("core", "the coordinates of its %1 are not the lists of numbers that a %2 has")(done.type,
+                                                                                                         done.type));
         m_coordinatesSound = false;
     }
 
     void judgeRoot(const Frame& done) {
         if (done.type == "FeatureCollection") {
             if (!done.hasMember || !done.memberIsArray)
-                rootFault = "The FeatureCollection has no list of features.";
+                rootFault = phrase("core", "The FeatureCollection has no list of features.");
             return;
         }
         if (done.type == "Feature")
@@ -254,9 +256,10 @@ private:
         if (depthOf(done.type) || done.type == "GeometryCollection")
             judgeGeometry(done);
         else
-            rootFault = done.type.empty() || done.type == "?"
-                            ? "The object has no type, so it is not GeoJSON."
-                            : "The object is of the type \"" + done.type + "\", which GeoJSON does not have.";
+            rootFault =
+                done.type.empty() || done.type == "?"
+                    ? Wording{phrase("core", "The object has no type, so it is not GeoJSON.")}
+                    : phrase("core", "The object is of the type \"%1\", which GeoJSON does not have.")(done.type);
     }
 
     std::vector<Frame> m_frames;
@@ -304,16 +307,15 @@ GeoJsonFaults checkGeoJson(std::istream& text, const std::string& path) {
     Json::sax_parse(text, &check);
     const std::string again = "Ask for another copy of the file, or save it anew with the program that wrote it.";
     if (check.tooDeep)
-        throw Fault{"The JSON is nested more than " + std::to_string(kDeepestNesting) + " deep.", path, again};
+        throw Fault{phrase("core", "The JSON is nested more than %1 deep.")(kDeepestNesting), path, again};
     if (check.tooLarge)
-        throw Fault{"Feature " + std::to_string(check.feature()) + " has more than " +
-                        std::to_string(kMostCornersPerFeature) + " corners.",
-                    path, "Cut it into parts, or convert the file to a GeoPackage."};
+        throw Fault{phrase("core", "Feature %1 has more than %2 corners.")(check.feature(), kMostCornersPerFeature),
+                    path, phrase("core", "Cut it into parts, or convert the file to a GeoPackage.")};
     if (check.syntaxError.find("ill-formed UTF-8") != std::string::npos)
-        throw Fault{"The text is not UTF-8, as JSON must be.", lineAndColumn(text, path, check.syntaxOffset),
-                    "Name the encoding it is in."};
+        throw Fault{phrase("core", "The text is not UTF-8, as JSON must be."),
+                    lineAndColumn(text, path, check.syntaxOffset), phrase("core", "Name the encoding it is in.")};
     if (!check.syntaxError.empty())
-        throw Fault{"The text is not JSON: " + plain(check.syntaxError) + ".",
+        throw Fault{phrase("core", "The text is not JSON: %1.")(plain(check.syntaxError)),
                     lineAndColumn(text, path, check.syntaxOffset), again};
     if (!check.rootFault.empty())
         throw Fault{check.rootFault, path, again};

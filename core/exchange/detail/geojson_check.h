@@ -1,5 +1,7 @@
 #pragma once
 
+#include "wording.h"
+
 #include <cstddef>
 #include <iosfwd>
 #include <map>
@@ -9,10 +11,10 @@ namespace fencewright::exchange::detail {
 
 /// What is wrong with single features of a GeoJSON text, by their number from 1 on among the objects in "features".
 struct GeoJsonFaults {
-    std::map<std::size_t, std::string> byFeature; ///< "its Polygon has a position that is not two or three numbers"
-    std::size_t notObjects = 0;                   ///< members of "features" that are not objects
-    bool namesCrs = false;                        ///< has a member "crs", as was usual before RFC 7946
-    std::string crsName;                          ///< empty where the CRS is given by a link or is null
+    std::map<std::size_t, Wording> byFeature; ///< "its Polygon has a position that is not two or three numbers"
+    std::size_t notObjects = 0;               ///< members of "features" that are not objects
+    bool namesCrs = false;                    ///< has a member "crs", as was usual before RFC 7946
+    std::string crsName;                      ///< empty where the CRS is given by a link or is null
 };
 
 /// Reads the text once without building it, and checks every geometry against RFC 7946, 3.1: a reader that is lenient

@@ -79,8 +79,8 @@ private:
         const auto count = static_cast<std::size_t>(OGR_G_GetPointCount(geometry));
         m_result.corners += count;
         if (m_result.corners > m_rules.cornerLimit)
-            throw Fault{"There are more than " + std::to_string(m_rules.cornerLimit) + " corners.", "",
-                        "Read a part of the file by a filter, or raise the limit."};
+            throw Fault{phrase("core", "There are more than %1 corners.")(m_rules.cornerLimit), "",
+                        phrase("core", "Read a part of the file by a filter, or raise the limit.")};
         std::vector<geodesy::PlanePoint> points(count);
         std::vector<double> heights;
         if (OGR_G_Is3D(geometry))

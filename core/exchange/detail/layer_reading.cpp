@@ -77,10 +77,9 @@ private:
         m_content.fields = m_file.result ? m_file.fields : m_attributes->fields();
         m_column = geometryColumnOf(m_layer);
         if (OGR_FD_GetGeomFieldCount(OGR_L_GetLayerDefn(m_layer)) > 1)
-            m_account.leftOut("", "each feature has several geometries; only \"" +
-                                      std::string{OGR_GFld_GetNameRef(
-                                          OGR_FD_GetGeomFieldDefn(OGR_L_GetLayerDefn(m_layer), m_column))} +
-                                      "\" is read.");
+            m_account.leftOut(
+                "", phrase("core", "each feature has several geometries; only \"%1\" is read.")(std::string{
+                        OGR_GFld_GetNameRef(OGR_FD_GetGeomFieldDefn(OGR_L_GetLayerDefn(m_layer), m_column))}));
         if (m_file.isTable())
             chooseColumns();
         chooseProjection();
@@ -154,8 +153,8 @@ private:
         auto dataset = static_cast<GDALDatasetH>(m_file.dataset.get());
         const int count = GDALDatasetGetLayerCount(dataset);
         if (count == 0)
-            throw Fault{"There is nothing in the file that could be read as a layer.", m_request.path,
-                        "Check that it is the file you mean."};
+            throw Fault{phrase("core", "There is nothing in the file that could be read as a layer."), m_request.path,
+                        phrase("core", "Check that it is the file you mean.")};
         std::string names;
         OGRLayerH first = nullptr;
         for (int i = 0; i < count; ++i) {
@@ -170,13 +169,13 @@ private:
                 first = layer;
         }
         if (!m_request.layer.empty())
-            throw Fault{"There is no layer \"" + m_request.layer + "\" in the file.", m_request.path,
-                        "It has " + names + "."};
+            throw Fault{phrase("core", "There is no layer \"%1\" in the file.")(m_request.layer), m_request.path,
+                        phrase("core", "It has %1.")(names)};
         if (!first)
             first = GDALDatasetGetLayer(dataset, 0);
         if (count > 1)
-            m_account.warn("", "the file has " + std::to_string(count) + " layers (" + names + "); \"" +
-                                   OGR_L_GetName(first) + "\" is read.");
+            m_account.warn(
+                "", phrase("core", "the file has %1 layers (%2); \"%3\" is read.")(count, names, OGR_L_GetName(first)));
         return first;
     }
 
@@ -187,8 +186,8 @@ private:
         std::string names;
         for (std::size_t i = 0; i < std::min<std::size_t>(m_content.fields.size(), 12); ++i)
             names += (i ? ", " : "") + m_content.fields[i].substr(0, 40);
-        throw Fault{"No columns with coordinates are found. The columns are " + names + ".", m_request.path,
-                    "Name the columns " + knownColumnNames() + " in the first line."};
+        throw Fault{phrase("core", "No columns with coordinates are found. The columns are %1.")(names), m_request.path,
+                    phrase("core", "Name the columns %1 in the first line.")(knownColumnNames())};
     }
 
     void chooseProjection() {
@@ -201,8 +200,8 @@ private:
             crs = m_request.crs;
             wgs84 = saysWgs84(crs);
             if (own)
-                m_account.warn("", "the file says its CRS is " + crsName(own) + "; it is read as " + crs +
-                                       ", as you said.");
+                m_account.warn("", phrase("core", "the file says its CRS is %1; it is read as %2, as you said.")(
+                                       crsName(own), crs));
         } else if (own) {
             crs = crsText(own);
             wgs84 = isWgs84(own);
@@ -210,12 +209,14 @@ private:
         } else if (m_table && m_table->form == CoordinateColumns::Form::LonLat) {
             crs = "EPSG:4326";
             wgs84 = true;
-            m_account.warn("", "longitudes and latitudes are taken to be WGS 84: the table does not say.");
+            m_account.warn("",
+                           phrase("core", "longitudes and latitudes are taken to be WGS 84: the table does not say."));
         } else {
             if (m_file.result)
-                throw MissingCrs{"The server does not say in which coordinate reference system (CRS) the shapes of " +
-                                     m_request.layer + " are: it knows no definition of their SRID.",
-                                 m_request.path, "Say which, such as EPSG:25829; whoever made the table knows."};
+                throw MissingCrs{
+                    phrase("core", "The server does not say in which coordinate reference system (CRS) the shapes of "
+                                   "%1 are: it knows no definition of their SRID.")(m_request.layer),
+                    m_request.path, phrase("core", "Say which, such as EPSG:25829; whoever made the table knows.")};
             throw MissingCrs{m_request.path};
         }
         m_crs = crs;
@@ -223,7 +224,7 @@ private:
         try {
             m_projection.emplace(m_crs, m_datum);
         } catch (const Fault& fault) {
-            throw Fault{fault.problem(), m_request.path, fault.remedy()};
+            throw Fault{fault.words().problem, m_request.path, fault.words().remedy};
         }
         m_content.crs = m_projection->name();
         m_rules.chordBound =
@@ -252,7 +253,7 @@ private:
             if (fault == m_file.json.byFeature.end())
                 continue;
             ids.insert(OGR_F_GetFID(static_cast<OGRFeatureH>(feature.get())));
-            m_account.leftOut("feature " + std::to_string(number), fault->second + ".");
+            m_account.leftOut(phrase("core", "feature %1")(number), phrase("core", "%1.")(fault->second));
         }
         return ids;
     }
@@ -266,8 +267,8 @@ private:
     }
 
     [[noreturn]] void refuseFilter(const std::string& why) const {
-        throw FilterFault{"The filter \"" + m_request.where + "\" is not understood: " + plainWords(why) + ".",
-                          m_request.path, "Write it like: category = 'lease' AND area > 500."};
+        throw FilterFault{phrase("core", "The filter \"%1\" is not understood: %2.")(m_request.where, plainWords(why)),
+                          m_request.path, phrase("core", "Write it like: category = 'lease' AND area > 500.")};
     }
 
     void readAll() {
@@ -290,9 +291,10 @@ private:
                                               : 0.0,
                                   "Reading " + m_content.layer);
             if (m_taken >= m_request.featureLimit)
-                throw Fault{"There are more than " + std::to_string(m_request.featureLimit) + " features.",
-                            m_request.path, "Read a part of the file by a filter, or raise the limit."};
-            const std::string place = (m_file.isTable() ? "record " : "feature ") + std::to_string(seen);
+                throw Fault{phrase("core", "There are more than %1 features.")(m_request.featureLimit), m_request.path,
+                            phrase("core", "Read a part of the file by a filter, or raise the limit.")};
+            const Wording place =
+                m_file.isTable() ? phrase("core", "record %1")(seen) : phrase("core", "feature %1")(seen);
             const std::string trouble = news(heard, place);
             if (!faulty.contains(OGR_F_GetFID(feature)))
                 take(feature, place, trouble);
@@ -307,21 +309,21 @@ private:
         if (!trouble.empty() && seen == 0 && !m_request.where.empty())
             refuseFilter(trouble);
         if (m_file.result && !trouble.empty())
-            throw Fault{"The server broke off " + end + ": " + serverWords(trouble) + ".", m_request.path,
-                        "Try again; nothing was kept of it."};
+            throw Fault{phrase("core", "The server broke off %1: %2.")(end, serverWords(trouble)), m_request.path,
+                        phrase("core", "Try again; nothing was kept of it.")};
         if (!trouble.empty())
-            m_account.leftOut(end, "the file is damaged: " + trouble + ". What follows is not read.");
+            m_account.leftOut(end, phrase("core", "the file is damaged: %1. What follows is not read.")(trouble));
         finish(seen, counts && trouble.empty() && m_request.where.empty() ? claimed : -1);
     }
 
     /// @param claimed  how many the file says it holds; negative: it does not say, or that does not matter.
     void finish(std::size_t seen, GIntBig claimed) {
         if (claimed >= 0 && static_cast<std::size_t>(claimed) != seen)
-            m_account.warn("", "the file says that it holds " + std::to_string(claimed) + " features, but " +
-                                   std::to_string(seen) + " are in it.");
+            m_account.warn("",
+                           phrase("core", "the file says that it holds %1 features, but %2 are in it.")(claimed, seen));
         if (m_unfiltered && static_cast<std::size_t>(*m_unfiltered) > seen) {
-            m_account.leftOut("", std::to_string(static_cast<std::size_t>(*m_unfiltered) - seen) +
-                                      " features do not meet the filter.");
+            m_account.leftOut("", phrase("core", "%1 features do not meet the filter.")(
+                                      static_cast<std::size_t>(*m_unfiltered) - seen));
             seen = static_cast<std::size_t>(*m_unfiltered);
         }
         m_content.featuresInFile = seen;
@@ -330,7 +332,7 @@ private:
     }
 
     /// What the driver has said since `heard`: warnings become notes, the first error is returned.
-    std::string news(std::size_t& heard, const std::string& place) {
+    std::string news(std::size_t& heard, const Wording& place) {
         std::string error;
         for (; heard < m_said.messages().size(); ++heard) {
             const gdal::ErrorCapture::Message& message = m_said.messages()[heard];
@@ -345,7 +347,7 @@ private:
         return error;
     }
 
-    void take(OGRFeatureH feature, const std::string& place, const std::string& trouble) {
+    void take(OGRFeatureH feature, const Wording& place, const std::string& trouble) {
         Feature result;
         result.id =
             m_file.idColumn ? OGR_F_GetFieldAsString(feature, *m_file.idColumn) : std::to_string(OGR_F_GetFID(feature));
@@ -367,7 +369,7 @@ private:
         }
         if (!geometry || OGR_G_IsEmpty(geometry)) {
             if (!trouble.empty())
-                return m_account.leftOut(place, "its geometry cannot be read: " + trouble + ".");
+                return m_account.leftOut(place, phrase("core", "its geometry cannot be read: %1.")(trouble));
             ++m_withoutGeometry;
             if (m_withoutGeometryPlaces.size() < kPlacesNamed)
                 m_withoutGeometryPlaces.push_back(place);
@@ -403,13 +405,15 @@ private:
             if (std::string caution = m_projection->caution(); !caution.empty())
                 m_cautions.insert(std::move(caution));
         if (source.openRings > 0)
-            m_account.changed(place, source.openRings == 1
-                                         ? "a ring was not closed: its last corner is joined to its first."
-                                         : std::to_string(source.openRings) +
-                                               " rings were not closed: their last corners are joined to their first.");
+            m_account.changed(
+                place,
+                source.openRings == 1
+                    ? Wording{phrase("core", "a ring was not closed: its last corner is joined to its first.")}
+                    : Wording{phrase("core", "%1 rings were not closed: their last corners are joined to their first.")(
+                          source.openRings)});
         if (unwrapped)
-            m_account.changed(place, "an edge spans more than 180 degrees of longitude: it is taken the short way, "
-                                     "across the antimeridian.");
+            m_account.changed(place, phrase("core", "an edge spans more than 180 degrees of longitude: it is taken the "
+                                                    "short way, across the antimeridian."));
         joinAtAntimeridian(result.parts);
         result.lowestZ = source.lowestZ;
         result.highestZ = source.highestZ;
@@ -423,8 +427,8 @@ private:
         try {
             return takeGeometry(geometry, m_rules);
         } catch (const Fault&) {
-            throw Fault{"There are more than " + std::to_string(m_request.cornerLimit) + " corners.", m_request.path,
-                        "Read a part of the file by a filter, or raise the limit."};
+            throw Fault{phrase("core", "There are more than %1 corners.")(m_request.cornerLimit), m_request.path,
+                        phrase("core", "Read a part of the file by a filter, or raise the limit.")};
         }
     }
 
@@ -445,27 +449,26 @@ private:
         for (const std::string& caution : m_cautions)
             m_account.warn("", caution);
         if (m_withoutGeometry > 0) {
-            std::string places;
-            for (const std::string& place : m_withoutGeometryPlaces)
-                places += (places.empty() ? "" : ", ") + place;
+            Wording places = Wording::joined(m_withoutGeometryPlaces, ", ");
             if (m_withoutGeometry > m_withoutGeometryPlaces.size())
-                places += " and others";
-            m_account.leftOut(places, std::to_string(m_withoutGeometry) + (m_withoutGeometry == 1
-                                                                               ? " feature has no geometry."
-                                                                               : " features have no geometry."));
+                places = phrase("core", "%1 and others")(places);
+            m_account.leftOut(places, m_withoutGeometry == 1
+                                          ? Wording{phrase("core", "1 feature has no geometry.")}
+                                          : phrase("core", "%1 features have no geometry.")(m_withoutGeometry));
         }
         if (m_addedCorners > 0)
-            m_account.changed("", std::to_string(m_addedCorners) + " corners were added to " +
-                                      std::to_string(m_partsWithAddedCorners) +
-                                      " shapes, so that edges that are straight in " + m_content.crs +
-                                      " stay within 1 mm of their place.");
+            m_account.changed("", phrase("core", "%1 corners were added to %2 shapes, so that edges that are straight "
+                                                 "in %3 stay within 1 mm of their place.")(
+                                      m_addedCorners, m_partsWithAddedCorners, m_content.crs));
         if (m_curved > 0)
-            m_account.changed("", "in " + std::to_string(m_curved) +
-                                      " features, arcs were replaced by chords that part from them by at most 1 cm.");
+            m_account.changed(
+                "", phrase("core", "in %1 features, arcs were replaced by chords that part from them by at most 1 cm.")(
+                        m_curved));
         if (m_rules.closedLinesAreSurfaces && m_taken > 0)
-            m_account.changed("", "closed lines of the drawing are read as surfaces; arcs were replaced by chords of "
-                                  "half a degree, which "
-                                  "part from them by at most a hundred-thousandth of the radius.");
+            m_account.changed(
+                "",
+                phrase("core", "closed lines of the drawing are read as surfaces; arcs were replaced by chords of half "
+                               "a degree, which part from them by at most a hundred-thousandth of the radius."));
     }
 
     const ReadRequest& m_request;
@@ -487,7 +490,7 @@ private:
     std::optional<GIntBig> m_unfiltered;
     std::size_t m_corners = 0;
     std::size_t m_withoutGeometry = 0;
-    std::vector<std::string> m_withoutGeometryPlaces;
+    std::vector<Wording> m_withoutGeometryPlaces;
     std::set<std::string> m_cautions;
     std::size_t m_addedCorners = 0;
     std::size_t m_partsWithAddedCorners = 0;

@@ -17,7 +17,8 @@ std::string MemoryFolder::write(const std::string& name, std::string_view bytes)
     const bool written = file && VSIFWriteL(bytes.data(), 1, bytes.size(), file) == bytes.size();
     const bool closed = file && VSIFCloseL(file) == 0;
     if (!written || !closed)
-        throw Fault{"The file needs more memory than there is.", "", "Close other programs, or read a part of it."};
+        throw Fault{phrase("core", "The file needs more memory than there is."), "",
+                    phrase("core", "Close other programs, or read a part of it.")};
     return path;
 }
 

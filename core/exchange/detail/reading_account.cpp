@@ -16,7 +16,7 @@ void ReadingAccount::add(ReadNote note) {
 std::vector<ReadNote> ReadingAccount::notes() const {
     std::vector<ReadNote> all = m_notes;
     if (m_more > 0)
-        all.push_back({ReadNote::Kind::Warning, "", "and " + std::to_string(m_more) + " more notes like these."});
+        all.push_back({ReadNote::Kind::Warning, "", phrase("core", "and %1 more notes like these.")(m_more)});
     return all;
 }
 

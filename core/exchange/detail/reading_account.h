@@ -11,15 +11,9 @@ namespace fencewright::exchange::detail {
 /// What a reading says about itself, kept short: the first 200 notes in full, the rest as a number.
 class ReadingAccount {
 public:
-    void changed(std::string place, std::string words) {
-        add({ReadNote::Kind::Changed, std::move(place), std::move(words)});
-    }
-    void leftOut(std::string place, std::string words) {
-        add({ReadNote::Kind::LeftOut, std::move(place), std::move(words)});
-    }
-    void warn(std::string place, std::string words) {
-        add({ReadNote::Kind::Warning, std::move(place), std::move(words)});
-    }
+    void changed(Wording place, Wording words) { add({ReadNote::Kind::Changed, std::move(place), std::move(words)}); }
+    void leftOut(Wording place, Wording words) { add({ReadNote::Kind::LeftOut, std::move(place), std::move(words)}); }
+    void warn(Wording place, Wording words) { add({ReadNote::Kind::Warning, std::move(place), std::move(words)}); }
     void add(ReadNote note);
 
     /// The notes, with one at the end that says how many more there were.

@@ -45,8 +45,8 @@ private:
 
 void requireKnownEncoding(const std::string& encoding, const std::string& path) {
     if (!Converter{encoding}.known())
-        throw Fault{"\"" + encoding + "\" is not a text encoding that is known here.", path,
-                    "Name one such as UTF-8, ISO-8859-7 or Windows-1252."};
+        throw Fault{phrase("core", "\"%1\" is not a text encoding that is known here.")(encoding), path,
+                    phrase("core", "Name one such as UTF-8, ISO-8859-7 or Windows-1252.")};
 }
 
 std::optional<std::string> recoded(std::string_view text, const std::string& encoding) {

@@ -8,8 +8,8 @@ namespace fencewright::exchange::detail {
 namespace {
 
 [[noreturn]] void refuse() {
-    throw Fault{"The answer of the reading program is garbled.", "",
-                "Check that the program is the one that was installed."};
+    throw Fault{phrase("core", "The answer of the reading program is garbled."), "",
+                phrase("core", "Check that the program is the one that was installed.")};
 }
 
 // Each thing has one function `pass` for both ways: a Writer puts it down, a Reader fills it.

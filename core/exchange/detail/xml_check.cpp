@@ -64,8 +64,10 @@ private:
         }
         if (m_text.substr(m_at, end - m_at).find("<!ENTITY") != std::string_view::npos)
             throw Fault{
-                "The document declares entities, which are not read: they can stand for other files or for gigabytes.",
-                place(m_at), "Ask for the file without a DOCTYPE, or save it anew with the program that wrote it."};
+                phrase("core", "The document declares entities, which are not read: they can stand for other files or "
+                               "for gigabytes."),
+                place(m_at),
+                phrase("core", "Ask for the file without a DOCTYPE, or save it anew with the program that wrote it.")};
         m_at = std::min(end + 1, m_text.size());
     }
 
@@ -91,8 +93,8 @@ private:
             m_depth -= m_depth > 0 ? 1 : 0;
         } else {
             if (!empty && ++m_depth > kDeepestNesting)
-                throw Fault{"The elements are nested more than " + std::to_string(kDeepestNesting) + " deep.",
-                            place(m_at), "No map document needs that: ask for another copy of the file."};
+                throw Fault{phrase("core", "The elements are nested more than %1 deep.")(kDeepestNesting), place(m_at),
+                            phrase("core", "No map document needs that: ask for another copy of the file.")};
             count(name);
             m_inCoordinates = !empty && name == "coordinates";
         }
@@ -120,9 +122,9 @@ private:
         while (at != std::string_view::npos) {
             const std::size_t end = std::min(text.find_first_of(kSpace, at), text.size());
             if (!isTuple(text.substr(at, end - at)))
-                throw Fault{"The coordinates \"" + std::string{text.substr(at, std::min<std::size_t>(end - at, 40))} +
-                                "\" are not a longitude and a latitude.",
-                            place(start + at), "Mend that line, or ask for another copy of the file."};
+                throw Fault{phrase("core", "The coordinates \"%1\" are not a longitude and a latitude.")(
+                                std::string{text.substr(at, std::min<std::size_t>(end - at, 40))}),
+                            place(start + at), phrase("core", "Mend that line, or ask for another copy of the file.")};
             at = text.find_first_not_of(kSpace, end);
         }
     }
@@ -184,7 +186,8 @@ std::string asReadableXml(std::string text, const std::string& encoding, const s
     requireKnownEncoding(source, path);
     auto converted = recoded(text, source);
     if (!converted)
-        throw Fault{"The text is not in the encoding " + source + ".", path, "Name the encoding it is in."};
+        throw Fault{phrase("core", "The text is not in the encoding %1.")(source), path,
+                    phrase("core", "Name the encoding it is in.")};
     // The declaration has the same characters in UTF-8 for every encoding but UTF-16, where it is looked for anew.
     const std::size_t key = converted->starts_with("<?xml") ? converted->find("encoding") : std::string::npos;
     const std::size_t quote = key < converted->find("?>") ? converted->find_first_of("\"'", key) : std::string::npos;

@@ -49,10 +49,10 @@ std::vector<std::string> unpack(const std::string& archive, const std::vector<st
     std::size_t seen = 0;
     const std::unique_ptr<VSIDIR, CloseDirectory> directory{VSIOpenDir(inside.c_str(), -1, nullptr)};
     if (!directory)
-        throw Fault{"The ZIP archive is damaged: its table of contents cannot be read.", path, again};
+        throw Fault{phrase("core", "The ZIP archive is damaged: its table of contents cannot be read."), path, again};
     while (const VSIDIREntry* entry = VSIGetNextDirEntry(directory.get())) {
         if (++seen > kMostMembers)
-            throw Fault{"The ZIP archive has more than " + std::to_string(kMostMembers) + " members.", path, again};
+            throw Fault{phrase("core", "The ZIP archive has more than %1 members.")(kMostMembers), path, again};
         const std::string name = entry->pszName;
         const bool wanted =
             !VSI_ISDIR(entry->nMode) && std::any_of(suffixes.begin(), suffixes.end(),
@@ -68,20 +68,22 @@ std::vector<std::string> unpack(const std::string& archive, const std::vector<st
     for (const std::string& name : members) {
         const std::unique_ptr<VSILFILE, CloseFile> from{VSIFOpenL((inside + "/" + name).c_str(), "rb")};
         if (!from)
-            throw Fault{"\"" + name + "\" in the ZIP archive cannot be unpacked.", path, again};
+            throw Fault{phrase("core", "\"%1\" in the ZIP archive cannot be unpacked.")(name), path, again};
         const std::string target = folder.pathOf(lastPart(name));
         const std::unique_ptr<VSILFILE, CloseFile> to{VSIFOpenL(target.c_str(), "wb")};
         if (!to)
-            throw Fault{"\"" + name + "\" in the ZIP archive cannot be unpacked.", path, again};
+            throw Fault{phrase("core", "\"%1\" in the ZIP archive cannot be unpacked.")(name), path, again};
         while (const std::size_t read = VSIFReadL(block.data(), 1, block.size(), from.get())) {
             total += read;
             const bool denser = total > kRatioCountsFrom && total / kHighestRatio > packed;
             if (total > byteLimit || denser)
-                throw Fault{"The ZIP archive of " + std::to_string(packed >> 10) + " KiB unpacks to more than " +
-                                std::to_string(total >> 20) + " MiB, which is more than is read here.",
-                            path, again};
+                throw Fault{
+                    phrase("core",
+                           "The ZIP archive of %1 KiB unpacks to more than %2 MiB, which is more than is read here.")(
+                        packed >> 10, total >> 20),
+                    path, again};
             if (VSIFWriteL(block.data(), 1, read, to.get()) != read)
-                throw Fault{"The ZIP archive needs more memory than there is.", path, again};
+                throw Fault{phrase("core", "The ZIP archive needs more memory than there is."), path, again};
         }
         paths.push_back(target);
     }

@@ -26,9 +26,9 @@ std::string fiveDigits(double metres) {
 }
 
 [[noreturn]] void refuse(const MilitaryGridSquare& square) {
-    throw Fault{"There is no such 100 km square in this zone and band.",
+    throw Fault{phrase("core", "There is no such 100 km square in this zone and band."),
                 std::to_string(square.zone) + square.band + " " + square.column + square.row,
-                "Check the letters of the MGRS place, such as 29T NM 20533 17466."};
+                phrase("core", "Check the letters of the MGRS place, such as 29T NM 20533 17466.")};
 }
 
 } // namespace
@@ -36,7 +36,8 @@ std::string fiveDigits(double metres) {
 BandLimits limitsOfBand(char band) {
     const auto index = kBands.find(band);
     if (index == std::string_view::npos)
-        throw Fault{std::string{"There is no latitude band "} + band + ".", "", "Bands are C to X, without I and O."};
+        throw Fault{phrase("core", "There is no latitude band %1.")(band), "",
+                    phrase("core", "Bands are C to X, without I and O.")};
     const double south = -80.0 + 8.0 * static_cast<double>(index);
     return {south, band == 'X' ? 84.0 : south + 8.0};
 }

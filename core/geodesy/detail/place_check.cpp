@@ -13,11 +13,13 @@ void requirePlace(model::Position position) {
     const std::string place =
         "longitude " + units::shortest(position.lon) + ", latitude " + units::shortest(position.lat);
     if (!std::isfinite(position.lon))
-        throw Fault{"The longitude is not a number.", place, "Correct or delete this place."};
+        throw Fault{phrase("core", "The longitude is not a number."), place,
+                    phrase("core", "Correct or delete this place.")};
     if (!std::isfinite(position.lat))
-        throw Fault{"The latitude is not a number.", place, "Correct or delete this place."};
-    throw Fault{"The latitude is beyond 90 degrees.", place,
-                "Correct this place; longitude and latitude may have been exchanged."};
+        throw Fault{phrase("core", "The latitude is not a number."), place,
+                    phrase("core", "Correct or delete this place.")};
+    throw Fault{phrase("core", "The latitude is beyond 90 degrees."), place,
+                phrase("core", "Correct this place; longitude and latitude may have been exchanged.")};
 }
 
 } // namespace fencewright::geodesy

@@ -13,8 +13,9 @@ namespace fencewright::geodesy {
 namespace {
 
 constexpr std::size_t kLongestText = 200;
-constexpr std::string_view kExamples =
-    "Write it like 46.208844 -8.733936, 46°12'31.84\"N 8°44'02.17\"W, 29T 520533 5117466 or 29T NM 20533 17466.";
+constexpr Phrase kExamples = phrase(
+    "core",
+    "Write it like 46.208844 -8.733936, 46°12'31.84\"N 8°44'02.17\"W, 29T 520533 5117466 or 29T NM 20533 17466.");
 
 bool isDigit(char letter) { return letter >= '0' && letter <= '9'; }
 bool isLetter(char letter) { return (letter >= 'a' && letter <= 'z') || (letter >= 'A' && letter <= 'Z'); }
@@ -72,13 +73,13 @@ std::string withDecimalPoints(std::string text) {
 
 PlaceParser::PlaceParser(std::string_view text) : m_given{text.substr(0, kLongestText)} {
     if (text.size() > kLongestText)
-        refuse("This is too long to be a place.");
+        refuse(phrase("core", "This is too long to be a place."));
     m_text = withDecimalPoints(withPlainMarks(text));
 }
 
 model::Position PlaceParser::place() {
     if (m_text.empty())
-        refuse("No place is given.");
+        refuse(phrase("core", "No place is given."));
     if (const auto position = militaryGrid())
         return *position;
     m_at = 0;
@@ -113,14 +114,14 @@ std::optional<model::Position> PlaceParser::militaryGrid() {
         return std::nullopt;
     if (digits[1].empty()) {
         if (digits[0].size() % 2 != 0)
-            refuse("An MGRS place has as many digits for the easting as for the northing.");
+            refuse(phrase("core", "An MGRS place has as many digits for the easting as for the northing."));
         digits[1] = digits[0].substr(digits[0].size() / 2);
         digits[0].resize(digits[0].size() / 2);
     }
     if (digits[0].size() != digits[1].size())
-        refuse("An MGRS place has as many digits for the easting as for the northing.");
+        refuse(phrase("core", "An MGRS place has as many digits for the easting as for the northing."));
     if (digits[0].size() > 5)
-        refuse("An MGRS place has at most five digits for each of easting and northing.");
+        refuse(phrase("core", "An MGRS place has at most five digits for each of easting and northing."));
     square.side = std::pow(10.0, 5.0 - static_cast<double>(digits[0].size()));
     square.easting = digits[0].empty() ? 0.0 : std::stoi(digits[0]) * square.side;
     square.northing = digits[1].empty() ? 0.0 : std::stoi(digits[1]) * square.side;
@@ -159,16 +160,16 @@ std::optional<model::Position> PlaceParser::utm() {
         return std::nullopt;
     }
     if (place.easting < 100'000.0 || place.easting > 900'000.0)
-        refuse("The easting of a UTM place lies between 100000 and 900000 m.");
+        refuse(phrase("core", "The easting of a UTM place lies between 100000 and 900000 m."));
     if (place.northing > 10'000'000.0)
-        refuse("The northing of a UTM place lies between 0 and 10000000 m.");
+        refuse(phrase("core", "The northing of a UTM place lies between 0 and 10000000 m."));
     model::Position position = fromUtm(place);
     constexpr double slack = 0.01; // a place at the edge of its band, rounded
     if (band && (position.lat < band->south - slack || position.lat > band->north + slack)) {
         if (place.band != 'S')
-            refuse(std::string{"The northing does not lie in the latitude band "} + place.band + " (" +
-                   units::shortest(band->south) + " to " + units::shortest(band->north) +
-                   " degrees); for the half of the earth write north or south.");
+            refuse(phrase("core", "The northing does not lie in the latitude band %1 (%2 to %3 degrees); for the half "
+                                  "of the earth write north or south.")(place.band, units::shortest(band->south),
+                                                                        units::shortest(band->north)));
         // A capital S is the band from 32 to 40 N, as we write it ourselves. Where that cannot be meant, it is south.
         place.north = false;
         position = fromUtm(place);
@@ -187,11 +188,12 @@ model::Position PlaceParser::angles() {
     }
     if (!read) {
         const std::string rest = m_text.substr(std::min(m_farthest, m_text.size()));
-        refuse(rest.empty() ? "The place is not complete." : "\"" + rest + "\" cannot be read here.");
+        refuse(rest.empty() ? Wording{phrase("core", "The place is not complete.")}
+                            : Wording{phrase("core", "\"%1\" cannot be read here.")(rest)});
     }
     if (read->size() != 2)
-        refuse(read->size() < 2 ? "A place needs a latitude and a longitude."
-                                : "There are more numbers than a latitude and a longitude.");
+        refuse(read->size() < 2 ? phrase("core", "A place needs a latitude and a longitude.")
+                                : phrase("core", "There are more numbers than a latitude and a longitude."));
     SignedAngle latitude = read->front();
     SignedAngle longitude = read->back();
     const auto isLatitude = [](const SignedAngle& angle) { return angle.letter == 'N' || angle.letter == 'S'; };
@@ -199,17 +201,17 @@ model::Position PlaceParser::angles() {
     if (isLongitude(latitude) || isLatitude(longitude))
         std::swap(latitude, longitude);
     if (isLongitude(latitude))
-        refuse("Both parts are longitudes.");
+        refuse(phrase("core", "Both parts are longitudes."));
     if (isLatitude(longitude))
-        refuse("Both parts are latitudes.");
+        refuse(phrase("core", "Both parts are latitudes."));
     for (const SignedAngle& angle : *read)
         if (angle.letter != 0 && angle.signGiven)
-            refuse("\"" + angle.asWritten + "\" has both a sign and a letter.");
+            refuse(phrase("core", "\"%1\" has both a sign and a letter.")(angle.asWritten));
     if (std::abs(latitude.degrees) > 90.0)
-        refuse("The latitude \"" + latitude.asWritten +
-               "\" is beyond 90 degrees; without letters, latitude comes first.");
+        refuse(phrase("core", "The latitude \"%1\" is beyond 90 degrees; without letters, latitude comes first.")(
+            latitude.asWritten));
     if (std::abs(longitude.degrees) > 180.0)
-        refuse("The longitude \"" + longitude.asWritten + "\" is beyond 180 degrees.");
+        refuse(phrase("core", "The longitude \"%1\" is beyond 180 degrees.")(longitude.asWritten));
     return {longitude.degrees, latitude.degrees};
 }
 
@@ -308,7 +310,7 @@ std::optional<PlaceParser::Minutes> PlaceParser::readMinutes(Marks marks, bool a
             m_at = start;
             return std::nullopt;
         }
-        refuse("Minutes and seconds lie below 60.");
+        refuse(phrase("core", "Minutes and seconds lie below 60."));
     }
     return Minutes{number->value, marked};
 }
@@ -354,8 +356,8 @@ bool PlaceParser::skipSpaces() {
 
 char PlaceParser::peek(std::size_t ahead) const { return m_at + ahead < m_text.size() ? m_text[m_at + ahead] : '\0'; }
 
-void PlaceParser::refuse(const std::string& problem) const {
-    throw Fault{problem, "place \"" + m_given + "\"", std::string{kExamples}};
+void PlaceParser::refuse(const Wording& problem) const {
+    throw Fault{problem, phrase("core", "place \"%1\"")(m_given), kExamples};
 }
 
 } // namespace fencewright::geodesy

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "geodesy/coordinate_notation.h"
+#include "wording.h"
 
 #include <optional>
 #include <string>
@@ -50,7 +51,7 @@ private:
     bool skipSpaces();
     [[nodiscard]] char peek(std::size_t ahead = 0) const;
     [[nodiscard]] bool atEnd() const { return m_at >= m_text.size(); }
-    [[noreturn]] void refuse(const std::string& problem) const;
+    [[noreturn]] void refuse(const Wording& problem) const;
 
     std::string m_given; ///< for showing
     std::string m_text;  ///< with one spelling for each mark, and decimal points

@@ -30,8 +30,8 @@ void GeosContext::fail(std::string_view operation) {
     const auto at = m_message.rfind("at ");
     if (at != std::string::npos)
         place = "longitude, latitude " + m_message.substr(at + 3);
-    throw Fault{"The " + std::string{operation} + " could not be worked out (" + m_message + ").", place,
-                "Move the corners at that place a little, or redraw the fence there."};
+    throw Fault{phrase("core", "The %1 could not be worked out (%2).")(std::string{operation}, m_message), place,
+                phrase("core", "Move the corners at that place a little, or redraw the fence there.")};
 }
 
 } // namespace fencewright::geometry::detail

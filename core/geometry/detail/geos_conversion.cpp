@@ -101,8 +101,8 @@ double meanWidth(const model::Ring& ring) {
 void requireFinite(const model::Ring& ring) {
     for (std::size_t i = 0; i < ring.corners.size(); ++i)
         if (!std::isfinite(ring.corners[i].lon) || !std::isfinite(ring.corners[i].lat))
-            throw Fault{"A coordinate is not a finite number.", "corner " + std::to_string(i + 1),
-                        "Correct or delete that corner."};
+            throw Fault{phrase("core", "A coordinate is not a finite number."), phrase("core", "corner %1")(i + 1),
+                        phrase("core", "Correct or delete that corner.")};
 }
 
 Geometry toGeos(GeosContext& context, const model::Polygon& polygon) {

@@ -22,7 +22,7 @@ constexpr double kLargestBlock = 512.0 * 1024 * 1024; // bytes; a block is decod
 constexpr double kLargestCoarseView = 1e11;           // pixels; more would be hours of reading for one picture
 constexpr double kLargestPlainPicture = 1e9;          // pixels of a PNG or JPEG, which may need all of it in memory
 
-[[noreturn]] void refuse(const std::string& path, const std::string& problem, const std::string& remedy) {
+[[noreturn]] void refuse(const std::string& path, const Wording& problem, const Wording& remedy) {
     throw Fault{problem, path, remedy};
 }
 
@@ -73,9 +73,9 @@ void GdalPixels::describe(const Appearance& appearance, const std::string& pyram
         addPyramid(pyramid);
     if (static_cast<double>(m_levels.back().width) * m_levels.back().height > kLargestCoarseView)
         refuse(m_path,
-               "The raster says it has " + std::to_string(m_header.width) + " x " + std::to_string(m_header.height) +
-                   " pixels and no overviews: too many to show.",
-               "Build overviews for it, or cut out the part that is needed.");
+               phrase("core", "The raster says it has %1 x %2 pixels and no overviews: too many to show.")(
+                   m_header.width, m_header.height),
+               phrase("core", "Build overviews for it, or cut out the part that is needed."));
 }
 
 void GdalPixels::open() {
@@ -86,8 +86,10 @@ void GdalPixels::open() {
     const gdal::ErrorCapture said;
     m_dataset = openWith(m_path);
     if (!m_dataset)
-        refuse(m_path, "This is no raster that can be read. " + withDot(said.firstError("The format is not known")),
-               "Formats that are read: " + formatNames() + ".");
+        refuse(m_path,
+               phrase("core",
+                      "This is no raster that can be read. %1")(withDot(said.firstError("The format is not known"))),
+               phrase("core", "Formats that are read: %1.")(formatNames()));
     std::string format = formatOfDriver(GDALGetDriverShortName(GDALGetDatasetDriver(m_dataset.get())))->name;
 
     if (GDALGetRasterCount(m_dataset.get()) == 0) {
@@ -100,15 +102,16 @@ void GdalPixels::open() {
             m_dataset = openWith(std::string{first});
         }
         if (!m_dataset || GDALGetRasterCount(m_dataset.get()) == 0)
-            refuse(m_path, "There is no raster in this file.", "Formats that are read: " + formatNames() + ".");
+            refuse(m_path, phrase("core", "There is no raster in this file."),
+                   phrase("core", "Formats that are read: %1.")(formatNames()));
     }
 
     m_header.format = format;
     // Overviews may lie in a file that the raster names; it is theirs only if it lies beside it.
     const char* overviews = GDALGetMetadataItem(m_dataset.get(), "OVERVIEW_FILE", "OVERVIEWS");
     if (overviews && std::string_view{overviews}.find_first_of("/\\") != std::string_view::npos)
-        refuse(m_path, std::string{"The raster keeps its overviews in another place: "} + overviews + ".",
-               "Delete the .aux.xml file beside it, or put the overviews into the raster.");
+        refuse(m_path, phrase("core", "The raster keeps its overviews in another place: %1.")(overviews),
+               phrase("core", "Delete the .aux.xml file beside it, or put the overviews into the raster."));
 }
 
 void GdalPixels::describePlace() {
@@ -133,23 +136,23 @@ void GdalPixels::describePlace() {
 void GdalPixels::describeBands() {
     const int count = GDALGetRasterCount(m_dataset.get());
     if (count > kMostBands)
-        refuse(m_path, "The raster says it has " + std::to_string(count) + " bands; up to 256 are read.",
-               "Extract the bands that are to be shown into a raster of their own.");
+        refuse(m_path, phrase("core", "The raster says it has %1 bands; up to 256 are read.")(count),
+               phrase("core", "Extract the bands that are to be shown into a raster of their own."));
     const double area = static_cast<double>(m_header.width) * m_header.height;
     const std::string driver = GDALGetDriverShortName(GDALGetDatasetDriver(m_dataset.get()));
     if ((driver == "PNG" || driver == "JPEG") && area > kLargestPlainPicture)
         refuse(m_path,
-               "The picture says it has " + std::to_string(m_header.width) + " x " + std::to_string(m_header.height) +
-                   " pixels, too many for its format.",
-               "Convert it to a tiled GeoTIFF.");
+               phrase("core", "The picture says it has %1 x %2 pixels, too many for its format.")(m_header.width,
+                                                                                                  m_header.height),
+               phrase("core", "Convert it to a tiled GeoTIFF."));
 
     double blockBytes = 0;
     for (int number = 1; number <= count; ++number) {
         GDALRasterBandH band = GDALGetRasterBand(m_dataset.get(), number);
         const GDALDataType type = GDALGetRasterDataType(band);
         if (GDALDataTypeIsComplex(type))
-            refuse(m_path, "Band " + std::to_string(number) + " holds complex numbers, which are no picture.",
-                   "Convert the raster to amplitudes first.");
+            refuse(m_path, phrase("core", "Band %1 holds complex numbers, which are no picture.")(number),
+                   phrase("core", "Convert the raster to amplitudes first."));
         int blockWidth = 0;
         int blockHeight = 0;
         GDALGetBlockSize(band, &blockWidth, &blockHeight);
@@ -171,9 +174,9 @@ void GdalPixels::describeBands() {
     }
     if (blockBytes > kLargestBlock)
         refuse(m_path,
-               "The raster says that its blocks have " + std::to_string(static_cast<long long>(blockBytes / 1e6)) +
-                   " MB; one has to be decoded in one piece.",
-               "Convert it to a tiled GeoTIFF.");
+               phrase("core", "The raster says that its blocks have %1 MB; one has to be decoded in one piece.")(
+                   static_cast<long long>(blockBytes / 1e6)),
+               phrase("core", "Convert it to a tiled GeoTIFF."));
 }
 
 void GdalPixels::takeBands(const std::array<int, 3>& bands) {
@@ -181,9 +184,10 @@ void GdalPixels::takeBands(const std::array<int, 3>& bands) {
     for (const int number : bands)
         if (number < 1 || number > count)
             refuse(m_path,
-                   "There is no band " + std::to_string(number) + ": the raster has " +
-                       (count == 1 ? std::string{"one band."} : std::to_string(count) + " bands."),
-                   "Choose the bands to show as red, green and blue from 1 to " + std::to_string(count) + ".");
+                   phrase("core", "There is no band %1: the raster has %2")(
+                       number,
+                       count == 1 ? Wording{phrase("core", "one band.")} : Wording{phrase("core", "%1 bands.")(count)}),
+                   phrase("core", "Choose the bands to show as red, green and blue from 1 to %1.")(count));
     m_colours = Colours::Rgb;
     m_colourBands.assign(bands.begin(), bands.end());
 }
@@ -252,8 +256,9 @@ void GdalPixels::findColours(const Appearance& appearance) {
     if (appearance.stretch) {
         const auto [low, high] = *appearance.stretch;
         if (!std::isfinite(low) || !std::isfinite(high) || !(low < high))
-            refuse(m_path, "The values to be shown as black and as white are not two numbers in rising order.",
-                   "Give a smaller value for black and a larger one for white.");
+            refuse(m_path,
+                   phrase("core", "The values to be shown as black and as white are not two numbers in rising order."),
+                   phrase("core", "Give a smaller value for black and a larger one for white."));
         m_ranges.assign(m_colourBands.size(), Range{low, high});
     }
     const bool byteAlpha =
@@ -355,8 +360,8 @@ void GdalPixels::findLevels() {
 // The file that GDAL writes for overviews: the first is the file's own picture, the others are its overviews.
 void GdalPixels::addPyramid(const std::string& path) {
     const auto doesNotFit = [&](const std::string& problem) {
-        refuse(path, "This pyramid cannot be used with the raster " + m_path + ". " + withDot(problem),
-               "Have it built again.");
+        refuse(path, phrase("core", "This pyramid cannot be used with the raster %1. %2")(m_path, withDot(problem)),
+               phrase("core", "Have it built again."));
     };
     m_pyramidPath = path;
     const gdal::ErrorCapture said;

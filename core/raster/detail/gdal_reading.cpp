@@ -90,11 +90,11 @@ void GdalPixels::countBlocks(std::size_t level, PixelRect part) {
 }
 
 void GdalPixels::failed(std::size_t level, PixelRect part, const std::string& reason) const {
-    throw Fault{"The picture cannot be decoded. " + withDot(reason),
-                (m_places[level].ofPyramid ? m_pyramidPath : m_path) + ", columns " + std::to_string(part.x) + " to " +
-                    std::to_string(part.x + part.width - 1) + ", rows " + std::to_string(part.y) + " to " +
-                    std::to_string(part.y + part.height - 1),
-                "The file is damaged or cut off there: get it again from its source."};
+    throw Fault{phrase("core", "The picture cannot be decoded. %1")(withDot(reason)),
+                phrase("core", "%1, columns %2 to %3, rows %4 to %5")(
+                    (m_places[level].ofPyramid ? m_pyramidPath : m_path), part.x, part.x + part.width - 1, part.y,
+                    part.y + part.height - 1),
+                phrase("core", "The file is damaged or cut off there: get it again from its source.")};
 }
 
 void GdalPixels::call(std::size_t level, PixelRect part, int width, int height, const std::vector<int>& bands,

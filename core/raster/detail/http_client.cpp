@@ -137,8 +137,8 @@ void HttpClient::Parts::askedOnce(const std::string& address, const std::string&
         throw NoAnswer{"The connection was cut: " + why + ".", place, "Try again; it may have been for a moment."};
     }
     if (receiving.tooLarge)
-        throw Fault{"The server's answer is larger than " + sizeWords(mostBytes) + ".", place,
-                    "Check the address: this is not what was asked for."};
+        throw Fault{phrase("core", "The server's answer is larger than %1.")(sizeWords(mostBytes)), place,
+                    phrase("core", "Check the address: this is not what was asked for.")};
     curl_easy_getinfo(asked, CURLINFO_RESPONSE_CODE, &answer.status);
     answer.type = lowerCase(headerOf(asked, "Content-Type"));
     answer.type = answer.type.substr(0, answer.type.find_first_of("; "));
@@ -150,7 +150,8 @@ HttpClient::HttpClient() : m_parts{std::make_unique<Parts>()} {
     std::call_once(once, [] { curl_global_init(CURL_GLOBAL_DEFAULT); });
     m_parts->handle.reset(curl_easy_init());
     if (!m_parts->handle)
-        throw Fault{"There is not enough memory to ask a server.", "", "Close other programs."};
+        throw Fault{phrase("core", "There is not enough memory to ask a server."), "",
+                    phrase("core", "Close other programs.")};
     CURL* const handle = m_parts->handle.get();
     curl_easy_setopt(handle, CURLOPT_NOSIGNAL, 1L);
     curl_easy_setopt(handle, CURLOPT_PROTOCOLS_STR, "http,https");
@@ -186,13 +187,13 @@ HttpAnswer HttpClient::get(const std::string& address, const std::string& place,
         curl_easy_getinfo(handle, CURLINFO_REDIRECT_URL, &target);
         const std::string next = target ? target : "";
         if (!isServerAddress(next) || !isSameServer(asked, next))
-            throw Fault{"The server sends on to another one" +
-                            (isServerAddress(next) ? ", " + serverOf(next) : std::string{}) +
-                            ", which is not followed.",
-                        place, "If that is the right one, name it yourself."};
+            throw Fault{phrase("core", "The server sends on to another one%1, which is not followed.")(
+                            (isServerAddress(next) ? ", " + serverOf(next) : std::string{})),
+                        place, phrase("core", "If that is the right one, name it yourself.")};
         asked = next;
     }
-    throw Fault{"The server sends on and on.", place, "Ask whoever runs it for the right address."};
+    throw Fault{phrase("core", "The server sends on and on."), place,
+                phrase("core", "Ask whoever runs it for the right address.")};
 }
 
 } // namespace fencewright::raster::detail

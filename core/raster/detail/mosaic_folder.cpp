@@ -61,17 +61,17 @@ std::string bandsOf(const GdalPixels& pixels) {
 Member look(const fs::path& path, const fs::path& folder) {
     const fs::path file = fs::canonical(path);
     if (file.parent_path() != folder)
-        throw Fault{"it is a link that leads out of the folder", "", ""};
+        throw Fault{phrase("core", "it is a link that leads out of the folder"), "", ""};
     const GdalPixels pixels{file.string()};
     const Header& header = pixels.header();
     if (header.format != "GeoTIFF")
-        throw Fault{"it is no GeoTIFF but " + header.format, "", ""};
+        throw Fault{phrase("core", "it is no GeoTIFF but %1")(header.format), "", ""};
     const auto& g = header.geotransform;
     if (!header.hasGeotransform)
-        throw Fault{"it does not say where it lies", "", ""};
+        throw Fault{phrase("core", "it does not say where it lies"), "", ""};
     if (std::abs(g[2]) * header.height > kSquareEnough * std::abs(g[1]) ||
         std::abs(g[4]) * header.width > kSquareEnough * std::abs(g[5]) || !(g[1] > 0) || !(g[5] < 0))
-        throw Fault{"it is turned or mirrored", "", ""};
+        throw Fault{phrase("core", "it is turned or mirrored"), "", ""};
 
     Member member;
     member.path = file.string();
@@ -111,8 +111,9 @@ public:
             if (isGeoTiffName(entry.path())) {
                 files.push_back(entry.path());
                 if (files.size() > kMostFiles)
-                    throw Fault{"There are more than 20,000 GeoTIFFs in this folder.", m_folder,
-                                "Put them into several folders, or make a virtual mosaic (VRT) of them."};
+                    throw Fault{
+                        phrase("core", "There are more than 20,000 GeoTIFFs in this folder."), m_folder,
+                        phrase("core", "Put them into several folders, or make a virtual mosaic (VRT) of them.")};
             }
         std::sort(files.begin(), files.end());
         for (const fs::path& file : files) {
@@ -131,9 +132,10 @@ public:
         keepThoseOfLikePixels();
         keepThoseThatLieTogether();
         if (m_members.empty())
-            throw Fault{"There are no tiles z/x/y in this folder, and no GeoTIFF that makes a picture" +
-                            (m_firstReason.empty() ? "." : ": " + m_firstReason),
-                        m_folder, "Choose a folder of GeoTIFFs that lie side by side, or of tiles."};
+            throw Fault{
+                phrase("core", "There are no tiles z/x/y in this folder, and no GeoTIFF that makes a picture%1")(
+                    (m_firstReason.empty() ? "." : ": " + m_firstReason)),
+                m_folder, phrase("core", "Choose a folder of GeoTIFFs that lie side by side, or of tiles.")};
     }
 
     [[nodiscard]] const std::vector<Member>& members() const { return m_members; }
@@ -305,8 +307,9 @@ Mosaic openMosaic(const std::string& folder) try {
     mosaic.dataset.reset(GDALBuildVRT("", static_cast<int>(names.size()), nullptr, names.data(), options, nullptr));
     GDALBuildVRTOptionsFree(options);
     if (!mosaic.dataset)
-        throw Fault{"The GeoTIFFs of this folder cannot be put together: " + said.firstError("the reason is not known"),
-                    folder, "Choose a folder of GeoTIFFs that lie side by side."};
+        throw Fault{phrase("core", "The GeoTIFFs of this folder cannot be put together: %1")(
+                        said.firstError("the reason is not known")),
+                    folder, phrase("core", "Choose a folder of GeoTIFFs that lie side by side.")};
     mosaic.notes = selection.notes();
     for (const auto& message : said.messages())
         if (mosaic.notes.size() <= kMostNotes)
@@ -314,8 +317,8 @@ Mosaic openMosaic(const std::string& folder) try {
     mosaic.state = digest(states);
     return mosaic;
 } catch (const fs::filesystem_error& error) {
-    throw Fault{std::string{"The folder cannot be listed: "} + error.code().message() + ".", folder,
-                "Check the rights of the folder."};
+    throw Fault{phrase("core", "The folder cannot be listed: %1.")(error.code().message()), folder,
+                phrase("core", "Check the rights of the folder.")};
 }
 
 } // namespace fencewright::raster::detail

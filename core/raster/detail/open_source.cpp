@@ -17,7 +17,8 @@ namespace fs = std::filesystem;
 std::string existing(const std::string& path) {
     std::error_code failed;
     if (path.empty() || !fs::exists(path, failed))
-        throw Fault{"There is no such file or folder.", path, "Check the name, or look where it was moved to."};
+        throw Fault{phrase("core", "There is no such file or folder."), path,
+                    phrase("core", "Check the name, or look where it was moved to.")};
     // From here on GDAL cannot take the name for anything but a file.
     return fs::absolute(path).lexically_normal().string();
 }
@@ -61,8 +62,8 @@ std::unique_ptr<PixelSource> openSource(const std::string& path, const OpenOptio
     if (fs::is_directory(path))
         return openFolder(path, options);
     if (!fs::is_regular_file(path))
-        throw Fault{"This is neither a file nor a folder.", path,
-                    "Choose a raster file, or a folder of tiles z/x/y or of GeoTIFFs."};
+        throw Fault{phrase("core", "This is neither a file nor a folder."), path,
+                    phrase("core", "Choose a raster file, or a folder of tiles z/x/y or of GeoTIFFs.")};
     return std::make_unique<GdalPixels>(path, options.appearance, options.pyramid);
 }
 

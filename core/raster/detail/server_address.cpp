@@ -9,8 +9,8 @@ namespace fencewright::raster {
 namespace {
 
 constexpr std::size_t kLongestAddress = 4096;
-constexpr const char* kExamples = "Name it as https://tiles.example.org/{z}/{x}/{y}.png, or give the address of the "
-                                  "capabilities of a Web Map Tile Service.";
+constexpr Phrase kExamples = phrase("core", "Name it as https://tiles.example.org/{z}/{x}/{y}.png, or give the address "
+                                            "of the capabilities of a Web Map Tile Service.");
 
 // What services call the parameter that opens their door. Common practice, no published source.
 constexpr std::string_view kSecretParameters[] = {"key",        "apikey",      "api_key",          "api-key",
@@ -24,8 +24,8 @@ bool isSecret(std::string_view name) {
            std::end(kSecretParameters);
 }
 
-[[noreturn]] void refuse(const std::string& problem, const std::string& remedy = kExamples) {
-    throw Fault{problem, "the server's address", remedy};
+[[noreturn]] void refuse(const Wording& problem, const Wording& remedy = kExamples) {
+    throw Fault{problem, phrase("core", "the server's address"), remedy};
 }
 
 struct Parts {
@@ -41,10 +41,10 @@ Parts takenApart(std::string_view address) {
     Parts parts;
     const std::size_t colon = address.find("://");
     if (colon == std::string_view::npos)
-        refuse("This is no address of a server.");
+        refuse(phrase("core", "This is no address of a server."));
     parts.scheme = detail::lowerCase(address.substr(0, colon));
     if (parts.scheme != "http" && parts.scheme != "https")
-        refuse("Only http and https addresses are asked for imagery.");
+        refuse(phrase("core", "Only http and https addresses are asked for imagery."));
     std::string_view rest = address.substr(colon + 3);
     if (const std::size_t hash = rest.find('#'); hash != std::string_view::npos) {
         parts.words = rest.substr(hash + 1);
@@ -64,12 +64,12 @@ Parts takenApart(std::string_view address) {
 
 void checkText(std::string_view address) {
     if (address.size() > kLongestAddress)
-        refuse("The address is longer than 4,096 characters.");
+        refuse(phrase("core", "The address is longer than 4,096 characters."));
     for (const char letter : address)
         if (const auto code = static_cast<unsigned char>(letter);
             code <= 0x20 || code >= 0x7f || letter == '"' || letter == '\\' || letter == '<' || letter == '>')
-            refuse("The address has a space or another character in it that no address can have.",
-                   "Write such characters percent-encoded, as %20 for a space.");
+            refuse(phrase("core", "The address has a space or another character in it that no address can have."),
+                   phrase("core", "Write such characters percent-encoded, as %20 for a space."));
 }
 
 void checkAuthority(const std::string& authority) {
@@ -93,9 +93,9 @@ void checkAuthority(const std::string& authority) {
                rest.find_first_not_of("0123456789", 1) == std::string_view::npos;
     if (!good)
         refuse(authority.find('{') != std::string::npos
-                   ? "The address leaves the name of the server open."
-                   : "The address names no server, or not in a way that can be read.",
-               "Name one server, such as https://a.tiles.example.org.");
+                   ? phrase("core", "The address leaves the name of the server open.")
+                   : phrase("core", "The address names no server, or not in a way that can be read."),
+               phrase("core", "Name one server, such as https://a.tiles.example.org."));
 }
 
 struct Parameter {
@@ -122,9 +122,9 @@ void checkPlaceholders(const std::string& rest) {
         const std::size_t close = std::min(rest.find('}', at), rest.size() - 1);
         const std::string name = rest.substr(at, close - at + 1);
         if (name != "{z}" && name != "{x}" && name != "{y}" && name != "{-y}" && name != "{key}")
-            refuse("The address has " + name + " in it, which is not known.",
-                   "What is known: {z} the zoom, {x} the column, {y} the row from the north, {-y} from the south, "
-                   "{key} the key.");
+            refuse(phrase("core", "The address has %1 in it, which is not known.")(name),
+                   phrase("core", "What is known: {z} the zoom, {x} the column, {y} the row from the north, {-y} from "
+                                  "the south, {key} the key."));
     }
 }
 
@@ -208,12 +208,13 @@ ServerAddress parsedAddress(std::string_view address) {
     const Parts parts = takenApart(address);
     checkAuthority(parts.authority);
     if (parts.hasUserinfo)
-        refuse("The address holds a name or a password, which no document may keep.",
-               "Take it out of the address: it is asked for when the server is reached.");
+        refuse(phrase("core", "The address holds a name or a password, which no document may keep."),
+               phrase("core", "Take it out of the address: it is asked for when the server is reached."));
     for (const Parameter& parameter : parametersOf(parts.rest))
         if (isSecret(parameter.name) && parts.rest.compare(parameter.valueAt, parameter.valueSize, "{key}") != 0)
-            refuse("The address holds a key, as its parameter '" + parameter.name + "', which no document may keep.",
-                   "Write {key} in its place: the key is asked for when the server is reached.");
+            refuse(phrase("core", "The address holds a key, as its parameter '%1', which no document may keep.")(
+                       parameter.name),
+                   phrase("core", "Write {key} in its place: the key is asked for when the server is reached."));
     checkPlaceholders(parts.rest);
 
     ServerAddress parsed;
@@ -225,7 +226,7 @@ ServerAddress parsedAddress(std::string_view address) {
     const bool zoom = parts.rest.find("{z}") != std::string::npos;
     if (column || row || zoom) {
         if (!(column && row && zoom))
-            refuse("The address does not say where zoom, column and row of a tile stand.");
+            refuse(phrase("core", "The address does not say where zoom, column and row of a tile stand."));
         parsed.kind = ServerAddress::Kind::Template;
     }
     for (std::size_t at = 0; at < parts.words.size();) {
@@ -238,7 +239,7 @@ ServerAddress parsedAddress(std::string_view address) {
                 ? name == "zoom" || name == "tile" || name == "box"
                 : name == "layer" || name == "set" || name == "style" || name == "format" || name == "tiles";
         if (!known)
-            refuse("Behind '#' the address says '" + name + "', which is not known.");
+            refuse(phrase("core", "Behind '#' the address says '%1', which is not known.")(name));
         parsed.words[name] = equals < pair.size() ? percentDecoded(pair.substr(equals + 1)) : "";
         at = end + 1;
     }
@@ -249,7 +250,8 @@ void checkOutgoing(std::string_view address) {
     checkText(address);
     const Parts parts = takenApart(address);
     if (parts.hasUserinfo || parts.rest.find_first_of("{}") != std::string::npos)
-        refuse("The server names addresses of its tiles that cannot be asked for.", "Ask whoever runs it.");
+        refuse(phrase("core", "The server names addresses of its tiles that cannot be asked for."),
+               phrase("core", "Ask whoever runs it."));
     checkAuthority(parts.authority);
 }
 
@@ -292,7 +294,7 @@ std::string serverOf(std::string_view address) {
 TypedAddress withoutSecrets(std::string_view typed) {
     const std::size_t first = typed.find_first_not_of(" \t\r\n");
     if (first == std::string_view::npos)
-        refuse("There is no address.");
+        refuse(phrase("core", "There is no address."));
     typed = typed.substr(first, typed.find_last_not_of(" \t\r\n") - first + 1);
     checkText(typed);
     Parts parts = takenApart(typed);
@@ -310,8 +312,8 @@ TypedAddress withoutSecrets(std::string_view typed) {
             continue;
         const std::string key = detail::percentDecoded(value);
         if (!result.credentials.key.empty() && result.credentials.key != key)
-            refuse("The address holds two different keys; one can be set apart.",
-                   "Ask the server's owner for an address with one key.");
+            refuse(phrase("core", "The address holds two different keys; one can be set apart."),
+                   phrase("core", "Ask the server's owner for an address with one key."));
         result.credentials.key = key;
         parts.rest.replace(parameter->valueAt, parameter->valueSize, "{key}");
     }

@@ -28,8 +28,9 @@ std::string withKey(const std::string& address, const std::string& key) {
 ServerConversation::ServerConversation(const ServerAccess& access, detail::ServerAddress address)
     : m_access{*access.m_parts}, m_address{std::move(address)} {
     if (!access.isAllowed(m_address.server))
-        throw Fault{"The document names the server " + m_address.server + ", which has not been asked anything yet.",
-                    m_address.plain, "Connect to it if you know it."};
+        throw Fault{phrase("core", "The document names the server %1, which has not been asked anything yet.")(
+                        m_address.server),
+                    m_address.plain, phrase("core", "Connect to it if you know it.")};
 }
 
 detail::HttpAnswer ServerConversation::ask(const std::string& address, const std::string& server,
@@ -45,7 +46,8 @@ detail::HttpAnswer ServerConversation::ask(const std::string& address, const std
             credentials = known->second;
     }
     if (wantsKey(address) && credentials.key.empty())
-        throw Fault{"The server wants a key.", place, "Connect to it and give your key."};
+        throw Fault{phrase("core", "The server wants a key."), place,
+                    phrase("core", "Connect to it and give your key.")};
     const auto letRest = [&](const Fault& fault) {
         const std::lock_guard lock{m_access.mutex};
         m_access.resting[server] = {std::chrono::steady_clock::now() + m_access.rules.restTime, fault.problem(),
@@ -64,11 +66,13 @@ detail::HttpAnswer ServerConversation::ask(const std::string& address, const std
         throw;
     }
     if (answer.status == 401 || answer.status == 403 || answer.status == 407)
-        throw Fault{credentials.empty()
-                        ? "The server wants to know who asks (HTTP status " + std::to_string(answer.status) + ")."
-                        : "The server does not accept the name, password or key (HTTP status " +
-                              std::to_string(answer.status) + ").",
-                    place, "Connect to it and give the name and password, or the key, that its owner gave you."};
+        throw Fault{
+            credentials.empty()
+                ? phrase("core", "The server wants to know who asks (HTTP status %1).")(answer.status)
+                : phrase("core",
+                         "The server does not accept the name, password or key (HTTP status %1).")(answer.status),
+            place,
+            phrase("core", "Connect to it and give the name and password, or the key, that its owner gave you.")};
     return answer;
 }
 
@@ -81,11 +85,12 @@ std::shared_ptr<const detail::WmtsCapabilities> ServerConversation::capabilities
     const detail::HttpAnswer answer =
         ask(m_address.plain, m_address.server, m_address.plain, kMostCapabilities, progress);
     if (!isDone(answer.status))
-        throw Fault{"The server answers with HTTP status " + std::to_string(answer.status) + ".", m_address.plain,
-                    "Check the address of its capabilities."};
+        throw Fault{phrase("core", "The server answers with HTTP status %1.")(answer.status), m_address.plain,
+                    phrase("core", "Check the address of its capabilities.")};
     if (detail::isPicture(answer.body))
-        throw Fault{"The server answers with a picture.", m_address.plain,
-                    "Write {z}, {x} and {y} where zoom, column and row of the tile stand in the address."};
+        throw Fault{
+            phrase("core", "The server answers with a picture."), m_address.plain,
+            phrase("core", "Write {z}, {x} and {y} where zoom, column and row of the tile stand in the address.")};
     auto read =
         std::make_shared<const detail::WmtsCapabilities>(detail::parsedCapabilities(answer.body, m_address.plain));
     const std::lock_guard lock{m_access.mutex};
@@ -151,14 +156,15 @@ ServerConversation::Tile ServerConversation::askedTile(const detail::TileGrid& g
     if (saysNothingThere(answer))
         return {{}, false, answer.mayBeKept, now + std::min<std::chrono::seconds>(kEmptyAge, usualAge)};
     if (!isDone(answer.status))
-        throw Fault{"The server answers with HTTP status " + std::to_string(answer.status) + ".", place,
-                    "Check the address, or ask whoever runs the server."};
+        throw Fault{phrase("core", "The server answers with HTTP status %1.")(answer.status), place,
+                    phrase("core", "Check the address, or ask whoever runs the server.")};
     if (!detail::isPicture(answer.body))
         throw Fault{answer.type == "text/html"
-                        ? "The server answers with a page for people and not with a picture."
-                        : "The server's answer is neither a PNG nor a JPEG" +
-                              (answer.type.empty() ? "." : " but '" + answer.type.substr(0, 40) + "'."),
-                    place, "Check the address; some servers answer so when they want a key."};
+                        ? Wording{phrase("core", "The server answers with a page for people and not with a picture.")}
+                        : Wording{phrase("core", "The server's answer is neither a PNG nor a JPEG%1")(
+                              answer.type.empty() ? Wording{"."}
+                                                  : Wording{phrase("core", " but '%1'.")(answer.type.substr(0, 40))})},
+                    place, phrase("core", "Check the address; some servers answer so when they want a key.")};
     const auto freshUntil = now + answer.freshFor.value_or(usualAge);
     return {std::move(answer.body), false, answer.mayBeKept, freshUntil};
 }

@@ -14,8 +14,8 @@ constexpr std::int64_t kMostTilesARead = 256;
 
 const ServerAccess& given(const std::shared_ptr<const ServerAccess>& access, const std::string& address) {
     if (!access)
-        throw Fault{"Addresses of servers are not opened here.", isServerAddress(address) ? serverOf(address) : address,
-                    "Choose a file."};
+        throw Fault{phrase("core", "Addresses of servers are not opened here."),
+                    isServerAddress(address) ? serverOf(address) : address, phrase("core", "Choose a file.")};
     return *access;
 }
 

@@ -37,8 +37,8 @@ private:
     std::string m_name;
 };
 
-[[noreturn]] void refuse(const std::string& problem, const std::string& place) {
-    throw Fault{problem, place, "Try again; if it stays so, ask whoever runs the server."};
+[[noreturn]] void refuse(const Wording& problem, const Wording& place) {
+    throw Fault{problem, place, phrase("core", "Try again; if it stays so, ask whoever runs the server.")};
 }
 
 // A word's bytes are blue, green, red, alpha.
@@ -111,7 +111,7 @@ bool isPicture(std::string_view bytes) { return bytes.starts_with(kPng) || bytes
 Pixels decodedTile(const std::string& bytes, int side, const std::string& place, const Progress& progress) {
     progress.report(0.0, phrase("core", "Reading tiles"));
     if (!isPicture(bytes))
-        refuse("The server's answer is neither a PNG nor a JPEG.", place);
+        refuse(phrase("core", "The server's answer is neither a PNG nor a JPEG."), place);
     gdal::prepareLibrary();
     const gdal::ErrorCapture said;
     const bool png = bytes.starts_with(kPng);
@@ -120,13 +120,13 @@ Pixels decodedTile(const std::string& bytes, int side, const std::string& place,
     const gdal::DatasetHandle dataset{
         GDALOpenEx(file.name().c_str(), GDAL_OF_RASTER | GDAL_OF_READONLY, drivers, nullptr, nullptr)};
     if (!dataset)
-        refuse("The tile cannot be decoded: " + said.firstError("the reason is not known") + ".", place);
+        refuse(phrase("core", "The tile cannot be decoded: %1.")(said.firstError("the reason is not known")), place);
     const int width = GDALGetRasterXSize(dataset.get());
     const int height = GDALGetRasterYSize(dataset.get());
     if (width != height || (width != side && width != 2 * side))
-        refuse("The tile has " + std::to_string(width) + " x " + std::to_string(height) + " pixels; tiles of " +
-                   std::to_string(side) + " x " + std::to_string(side) + " were expected.",
-               place);
+        refuse(
+            phrase("core", "The tile has %1 x %2 pixels; tiles of %3 x %4 were expected.")(width, height, side, side),
+            place);
 
     Pixels decoded = pixelsOf(width, height, 0xffffffffU);
     const int bands = GDALGetRasterCount(dataset.get());
@@ -152,8 +152,8 @@ Pixels decodedTile(const std::string& bytes, int side, const std::string& place,
                message.text.find("Corrupt JPEG") != std::string::npos;
     });
     if (!good || lost != messages.end())
-        refuse("The tile cannot be decoded: " +
-                   (lost != messages.end() ? lost->text : std::string{"it is cut off or damaged"}) + ".",
+        refuse(phrase("core", "The tile cannot be decoded: %1.")(
+                   lost != messages.end() ? Wording{lost->text} : Wording{phrase("core", "it is cut off or damaged")}),
                place);
     if (width != side)
         decoded = halved(decoded);

@@ -53,8 +53,8 @@ TileFolder::TileFolder(const std::string& folder) : m_folder{folder} {
     try {
         findZooms();
     } catch (const fs::filesystem_error& error) {
-        throw Fault{std::string{"The folder of tiles cannot be listed: "} + error.code().message() + ".", folder,
-                    "Check the rights of the folder."};
+        throw Fault{phrase("core", "The folder of tiles cannot be listed: %1.")(error.code().message()), folder,
+                    phrase("core", "Check the rights of the folder.")};
     }
 }
 
@@ -71,9 +71,9 @@ void TileFolder::findZooms() {
             break;
     }
     if (deepest.maxX < 0)
-        throw Fault{"There are no tiles in this folder.", m_folder,
-                    "A folder of tiles holds PNG or JPEG files named zoom/column/row, such as 17/66012/43218.png; a "
-                    "folder that makes one picture holds GeoTIFFs."};
+        throw Fault{phrase("core", "There are no tiles in this folder."), m_folder,
+                    phrase("core", "A folder of tiles holds PNG or JPEG files named zoom/column/row, such as "
+                                   "17/66012/43218.png; a folder that makes one picture holds GeoTIFFs.")};
     findTileForm(deepest);
 
     for (const int zoom : zooms) {
@@ -122,8 +122,8 @@ void TileFolder::findExtent(Zoom& deepest) {
             continue;
         for (const fs::directory_entry& file : fs::directory_iterator{column}) {
             if (++tiles > kMostTiles)
-                throw Fault{"There are more than 4 million tiles at zoom " + std::to_string(deepest.zoom) + ".",
-                            m_folder, "Use an MBTiles file or a GeoTIFF instead."};
+                throw Fault{phrase("core", "There are more than 4 million tiles at zoom %1.")(deepest.zoom), m_folder,
+                            phrase("core", "Use an MBTiles file or a GeoTIFF instead.")};
             auto y = number(file.path().stem().string());
             const std::string suffix = file.path().extension().string();
             if (!y || *y >= side || !isTileSuffix(suffix))
@@ -150,16 +150,15 @@ void TileFolder::findTileForm(const Zoom& deepest) {
             continue;
         const GdalPixels first{entry.path().string()};
         if (first.header().width != first.header().height || first.header().width < 64 || first.header().width > 1024)
-            throw Fault{"The tile has " + std::to_string(first.header().width) + " x " +
-                            std::to_string(first.header().height) + " pixels.",
-                        entry.path().string(), "Tiles are squares of 64 to 1024 pixels."};
+            throw Fault{phrase("core", "The tile has %1 x %2 pixels.")(first.header().width, first.header().height),
+                        entry.path().string(), phrase("core", "Tiles are squares of 64 to 1024 pixels.")};
         m_tileSize = first.header().width;
         break;
     }
     const std::int64_t most = std::numeric_limits<int>::max() / m_tileSize;
     if (deepest.maxX - deepest.minX >= most || deepest.maxY - deepest.minY >= most)
-        throw Fault{"The tiles cover too much ground at zoom " + std::to_string(deepest.zoom) + ".", m_folder,
-                    "Remove the deepest zoom, or the tiles that lie far away."};
+        throw Fault{phrase("core", "The tiles cover too much ground at zoom %1.")(deepest.zoom), m_folder,
+                    phrase("core", "Remove the deepest zoom, or the tiles that lie far away.")};
 }
 
 std::string TileFolder::tilePath(const Zoom& zoom, std::int64_t x, std::int64_t y) const {
@@ -182,10 +181,9 @@ const Pixels* TileFolder::tile(Key key, const Progress& progress) {
             continue;
         GdalPixels file{stem + suffix};
         if (file.header().width != m_tileSize || file.header().height != m_tileSize)
-            throw Fault{"The tile has " + std::to_string(file.header().width) + " x " +
-                            std::to_string(file.header().height) + " pixels; the first had " +
-                            std::to_string(m_tileSize) + ".",
-                        stem + suffix, "All tiles of a folder have one size."};
+            throw Fault{phrase("core", "The tile has %1 x %2 pixels; the first had %3.")(
+                            file.header().width, file.header().height, m_tileSize),
+                        stem + suffix, phrase("core", "All tiles of a folder have one size.")};
         decoded = file.read(0, {0, 0, m_tileSize, m_tileSize}, m_tileSize, m_tileSize, progress);
         m_cost.reads += file.cost().reads;
         m_cost.pixels += file.cost().pixels;

@@ -19,7 +19,7 @@ constexpr double kMercatorLatitude = 85.0511287798066; // where its square ends
 constexpr double kStandardPixel = 0.28e-3;
 constexpr double kMetresPerDegree = 6378137.0 * std::numbers::pi / 180.0;
 
-[[noreturn]] void refuse(const ServerAddress& address, const std::string& problem, const std::string& remedy) {
+[[noreturn]] void refuse(const ServerAddress& address, const Wording& problem, const Wording& remedy) {
     throw Fault{problem, address.plain, remedy};
 }
 
@@ -138,8 +138,10 @@ const WmtsLayer& layerNamed(const ServerAddress& address, const WmtsCapabilities
     for (const WmtsLayer& layer : capabilities.layers)
         if (layer.name == name)
             return layer;
-    refuse(address, name.empty() ? "The address does not say which layer." : "The server has no layer '" + name + "'.",
-           "Add the imagery anew and choose one of the layers that the server has now.");
+    refuse(address,
+           name.empty() ? Wording{phrase("core", "The address does not say which layer.")}
+                        : Wording{phrase("core", "The server has no layer '%1'.")(name)},
+           phrase("core", "Add the imagery anew and choose one of the layers that the server has now."));
 }
 
 std::string formatOf(const ServerAddress& address, const WmtsLayer& layer) {
@@ -147,7 +149,8 @@ std::string formatOf(const ServerAddress& address, const WmtsLayer& layer) {
     for (const std::string& format : layer.formats)
         if (asked.empty() || format == asked)
             return format;
-    refuse(address, "The server offers '" + layer.name + "' neither as PNG nor as JPEG.", "Choose another layer.");
+    refuse(address, phrase("core", "The server offers '%1' neither as PNG nor as JPEG.")(layer.name),
+           phrase("core", "Choose another layer."));
 }
 
 std::string filled(std::string text, const std::string& name, const std::string& value) {
@@ -172,7 +175,8 @@ TileGrid gridOf(const ServerAddress& address) {
     grid.tileServer = address.server;
     if (const std::string tile = address.word("tile"); !tile.empty()) {
         if (tile != "256" && tile != "512")
-            refuse(address, "Behind '#' the address says tiles of '" + tile + "' pixels.", "Say 256 or 512.");
+            refuse(address, phrase("core", "Behind '#' the address says tiles of '%1' pixels.")(tile),
+                   phrase("core", "Say 256 or 512."));
         grid.tileSize = tile == "256" ? 256 : 512;
     }
     int first = 0;
@@ -182,8 +186,8 @@ TileGrid gridOf(const ServerAddress& address) {
         const bool good = values.size() == 2 && values[0] >= 0 && values[0] <= values[1] && values[1] <= kDeepestZoom &&
                           values[0] == std::floor(values[0]) && values[1] == std::floor(values[1]);
         if (!good)
-            refuse(address, "Behind '#' the address says the zooms '" + zoom + "'.",
-                   "Say the first and the deepest, such as zoom=0-19; the deepest that is read is 22.");
+            refuse(address, phrase("core", "Behind '#' the address says the zooms '%1'.")(zoom),
+                   phrase("core", "Say the first and the deepest, such as zoom=0-19; the deepest that is read is 22."));
         first = static_cast<int>(values[0]);
         deepest = static_cast<int>(values[1]);
     }
@@ -193,8 +197,8 @@ TileGrid gridOf(const ServerAddress& address) {
         const bool good = values.size() == 4 && values[0] >= -180 && values[0] < values[2] && values[2] <= 180 &&
                           values[1] < values[3] && values[1] < kMercatorLatitude && values[3] > -kMercatorLatitude;
         if (!good)
-            refuse(address, "Behind '#' the address says the box '" + degrees + "'.",
-                   "Say west, south, east and north in degrees, such as box=-7.6,46.1,-7.4,46.3.");
+            refuse(address, phrase("core", "Behind '#' the address says the box '%1'.")(degrees),
+                   phrase("core", "Say west, south, east and north in degrees, such as box=-7.6,46.1,-7.4,46.3."));
         const auto mercator = [](double lat) {
             const double angle = std::clamp(lat, -kMercatorLatitude, kMercatorLatitude) * std::numbers::pi / 180.0;
             return std::asinh(std::tan(angle)) * kHalfWorld / std::numbers::pi;
@@ -217,7 +221,8 @@ TileGrid gridOf(const ServerAddress& address) {
     }
     take(std::move(levels), grid);
     if (grid.levels.empty())
-        refuse(address, "The address describes no tiles.", "Check what it says behind '#'.");
+        refuse(address, phrase("core", "The address describes no tiles."),
+               phrase("core", "Check what it says behind '#'."));
     return grid;
 }
 
@@ -242,11 +247,11 @@ TileGrid gridOf(const ServerAddress& address, const WmtsCapabilities& capabiliti
     const std::string setName = address.word("set");
     const auto set = capabilities.sets.find(setName);
     if (set == capabilities.sets.end() || std::find(layer.sets.begin(), layer.sets.end(), setName) == layer.sets.end())
-        refuse(address, "The server does not offer '" + layer.name + "' in the grid '" + setName + "'.",
-               "Add the imagery anew and choose one of those that it has now.");
+        refuse(address, phrase("core", "The server does not offer '%1' in the grid '%2'.")(layer.name, setName),
+               phrase("core", "Add the imagery anew and choose one of those that it has now."));
     if (!set->second.reason.empty())
-        refuse(address, "The grid '" + setName + "' cannot be shown: " + set->second.reason + ".",
-               "Choose a layer in another grid, such as GoogleMapsCompatible.");
+        refuse(address, phrase("core", "The grid '%1' cannot be shown: %2.")(setName, set->second.reason),
+               phrase("core", "Choose a layer in another grid, such as GoogleMapsCompatible."));
     std::string style = address.word("style");
     if (style.empty() && !layer.styles.empty())
         style = layer.styles.front().name;
@@ -258,13 +263,14 @@ TileGrid gridOf(const ServerAddress& address, const WmtsCapabilities& capabiliti
     const std::string format = formatOf(address, layer);
     grid.address = templateOf(capabilities, layer, format);
     if (grid.address.empty())
-        refuse(address, "The server does not say how its tiles are asked for.", "Ask whoever runs it.");
+        refuse(address, phrase("core", "The server does not say how its tiles are asked for."),
+               phrase("core", "Ask whoever runs it."));
     grid.tileServer = serverOf(grid.address);
     const std::string agreed = address.word("tiles");
     if (!isSameServer(address.server, grid.tileServer) &&
         !(isServerAddress(agreed) && isSameServer(agreed, grid.tileServer)))
-        refuse(address, "The tiles come from another server, " + grid.tileServer + ", which was not named.",
-               "Add the imagery anew, and agree to it if that is right.");
+        refuse(address, phrase("core", "The tiles come from another server, %1, which was not named.")(grid.tileServer),
+               phrase("core", "Add the imagery anew, and agree to it if that is right."));
     grid.address = filled(grid.address, "Layer", percentEncoded(layer.name));
     grid.address = filled(grid.address, "Style", percentEncoded(style));
     grid.address = filled(grid.address, "Format", percentEncoded(format));
@@ -306,8 +312,8 @@ TileGrid gridOf(const ServerAddress& address, const WmtsCapabilities& capabiliti
     }
     take(std::move(levels), grid);
     if (grid.levels.empty())
-        refuse(address, "The server has no tiles of '" + layer.name + "' in the grid '" + setName + "'.",
-               "Choose another layer or grid.");
+        refuse(address, phrase("core", "The server has no tiles of '%1' in the grid '%2'.")(layer.name, setName),
+               phrase("core", "Choose another layer or grid."));
     return grid;
 }
 

@@ -29,8 +29,9 @@ std::string firstBytes(const fs::path& path, std::size_t count) {
     return bytes;
 }
 
-[[noreturn]] void refuse(const fs::path& mosaic, const std::string& problem) {
-    throw Fault{problem, mosaic.string(), "Make the mosaic of plain images that lie in its own folder or below it."};
+[[noreturn]] void refuse(const fs::path& mosaic, const Wording& problem) {
+    throw Fault{problem, mosaic.string(),
+                phrase("core", "Make the mosaic of plain images that lie in its own folder or below it.")};
 }
 
 // The formats whose drivers read nothing but the file itself. A source is opened by whichever driver recognises it, so
@@ -56,20 +57,20 @@ public:
     void inspect(const fs::path& mosaic) {
         const fs::path file = fs::canonical(mosaic);
         if (std::find(m_open.begin(), m_open.end(), file) != m_open.end())
-            refuse(mosaic, "The virtual mosaic contains itself.");
+            refuse(mosaic, phrase("core", "The virtual mosaic contains itself."));
         if (m_open.size() >= kDeepestMosaic)
-            refuse(mosaic, "Virtual mosaics are nested more than " + std::to_string(kDeepestMosaic) + " deep.");
+            refuse(mosaic, phrase("core", "Virtual mosaics are nested more than %1 deep.")(kDeepestMosaic));
         if (!m_seen.insert(file).second)
             return;
         if (fs::file_size(file) > kLargestFile)
-            refuse(mosaic, "The virtual mosaic is larger than 32 MB.");
+            refuse(mosaic, phrase("core", "The virtual mosaic is larger than 32 MB."));
 
         const std::string text = firstBytes(file, static_cast<std::size_t>(fs::file_size(file)));
         CPLPushErrorHandler(CPLQuietErrorHandler);
         const std::unique_ptr<CPLXMLNode, FreeXml> document{CPLParseXMLString(text.c_str())};
         CPLPopErrorHandler();
         if (!document)
-            refuse(mosaic, "The virtual mosaic is not well-formed XML.");
+            refuse(mosaic, phrase("core", "The virtual mosaic is not well-formed XML."));
 
         m_open.push_back(file);
         visit(document.get(), file, 0);
@@ -79,7 +80,7 @@ public:
 private:
     void visit(const CPLXMLNode* node, const fs::path& mosaic, int depth) {
         if (depth > kDeepestElement)
-            refuse(mosaic, "The virtual mosaic has elements nested more than 64 deep.");
+            refuse(mosaic, phrase("core", "The virtual mosaic has elements nested more than 64 deep."));
         for (; node; node = node->psNext) {
             if (node->eType != CXT_Element && node->eType != CXT_Attribute)
                 continue;
@@ -88,12 +89,16 @@ private:
             // bytes.
             if (EQUAL(name.c_str(), "subClass") && node->psChild &&
                 !EQUAL(node->psChild->pszValue, "VRTSourcedRasterBand"))
-                refuse(mosaic, std::string{"The virtual mosaic has a part of the class "} + node->psChild->pszValue +
-                                   ", which does more than put images side by side.");
+                refuse(
+                    mosaic,
+                    phrase(
+                        "core",
+                        "The virtual mosaic has a part of the class %1, which does more than put images side by side.")(
+                        node->psChild->pszValue));
             for (const char* reaching : {"SourceDataset", "PixelFunctionType", "PixelFunctionCode", "GDALWarpOptions",
                                          "Group", "OpenOptions", "PansharpeningOptions"})
                 if (EQUAL(name.c_str(), reaching))
-                    refuse(mosaic, "The virtual mosaic has the element " + name + ", which is not read.");
+                    refuse(mosaic, phrase("core", "The virtual mosaic has the element %1, which is not read.")(name));
             if (EQUAL(name.c_str(), "SourceFilename"))
                 checkSource(node, mosaic);
             else
@@ -103,7 +108,7 @@ private:
 
     void checkSource(const CPLXMLNode* node, const fs::path& mosaic) {
         if (++m_sources > kMostSources)
-            refuse(mosaic, "The virtual mosaic has more than 100,000 sources.");
+            refuse(mosaic, phrase("core", "The virtual mosaic has more than 100,000 sources."));
         const std::string text = CPLGetXMLValue(node, nullptr, "");
         const bool relative = std::string_view{CPLGetXMLValue(node, "relativeToVRT", "0")} == "1";
         fs::path source{text};
@@ -113,13 +118,16 @@ private:
         std::error_code failed;
         const fs::path file = fs::canonical(source, failed);
         if (failed || !fs::is_regular_file(file, failed) || failed)
-            refuse(mosaic, "The source '" + text + "' of the virtual mosaic is not a file on this machine.");
+            refuse(mosaic,
+                   phrase("core", "The source '%1' of the virtual mosaic is not a file on this machine.")(text));
         if (std::mismatch(m_root.begin(), m_root.end(), file.begin(), file.end()).first != m_root.end())
-            refuse(mosaic, "The source '" + text + "' lies outside the folder of the virtual mosaic.");
+            refuse(mosaic, phrase("core", "The source '%1' lies outside the folder of the virtual mosaic.")(text));
         if (isVirtualMosaic(file.string()))
             inspect(file);
         else if (!isPlainImage(file))
-            refuse(mosaic, "The source '" + text + "' of the virtual mosaic is no GeoTIFF, JPEG 2000, PNG or JPEG.");
+            refuse(
+                mosaic,
+                phrase("core", "The source '%1' of the virtual mosaic is no GeoTIFF, JPEG 2000, PNG or JPEG.")(text));
     }
 
     fs::path m_root;

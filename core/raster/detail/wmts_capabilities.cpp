@@ -157,15 +157,16 @@ public:
             if (node->eType == CXT_Element && localName(*node) == "Capabilities")
                 root = Element{node};
             else if (node->eType == CXT_Element && localName(*node) == "ExceptionReport")
-                refuse("The server answers: " + Element{node}.first("Exception").text("ExceptionText") + ".");
+                refuse(
+                    phrase("core", "The server answers: %1.")(Element{node}.first("Exception").text("ExceptionText")));
             else if (node->eType == CXT_Element && *node->pszValue != '?')
-                refuse("This is no list of what a Web Map Tile Service offers, but '" + std::string{localName(*node)} +
-                       "'.");
+                refuse(phrase("core", "This is no list of what a Web Map Tile Service offers, but '%1'.")(
+                    std::string{localName(*node)}));
         if (!root)
-            refuse("This is no list of what a Web Map Tile Service offers.");
+            refuse(phrase("core", "This is no list of what a Web Map Tile Service offers."));
         const Element contents = root.first("Contents");
         if (!contents)
-            refuse("The server does not say which layers it has.");
+            refuse(phrase("core", "The server does not say which layers it has."));
         m_read.title = root.first("ServiceIdentification").text("Title");
         readOperations(root.first("OperationsMetadata"));
         for (const Element& set : contents.all("TileMatrixSet"))
@@ -176,16 +177,17 @@ public:
     }
 
 private:
-    [[noreturn]] void refuse(const std::string& problem) const {
-        throw Fault{problem, m_place, "Ask whoever runs the server for the address of its capabilities."};
+    [[noreturn]] void refuse(const Wording& problem) const {
+        throw Fault{problem, m_place,
+                    phrase("core", "Ask whoever runs the server for the address of its capabilities.")};
     }
 
     void checkDepth(const CPLXMLNode* node, int depth) {
         if (depth > kDeepestElement)
-            refuse("The server's answer has elements nested more than 32 deep.");
+            refuse(phrase("core", "The server's answer has elements nested more than 32 deep."));
         for (; node; node = node->psNext) {
             if (++m_elements > kMostElements)
-                refuse("The server's answer has more than 2 million parts.");
+                refuse(phrase("core", "The server's answer has more than 2 million parts."));
             if (node->psChild)
                 checkDepth(node->psChild, depth + 1);
         }
@@ -211,7 +213,7 @@ private:
 
     void readSet(const Element& element) {
         if (m_read.sets.size() >= kMostSets)
-            refuse("The server has more than 1,000 grids of tiles.");
+            refuse(phrase("core", "The server has more than 1,000 grids of tiles."));
         TileMatrixSet set;
         set.name = element.text("Identifier");
         set.crsAsNamed = element.text("SupportedCRS");
@@ -227,7 +229,7 @@ private:
         }
         for (const Element& one : element.all("TileMatrix")) {
             if (set.matrices.size() >= kMostMatrices)
-                refuse("The grid " + set.name + " has more than 64 resolutions.");
+                refuse(phrase("core", "The grid %1 has more than 64 resolutions.")(set.name));
             readMatrix(one, named.northFirst, set);
         }
         std::sort(set.matrices.begin(), set.matrices.end(),
@@ -278,7 +280,7 @@ private:
 
     void readLayer(const Element& element) {
         if (m_read.layers.size() >= kMostLayers)
-            refuse("The server has more than 20,000 layers.");
+            refuse(phrase("core", "The server has more than 20,000 layers."));
         WmtsLayer layer;
         layer.name = element.text("Identifier");
         layer.title = element.text("Title");
@@ -332,16 +334,16 @@ private:
 
 WmtsCapabilities parsedCapabilities(const std::string& text, const std::string& place) {
     gdal::prepareLibrary();
-    const auto refuse = [&](const std::string& problem) {
-        throw Fault{problem, place, "Ask whoever runs the server for the address of its capabilities."};
+    const auto refuse = [&](const Wording& problem) {
+        throw Fault{problem, place, phrase("core", "Ask whoever runs the server for the address of its capabilities.")};
     };
     // Nothing a service has to say needs them; they are how a small file becomes a huge one.
     if (text.find("<!DOCTYPE") != std::string::npos || text.find("<!ENTITY") != std::string::npos)
         refuse(text.find("<html") != std::string::npos || text.find("<HTML") != std::string::npos
-                   ? "The server answered with a page for people and not with a list of its layers."
-                   : "The server's answer declares a document type or entities, which are not read.");
+                   ? phrase("core", "The server answered with a page for people and not with a list of its layers.")
+                   : phrase("core", "The server's answer declares a document type or entities, which are not read."));
     if (text.find('\0') != std::string::npos)
-        refuse("The server's answer is no XML.");
+        refuse(phrase("core", "The server's answer is no XML."));
     std::unique_ptr<CPLXMLNode, FreeXml> document;
     {
         const gdal::ErrorCapture said;
@@ -350,7 +352,7 @@ WmtsCapabilities parsedCapabilities(const std::string& text, const std::string& 
             document.reset();
     }
     if (!document)
-        refuse("The server's answer is not well-formed XML.");
+        refuse(phrase("core", "The server's answer is not well-formed XML."));
     return Reading{place}.read(document.get());
 }
 

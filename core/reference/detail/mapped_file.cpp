@@ -24,8 +24,8 @@ MappedFile::MappedFile(const std::string& path) {
     if (file >= 0)
         ::close(file);
     if (!m_data)
-        throw Fault{std::string{"The kept layer cannot be opened: "} + std::strerror(error) + ".", path,
-                    "Read the layer again."};
+        throw Fault{phrase("core", "The kept layer cannot be opened: %1.")(std::strerror(error)), path,
+                    phrase("core", "Read the layer again.")};
 }
 
 MappedFile::~MappedFile() { ::munmap(const_cast<char*>(m_data), m_size); }

@@ -60,8 +60,9 @@ void writeRoster(const Database& database, std::string_view table, const model::
 }
 
 [[noreturn]] void refuseDamaged(const Database& database, const std::string& what) {
-    throw Fault{"The document is damaged: " + what, database.path(),
-                "Take an older copy of it. If another program has written into its tables, undo that there."};
+    throw Fault{
+        phrase("core", "The document is damaged: %1")(what), database.path(),
+        phrase("core", "Take an older copy of it. If another program has written into its tables, undo that there.")};
 }
 
 /// Calls `take` with the text of each row, in order.
@@ -105,15 +106,16 @@ void readRoster(const Database& database, std::string_view table, std::size_t ex
 
 void requireOurVersion(const Database& database) {
     if (!database.hasPlainTable(kDocumentTable))
-        throw Fault{"The file is a GeoPackage, but not a document of Fencewright.", database.path(),
-                    "Import it as fences, sites or a reference layer instead."};
+        throw Fault{phrase("core", "The file is a GeoPackage, but not a document of Fencewright."), database.path(),
+                    phrase("core", "Import it as fences, sites or a reference layer instead.")};
     const auto version = database.integer("SELECT max(version) FROM " + std::string{kDocumentTable});
     if (!version || *version < 1)
         refuseDamaged(database, "table fencewright_document has no version.");
     if (*version > kDocumentVersion)
-        throw Fault{"The document was written by a newer Fencewright (layout " + std::to_string(*version) +
-                        "; this one reads up to " + std::to_string(kDocumentVersion) + ").",
-                    database.path(), "Open it with that, or bring this program up to date."};
+        throw Fault{
+            phrase("core", "The document was written by a newer Fencewright (layout %1; this one reads up to %2).")(
+                *version, kDocumentVersion),
+            database.path(), phrase("core", "Open it with that, or bring this program up to date.")};
 }
 
 } // namespace

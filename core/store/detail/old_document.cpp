@@ -19,8 +19,10 @@ OldDocumentLock::OldDocumentLock(const std::string& path) {
         std::error_code ignored;
         if (std::filesystem::exists(path + suffix, ignored))
             throw Fault{
-                "Another program left unfinished work beside the file.", path + suffix,
-                "Open and close the file in that program, or remove this leftover, or save under another name."};
+                phrase("core", "Another program left unfinished work beside the file."), path + suffix,
+                phrase(
+                    "core",
+                    "Open and close the file in that program, or remove this leftover, or save under another name.")};
     }
 }
 

@@ -14,29 +14,32 @@ namespace fencewright::store {
 
 namespace {
 
-constexpr const char* kTakeOlderCopy = "Take an older copy of it, if there is one.";
+constexpr Phrase kTakeOlderCopy = phrase("core", "Take an older copy of it, if there is one.");
 
 void requireFile(const std::string& path) {
     struct stat file {};
     if (::stat(path.c_str(), &file) != 0) {
         if (errno == ENOENT || errno == ENOTDIR)
-            throw Fault{"The file does not exist.", path, "Check its name; it may have been moved or removed."};
-        throw Fault{std::string{"The file cannot be reached ("} + std::strerror(errno) + ").", path,
-                    "Check the rights of its folder."};
+            throw Fault{phrase("core", "The file does not exist."), path,
+                        phrase("core", "Check its name; it may have been moved or removed.")};
+        throw Fault{phrase("core", "The file cannot be reached (%1).")(std::strerror(errno)), path,
+                    phrase("core", "Check the rights of its folder.")};
     }
     if (S_ISDIR(file.st_mode))
-        throw Fault{"This is a folder, not a document.", path, "Choose a file."};
+        throw Fault{phrase("core", "This is a folder, not a document."), path, phrase("core", "Choose a file.")};
     if (!S_ISREG(file.st_mode))
-        throw Fault{"This is a device, not a document.", path, "Choose a file."};
+        throw Fault{phrase("core", "This is a device, not a document."), path, phrase("core", "Choose a file.")};
     if (::access(path.c_str(), R_OK) != 0)
-        throw Fault{"The file may not be read.", path, "Change the rights of the file."};
+        throw Fault{phrase("core", "The file may not be read."), path,
+                    phrase("core", "Change the rights of the file.")};
     if (file.st_size == 0)
-        throw Fault{"The file is empty.", path, kTakeOlderCopy};
+        throw Fault{phrase("core", "The file is empty."), path, kTakeOlderCopy};
 }
 
 void requireGeoPackage(const Database& database) {
     if (database.integer("PRAGMA application_id") != kApplicationId || !database.hasPlainTable("gpkg_contents"))
-        throw Fault{"The file is a database, but not a GeoPackage.", database.path(), "Choose another file."};
+        throw Fault{phrase("core", "The file is a database, but not a GeoPackage."), database.path(),
+                    phrase("core", "Choose another file.")};
 }
 
 void requireIntegrity(const Database& database) {
@@ -46,13 +49,12 @@ void requireIntegrity(const Database& database) {
     struct stat file {};
     if (database.text("PRAGMA journal_mode") != "wal" && ::stat(database.path().c_str(), &file) == 0 &&
         file.st_size < stated)
-        throw Fault{"The file is damaged: it is cut off after " + std::to_string(file.st_size) + " of " +
-                        std::to_string(stated) + " bytes.",
+        throw Fault{phrase("core", "The file is damaged: it is cut off after %1 of %2 bytes.")(file.st_size, stated),
                     database.path(), kTakeOlderCopy};
     const auto verdict = database.text("PRAGMA integrity_check(1)");
     if (verdict != "ok")
-        throw Fault{"The file is damaged (" + verdict.value_or("it cannot be checked") + ").", database.path(),
-                    kTakeOlderCopy};
+        throw Fault{phrase("core", "The file is damaged (%1).")(verdict.value_or("it cannot be checked")),
+                    database.path(), kTakeOlderCopy};
 }
 
 /// By value. What is not a number equals nothing, not even itself: a thing with such a number is compared by its text.
@@ -84,8 +86,8 @@ void requireReadsBack(const model::FenceSet& set, const std::string& file, const
                       sameThings(set.sites, read.sites) && sameThings(set.homes, read.homes) &&
                       sameThings(set.sources, read.sources);
     if (!same)
-        throw Fault{"The document did not read back as it was written; it was not saved.", shownPath,
-                    "Save it elsewhere, and check the disk."};
+        throw Fault{phrase("core", "The document did not read back as it was written; it was not saved."), shownPath,
+                    phrase("core", "Save it elsewhere, and check the disk.")};
 }
 
 } // namespace fencewright::store

@@ -23,20 +23,24 @@ constexpr std::string_view kStrayMark = ".saving-";
     switch (error) {
     case ENOENT:
     case ENOTDIR:
-        throw Fault{"The folder does not exist.", folder, "Make the folder, or choose another place."};
+        throw Fault{phrase("core", "The folder does not exist."), folder,
+                    phrase("core", "Make the folder, or choose another place.")};
     case EACCES:
     case EPERM:
     case EROFS:
-        throw Fault{"The folder cannot be written to.", folder, "Choose another folder, or change its rights."};
+        throw Fault{phrase("core", "The folder cannot be written to."), folder,
+                    phrase("core", "Choose another folder, or change its rights.")};
     case ENOSPC:
     case EDQUOT:
     case EFBIG:
-        throw Fault{"There is no space left for the file.", path, "Make space on the disk, or choose another place."};
+        throw Fault{phrase("core", "There is no space left for the file."), path,
+                    phrase("core", "Make space on the disk, or choose another place.")};
     case ENAMETOOLONG:
-        throw Fault{"The name of the file is too long.", path, "Choose a shorter name."};
+        throw Fault{phrase("core", "The name of the file is too long."), path,
+                    phrase("core", "Choose a shorter name.")};
     default:
-        throw Fault{std::string{"The file cannot be written ("} + std::strerror(error) + ").", path,
-                    "Check the disk, or choose another place."};
+        throw Fault{phrase("core", "The file cannot be written (%1).")(std::strerror(error)), path,
+                    phrase("core", "Check the disk, or choose another place.")};
     }
 }
 
@@ -59,7 +63,7 @@ void removeStrays(const std::string& folder, const std::string& name) {
 
 ReplacementFile::ReplacementFile(const std::string& path, mode_t mode) : m_givenPath{path} {
     if (path.empty())
-        throw Fault{"No file is named.", "", "Choose a file to save to."};
+        throw Fault{phrase("core", "No file is named."), "", phrase("core", "Choose a file to save to.")};
     std::error_code error;
     const fs::path resolved = fs::weakly_canonical(fs::absolute(path, error), error);
     m_oldPath = error ? path : resolved.string();
@@ -67,11 +71,13 @@ ReplacementFile::ReplacementFile(const std::string& path, mode_t mode) : m_given
     struct stat old {};
     if (::stat(m_oldPath.c_str(), &old) == 0) {
         if (S_ISDIR(old.st_mode))
-            throw Fault{"This is the name of a folder.", path, "Choose another name."};
+            throw Fault{phrase("core", "This is the name of a folder."), path, phrase("core", "Choose another name.")};
         if (!S_ISREG(old.st_mode))
-            throw Fault{"This is the name of a device, not of a file.", path, "Choose another name."};
+            throw Fault{phrase("core", "This is the name of a device, not of a file."), path,
+                        phrase("core", "Choose another name.")};
         if (::access(m_oldPath.c_str(), W_OK) != 0)
-            throw Fault{"The file is read-only.", path, "Save under another name, or change the rights of the file."};
+            throw Fault{phrase("core", "The file is read-only."), path,
+                        phrase("core", "Save under another name, or change the rights of the file.")};
         m_oldExists = true;
     }
 

@@ -246,7 +246,7 @@ private slots:
         QVERIFY(!(probe.set() == before));
         QVERIFY(probe.settle());
         for (const audit::Finding& finding : probe.window->audit().result()->findings)
-            QVERIFY2(finding.rule != findings[std::size_t(repairable)].rule, finding.words.c_str());
+            QVERIFY2(finding.rule != findings[std::size_t(repairable)].rule, finding.words.english().c_str());
         probe.map().setFocus();
         probe.key(Qt::Key_Z, Qt::ControlModifier);
         QVERIFY(probe.set() == before);

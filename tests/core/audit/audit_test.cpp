@@ -139,7 +139,7 @@ private:
 std::string said(const audit::Finding& finding, const model::FenceSet& set) {
     std::string words = finding.rule + "|" + std::to_string(int(finding.severity)) + "|" +
                         (finding.fence ? finding.fence->value : "") + "|" + (finding.home ? finding.home->value : "") +
-                        "|" + finding.words + "|" + finding.remedy;
+                        "|" + finding.words.english() + "|" + finding.remedy.english();
     if (finding.place)
         words += "|" + std::to_string(finding.place->lon) + " " + std::to_string(finding.place->lat);
     if (finding.repair) {

@@ -31,7 +31,7 @@ QString line(const audit::Finding& finding) {
     auto text = QString::fromStdString(finding.fence  ? finding.fence->value
                                        : finding.home ? finding.home->value
                                                       : "set") +
-                ": " + QString::fromStdString(finding.words);
+                ": " + QString::fromStdString(finding.words.english());
     if (finding.repair)
         text += " [" + QString::fromStdString(finding.repair->title) + "]";
     return text;
@@ -86,7 +86,7 @@ private slots:
         QStringList lines;
         for (const auto& finding : found) {
             lines << line(finding);
-            QVERIFY(isSentence(finding.remedy));
+            QVERIFY(isSentence(finding.remedy.english()));
             QVERIFY(finding.severity == rule.severity);
         }
         QFile expected{folder + "expected.txt"};
@@ -96,7 +96,7 @@ private slots:
 
         const auto passing = tests::sampleSet((folder + "passes.geojson").toStdString());
         const auto none = findingsOf(rule, passing.set, passing.moment);
-        QVERIFY2(none.empty(), none.empty() ? "" : none.front().words.c_str());
+        QVERIFY2(none.empty(), none.empty() ? "" : none.front().words.english().c_str());
 
         const auto repairing =
             std::find_if(found.begin(), found.end(), [](const auto& one) { return one.repair.has_value(); });

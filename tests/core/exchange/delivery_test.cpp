@@ -241,11 +241,11 @@ private slots:
         QVERIFY(text.contains("School"));
         const QString cautions = QString::fromStdString(
             std::accumulate(report.cautions.begin(), report.cautions.end(), std::string{},
-                            [](std::string all, const std::string& each) { return all + each + "\n"; }));
+                            [](std::string all, const Wording& each) { return all + each.english() + "\n"; }));
         QVERIFY2(cautions.contains("neutral names") && cautions.contains("gives the place away"), qPrintable(cautions));
         QVERIFY(!cautions.contains("eron"));
         for (const auto& difference : report.differences)
-            QVERIFY(QString::fromStdString(difference.words).indexOf("eron") < 0);
+            QVERIFY(QString::fromStdString(difference.words.english()).indexOf("eron") < 0);
     }
 
     void texts_comeBackWhatever_data() {
@@ -290,8 +290,9 @@ private slots:
             site.geometry = model::LineString{{8, 50}, {8, bad}};
             set.sites.append(site);
             const auto report = exchange::deliver(set, path, {}, {});
-            QCOMPARE(std::count_if(report.cautions.begin(), report.cautions.end(),
-                                   [](const auto& each) { return each.find("not on the earth") != std::string::npos; }),
+            QCOMPARE(std::count_if(
+                         report.cautions.begin(), report.cautions.end(),
+                         [](const auto& each) { return each.english().find("not on the earth") != std::string::npos; }),
                      2);
             land.band.ceiling = support::heightLimit(bad, HeightReference::Ground);
             const QString ceiling = faultOf([&] { (void)exchange::deliver(setOf({land}), path, {}, {}); });
@@ -308,7 +309,7 @@ private slots:
                                               with(DeliveryFormat::Kml), {});
         const auto has = [&](const char* words) {
             return std::any_of(report.cautions.begin(), report.cautions.end(),
-                               [&](const std::string& each) { return each.find(words) != std::string::npos; });
+                               [&](const Wording& each) { return each.english().find(words) != std::string::npos; });
         };
         QVERIFY(has("disabled: \"Old yard\""));
         QVERIFY(has("Keep-ins with dates"));
@@ -337,7 +338,7 @@ private slots:
         const Fence nest = drawn("Nest", FenceKind::KeepOut, rectangle(8, 50, 8.001, 50.001));
         const auto report = exchange::deliver(setOf({empty, land}), path, {}, {});
         QCOMPARE(report.fences, 1U);
-        QVERIFY(report.cautions.at(0).find("without a surface: \"Empty\"") != std::string::npos);
+        QVERIFY(report.cautions.at(0).english().find("without a surface: \"Empty\"") != std::string::npos);
         const QString fault = faultOf([&] { (void)exchange::deliver(setOf({empty, nest}), path, {}, {}); });
         QVERIFY2(fault.contains("No keep-in"), qPrintable(fault));
     }
@@ -388,7 +389,7 @@ private slots:
                                 drawn("Slanted", FenceKind::KeepOut, {{{{8, 60}, {8.4, 60.1}, {8.1, 60.2}}}, {}})});
         const auto report = exchange::deliver(set, path.toStdString(), with(format), {});
         QVERIFY(std::any_of(report.cautions.begin(), report.cautions.end(),
-                            [](const auto& each) { return each.find("more corners") != std::string::npos; }));
+                            [](const auto& each) { return each.english().find("more corners") != std::string::npos; }));
         for (const auto& fence : fencesIn(format, contentOf(path))) {
             const auto& corners = fence.surface.parts.at(0).shell.corners;
             QVERIFY(corners.size() > 10);

@@ -112,10 +112,10 @@ private slots:
         const TableLayer kept = open(folder, request);
         QCOMPARE(kept.layer->size(), std::size_t{1});
         QCOMPARE(kept.readAt, fresh.readAt);
-        QVERIFY2(has(kept.whyKept, "cannot be reached"), kept.whyKept.c_str());
+        QVERIFY2(has(kept.whyKept.english(), "cannot be reached"), kept.whyKept.english().c_str());
         const TableLayer silent =
             reference::keptTableLayer(request, {folder.path().toStdString()}, "The server was not asked.");
-        QCOMPARE(silent.whyKept, std::string{"The server was not asked."});
+        QCOMPARE(silent.whyKept.english(), std::string{"The server was not asked."});
         const QTemporaryDir empty;
         QVERIFY_EXCEPTION_THROWN((void)open(empty, request), Fault);
         QVERIFY_EXCEPTION_THROWN((void)reference::keptTableLayer(request, {empty.path().toStdString()}, "x"), Fault);
