@@ -271,7 +271,8 @@ void FindingsPanel::openMenu(const QPoint& at) {
         return;
     const audit::Finding finding = m_model->at(index.row());
     const auto wordsOf = [](const audit::Finding& one) {
-        return severityWords(one.severity) + ": " + QString::fromStdString(one.words + "\n" + one.remedy).trimmed();
+        return severityWords(one.severity) + ": " +
+               (session::translated(one.words) + '\n' + session::translated(one.remedy)).trimmed();
     };
     auto* menu = new QMenu{this};
     menu->setObjectName("findingsMenu");
@@ -287,7 +288,7 @@ void FindingsPanel::openMenu(const QPoint& at) {
             emit editRequested();
         });
     if (finding.repair)
-        add(tr("&Take repair: %1").arg(QString::fromStdString(finding.repair->title).replace('&', "&&")),
+        add(tr("&Take repair: %1").arg(session::translated(finding.repair->title).replace('&', "&&")),
             [this, row = index.row()] {
                 choose(row);
                 take();
