@@ -48,6 +48,13 @@
     </message>
 </context>
 <context>
+    <name>DialogButtons</name>
+    <message>
+        <source>Cancel</source>
+        <translation>Abbrechen</translation>
+    </message>
+</context>
+<context>
     <name>FreehandTool</name>
     <message>
         <source>%1: draw around the area; letting go closes it. Esc drops it.</source>
@@ -421,6 +428,37 @@
     <message>
         <source>Drag a corner, or a midpoint to add one. Delete removes the fence.</source>
         <translation>Ziehen Sie eine Ecke, oder eine Seitenmitte, um eine hinzuzufügen. Entf entfernt den Zaun.</translation>
+    </message>
+    <message numerus="yes">
+        <source>Delete %n things</source>
+        <translation>
+            <numerusform>%n Ding löschen</numerusform>
+            <numerusform>%n Dinge löschen</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>Selection</name>
+    <message numerus="yes">
+        <source>%n fences</source>
+        <translation>
+            <numerusform>%n Zaun</numerusform>
+            <numerusform>%n Zäune</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n sites</source>
+        <translation>
+            <numerusform>%n Schutzobjekt</numerusform>
+            <numerusform>%n Schutzobjekte</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n homes</source>
+        <translation>
+            <numerusform>%n Rückkehrort</numerusform>
+            <numerusform>%n Rückkehrorte</numerusform>
+        </translation>
     </message>
 </context>
 <context>
@@ -4528,6 +4566,22 @@
         <source>In force, %1</source>
         <translation>In Kraft, %1</translation>
     </message>
+    <message>
+        <source>&amp;Go to %1</source>
+        <translation>Zu %1 &amp;gehen</translation>
+    </message>
+    <message>
+        <source>Go to &amp;today, %1</source>
+        <translation>Zu &amp;heute gehen, %1</translation>
+    </message>
+    <message>
+        <source>&amp;Edit %1</source>
+        <translation>%1 &amp;bearbeiten</translation>
+    </message>
+    <message>
+        <source>&amp;Copy %1</source>
+        <translation>%1 &amp;kopieren</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop::CalendarStrip</name>
@@ -4604,10 +4658,6 @@
     <message>
         <source>Connect to a server</source>
         <translation>Mit einem Server verbinden</translation>
-    </message>
-    <message>
-        <source>Cancel</source>
-        <translation>Abbrechen</translation>
     </message>
     <message>
         <source>Connect</source>
@@ -4708,10 +4758,6 @@ units: m, ft, ftUS, ch, yd, mi</translation>
         <translation>Jede Seite nimmt nach ihrer Länge Anteil am Schlussfehler</translation>
     </message>
     <message>
-        <source>Cancel</source>
-        <translation>Abbrechen</translation>
-    </message>
-    <message>
         <source>Misclosure %1, bearing %2: 1 : %3.</source>
         <translation>Schlussfehler %1, Richtung %2: 1 : %3.</translation>
     </message>
@@ -4809,10 +4855,6 @@ units: m, ft, ftUS, ch, yd, mi</translation>
     <message>
         <source>Also</source>
         <translation>Außerdem</translation>
-    </message>
-    <message>
-        <source>Cancel</source>
-        <translation>Abbrechen</translation>
     </message>
     <message>
         <source>Deliver to</source>
@@ -4991,10 +5033,6 @@ units: m, ft, ftUS, ch, yd, mi</translation>
         <translation>Das Passwort bleibt im Speicher, bis das Fenster geschlossen wird, und wird nirgends aufgeschrieben.</translation>
     </message>
     <message>
-        <source>Cancel</source>
-        <translation>Abbrechen</translation>
-    </message>
-    <message>
         <source>Connect</source>
         <translation>Verbinden</translation>
     </message>
@@ -5120,8 +5158,28 @@ units: m, ft, ftUS, ch, yd, mi</translation>
         <translation>Nichts gefunden.</translation>
     </message>
     <message>
-        <source>%1: shown in dashes on the map.</source>
-        <translation>%1: gestrichelt auf der Karte gezeigt.</translation>
+        <source>%1, as the map shows it.</source>
+        <translation>%1, wie die Karte es zeigt.</translation>
+    </message>
+    <message>
+        <source>&amp;Show its place</source>
+        <translation>&amp;Ort zeigen</translation>
+    </message>
+    <message>
+        <source>&amp;Edit what it is about</source>
+        <translation>&amp;Bearbeiten, worum es geht</translation>
+    </message>
+    <message>
+        <source>&amp;Take repair: %1</source>
+        <translation>Reparatur &amp;annehmen: %1</translation>
+    </message>
+    <message>
+        <source>&amp;Copy its words</source>
+        <translation>Text &amp;kopieren</translation>
+    </message>
+    <message>
+        <source>Copy &amp;all</source>
+        <translation>A&amp;lle kopieren</translation>
     </message>
 </context>
 <context>
@@ -5129,6 +5187,10 @@ units: m, ft, ftUS, ch, yd, mi</translation>
     <message>
         <source>%1, counted from</source>
         <translation>%1, gezählt ab</translation>
+    </message>
+    <message>
+        <source>differ</source>
+        <translation>verschieden</translation>
     </message>
 </context>
 <context>
@@ -5204,10 +5266,6 @@ units: m, ft, ftUS, ch, yd, mi</translation>
     <message>
         <source>Only where</source>
         <translation>Nur wo</translation>
-    </message>
-    <message>
-        <source>Cancel</source>
-        <translation>Abbrechen</translation>
     </message>
     <message>
         <source>%1, geometry: %2</source>
@@ -5707,6 +5765,18 @@ Vertraulich</translation>
         <source>What is here</source>
         <translation>Was ist hier</translation>
     </message>
+    <message>
+        <source>Hide</source>
+        <translation>Verbergen</translation>
+    </message>
+    <message>
+        <source>Show</source>
+        <translation>Zeigen</translation>
+    </message>
+    <message>
+        <source>%1, and %2 more</source>
+        <translation>%1, und %2 weitere</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop::MapCanvas</name>
@@ -5717,6 +5787,13 @@ Vertraulich</translation>
     <message>
         <source>True north. Double click: north up</source>
         <translation>Geografisch Nord. Doppelklick: Norden nach oben</translation>
+    </message>
+</context>
+<context>
+    <name>fencewright::desktop::MapPainter</name>
+    <message>
+        <source>as it would be</source>
+        <translation>wie es wäre</translation>
     </message>
 </context>
 <context>
@@ -5820,6 +5897,46 @@ Vertraulich</translation>
         <source>Remove</source>
         <translation>Entfernen</translation>
     </message>
+    <message>
+        <source>1 fence</source>
+        <translation>1 Zaun</translation>
+    </message>
+    <message numerus="yes">
+        <source>%n fences</source>
+        <translation>
+            <numerusform>%n Zaun</numerusform>
+            <numerusform>%n Zäune</numerusform>
+        </translation>
+    </message>
+    <message>
+        <source>1 site</source>
+        <translation>1 Schutzobjekt</translation>
+    </message>
+    <message numerus="yes">
+        <source>%n sites</source>
+        <translation>
+            <numerusform>%n Schutzobjekt</numerusform>
+            <numerusform>%n Schutzobjekte</numerusform>
+        </translation>
+    </message>
+    <message>
+        <source>1 home</source>
+        <translation>1 Rückkehrort</translation>
+    </message>
+    <message numerus="yes">
+        <source>%n homes</source>
+        <translation>
+            <numerusform>%n Rückkehrort</numerusform>
+            <numerusform>%n Rückkehrorte</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n selected</source>
+        <translation>
+            <numerusform>%n ausgewählt</numerusform>
+            <numerusform>%n ausgewählt</numerusform>
+        </translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop::RecoveryDialog</name>
@@ -5858,6 +5975,14 @@ Vertraulich</translation>
     <message>
         <source>Recover</source>
         <translation>Wiederherstellen</translation>
+    </message>
+    <message>
+        <source>Throw this copy away? The unsaved work in it cannot be brought back.</source>
+        <translation>Diese Kopie wegwerfen? Die nicht gespeicherte Arbeit darin ist nicht zurückzubringen.</translation>
+    </message>
+    <message>
+        <source>Keep it</source>
+        <translation>Behalten</translation>
     </message>
 </context>
 <context>
@@ -5912,10 +6037,6 @@ Vertraulich</translation>
     <message>
         <source>Imagery of a server may be years old and lie metres beside its true place; when it was taken is not known unless its owner says so. Compare it with something that was measured. Tiles are kept on this computer for a week, or as long as the server says, in at most 1 GB.</source>
         <translation>Luftbilder eines Servers können Jahre alt sein und Meter neben ihrem wahren Ort liegen; wann sie aufgenommen wurden, ist nicht bekannt, wenn ihr Eigentümer es nicht sagt. Vergleichen Sie sie mit etwas Vermessenem. Kacheln werden eine Woche auf diesem Rechner aufbewahrt, oder so lange der Server es sagt, in höchstens 1 GB.</translation>
-    </message>
-    <message>
-        <source>Cancel</source>
-        <translation>Abbrechen</translation>
     </message>
     <message>
         <source>Asking %1 …</source>
@@ -6278,6 +6399,10 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
         <source>Close</source>
         <translation>Schließen</translation>
     </message>
+    <message>
+        <source>What the reading changed or left out</source>
+        <translation>Was beim Lesen geändert oder ausgelassen wurde</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop::T</name>
@@ -6383,10 +6508,6 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
     <message>
         <source>all; or category = &apos;lease&apos; AND area &gt; 500</source>
         <translation>alle; oder category = &apos;lease&apos; AND area &gt; 500</translation>
-    </message>
-    <message>
-        <source>Cancel</source>
-        <translation>Abbrechen</translation>
     </message>
     <message>
         <source>Asking …</source>
