@@ -242,6 +242,29 @@
     </message>
 </context>
 <context>
+    <name>LoopTool</name>
+    <message>
+        <source>Nothing lies wholly in the loop.</source>
+        <translation>Nichts liegt ganz in der Schlinge.</translation>
+    </message>
+    <message>
+        <source>Draw it all around what is to be chosen.</source>
+        <translation>Ziehen Sie sie ganz um das, was ausgewählt werden soll.</translation>
+    </message>
+    <message>
+        <source>A click alone draws no loop.</source>
+        <translation>Ein Klick allein zieht keine Schlinge.</translation>
+    </message>
+    <message>
+        <source>Hold the button down and draw around what is to be chosen.</source>
+        <translation>Halten Sie die Taste gedrückt und umfahren Sie, was ausgewählt werden soll.</translation>
+    </message>
+    <message>
+        <source>Letting go chooses what lies wholly in the loop; with Shift it is added. Esc drops it.</source>
+        <translation>Loslassen wählt, was ganz in der Schlinge liegt; mit Umschalt kommt es hinzu. Esc verwirft sie.</translation>
+    </message>
+</context>
+<context>
     <name>MeasureTool</name>
     <message>
         <source>%1 around · %2</source>
@@ -436,6 +459,18 @@
             <numerusform>%n Dinge löschen</numerusform>
         </translation>
     </message>
+    <message>
+        <source>Letting go chooses what lies wholly in it, with what is chosen already. Esc drops it.</source>
+        <translation>Loslassen wählt, was ganz darin liegt, zu dem schon Ausgewählten hinzu. Esc verwirft es.</translation>
+    </message>
+    <message>
+        <source>Shift or Ctrl and a click adds or takes away, Ctrl and a drag adds a box. Delete removes all that is chosen.</source>
+        <translation>Umschalt oder Strg und ein Klick nimmt hinzu oder weg, Strg und Ziehen nimmt einen Rahmen hinzu. Entf entfernt alles Ausgewählte.</translation>
+    </message>
+    <message>
+        <source>Click chooses, Shift or Ctrl and a click adds. Ctrl and a drag chooses in a box, Ctrl, Shift and a drag in a loop.</source>
+        <translation>Klick wählt, Umschalt oder Strg und ein Klick nimmt hinzu. Strg und Ziehen wählt in einem Rahmen, Strg, Umschalt und Ziehen in einer Schlinge.</translation>
+    </message>
 </context>
 <context>
     <name>Selection</name>
@@ -556,6 +591,10 @@
     <message>
         <source>Measure</source>
         <translation>Messen</translation>
+    </message>
+    <message>
+        <source>Choose by a loop</source>
+        <translation>Mit einer Schlinge auswählen</translation>
     </message>
 </context>
 <context>
@@ -5777,6 +5816,10 @@ Vertraulich</translation>
         <source>%1, and %2 more</source>
         <translation>%1, und %2 weitere</translation>
     </message>
+    <message>
+        <source>Edit</source>
+        <translation>Änderung</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop::MapCanvas</name>
@@ -5990,6 +6033,184 @@ Vertraulich</translation>
     <message>
         <source>Parcel %1</source>
         <translation>Flurstück %1</translation>
+    </message>
+</context>
+<context>
+    <name>fencewright::desktop::SelectWhereDialog</name>
+    <message>
+        <source>Choose these</source>
+        <translation>Diese auswählen</translation>
+    </message>
+    <message>
+        <source>Choose where</source>
+        <translation>Auswählen, wo</translation>
+    </message>
+    <message>
+        <source>What</source>
+        <translation>Was</translation>
+    </message>
+    <message>
+        <source>anything</source>
+        <translation>alles</translation>
+    </message>
+    <message>
+        <source>fences</source>
+        <translation>Zäune</translation>
+    </message>
+    <message>
+        <source>keep-ins</source>
+        <translation>Einsatzflächen</translation>
+    </message>
+    <message>
+        <source>keep-outs</source>
+        <translation>Sperrflächen</translation>
+    </message>
+    <message>
+        <source>sites</source>
+        <translation>Schutzobjekte</translation>
+    </message>
+    <message>
+        <source>homes</source>
+        <translation>Rückkehrorte</translation>
+    </message>
+    <message>
+        <source>alternates</source>
+        <translation>Ausweichorte</translation>
+    </message>
+    <message>
+        <source>Name has</source>
+        <translation>Name enthält</translation>
+    </message>
+    <message>
+        <source>any part of it</source>
+        <translation>ein Teil davon</translation>
+    </message>
+    <message>
+        <source>Basis has</source>
+        <translation>Grundlage enthält</translation>
+    </message>
+    <message>
+        <source>citation, office, kind of site</source>
+        <translation>Fundstelle, Stelle, Art des Objekts</translation>
+    </message>
+    <message>
+        <source>Switch</source>
+        <translation>Schalter</translation>
+    </message>
+    <message>
+        <source>either</source>
+        <translation>gleich</translation>
+    </message>
+    <message>
+        <source>on</source>
+        <translation>ein</translation>
+    </message>
+    <message>
+        <source>off</source>
+        <translation>aus</translation>
+    </message>
+    <message>
+        <source>On %1</source>
+        <translation>Am %1</translation>
+    </message>
+    <message>
+        <source>in force</source>
+        <translation>in Kraft</translation>
+    </message>
+    <message>
+        <source>not in force</source>
+        <translation>nicht in Kraft</translation>
+    </message>
+    <message>
+        <source>Findings</source>
+        <translation>Befunde</translation>
+    </message>
+    <message>
+        <source>with or without</source>
+        <translation>mit oder ohne</translation>
+    </message>
+    <message>
+        <source>any</source>
+        <translation>beliebige</translation>
+    </message>
+    <message>
+        <source>doubts and errors</source>
+        <translation>Zweifel und Fehler</translation>
+    </message>
+    <message>
+        <source>errors</source>
+        <translation>nur Fehler</translation>
+    </message>
+    <message>
+        <source>Nothing is like that.</source>
+        <translation>Nichts ist so.</translation>
+    </message>
+    <message>
+        <source>One is like that.</source>
+        <translation>Eines ist so.</translation>
+    </message>
+    <message>
+        <source>%1 are like that.</source>
+        <translation>%1 sind so.</translation>
+    </message>
+</context>
+<context>
+    <name>fencewright::desktop::SelectionFlow</name>
+    <message>
+        <source>%1: one thing, as GeoJSON text.</source>
+        <translation>%1: ein Ding, als GeoJSON-Text.</translation>
+    </message>
+    <message>
+        <source>%1: %2 things, as GeoJSON text.</source>
+        <translation>%1: %2 Dinge, als GeoJSON-Text.</translation>
+    </message>
+    <message>
+        <source>A confidential site is among them, with its name and place.</source>
+        <translation>Ein vertrauliches Objekt ist dabei, mit Namen und Ort.</translation>
+    </message>
+    <message>
+        <source>%1 confidential sites are among them, with their names and places.</source>
+        <translation>%1 vertrauliche Objekte sind dabei, mit Namen und Orten.</translation>
+    </message>
+    <message>
+        <source>Copied</source>
+        <translation>Kopiert</translation>
+    </message>
+    <message>
+        <source>Cut</source>
+        <translation>Ausgeschnitten</translation>
+    </message>
+    <message>
+        <source>Paste one thing</source>
+        <translation>Ein Ding einfügen</translation>
+    </message>
+    <message>
+        <source>Paste %1 things</source>
+        <translation>%1 Dinge einfügen</translation>
+    </message>
+    <message>
+        <source>Pasted one thing.</source>
+        <translation>Ein Ding eingefügt.</translation>
+    </message>
+    <message>
+        <source>Pasted %1 things.</source>
+        <translation>%1 Dinge eingefügt.</translation>
+    </message>
+    <message>
+        <source>Of another program&apos;s text, areas became keep-outs, and places and lines sites.</source>
+        <translation>Aus dem Text eines anderen Programms wurden Flächen zu Sperrflächen, Orte und Linien zu Schutzobjekten.</translation>
+    </message>
+    <message>
+        <source>%1 open rings were taken as closed.</source>
+        <translation>%1 offene Ringe wurden als geschlossen genommen.</translation>
+    </message>
+    <message>
+        <source>Heights were left out.</source>
+        <translation>Höhen wurden weggelassen.</translation>
+    </message>
+    <message>
+        <source>%1 features had no geometry.</source>
+        <translation>%1 Objekte hatten keine Geometrie.</translation>
     </message>
 </context>
 <context>
@@ -6865,6 +7086,38 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
     <message>
         <source>&amp;Help</source>
         <translation>&amp;Hilfe</translation>
+    </message>
+    <message>
+        <source>&amp;Copy</source>
+        <translation>K&amp;opieren</translation>
+    </message>
+    <message>
+        <source>Cu&amp;t</source>
+        <translation>A&amp;usschneiden</translation>
+    </message>
+    <message>
+        <source>&amp;Paste</source>
+        <translation>&amp;Einfügen</translation>
+    </message>
+    <message>
+        <source>Fences, sites and homes copied here or in another document, or GeoJSON text</source>
+        <translation>Zäune, Schutzobjekte und Rückkehrorte, hier oder in einem anderen Dokument kopiert, oder GeoJSON-Text</translation>
+    </message>
+    <message>
+        <source>Choose &amp;all</source>
+        <translation>&amp;Alles auswählen</translation>
+    </message>
+    <message>
+        <source>Choose the &amp;others instead</source>
+        <translation>Die an&amp;deren auswählen</translation>
+    </message>
+    <message>
+        <source>Choose &amp;nothing</source>
+        <translation>&amp;Nichts auswählen</translation>
+    </message>
+    <message>
+        <source>Choose &amp;where…</source>
+        <translation>Auswählen, &amp;wo…</translation>
     </message>
 </context>
 <context>
