@@ -24,6 +24,15 @@ WindowLanguage::WindowLanguage(Language language) {
         QCoreApplication::installTranslator(&m_window);
 }
 
+QString WindowLanguage::WindowTranslator::translate(const char* context, const char* source, const char* disambiguation,
+                                                    int number) const {
+    for (const char* place :
+         {context, "fencewright::desktop", "fencewright::desktop::ShapeFields", "fencewright::desktop::T"})
+        if (QString found = QTranslator::translate(place, source, disambiguation, number); !found.isEmpty())
+            return found;
+    return {};
+}
+
 WindowLanguage::~WindowLanguage() {
     QCoreApplication::removeTranslator(&m_window);
     QCoreApplication::removeTranslator(&m_toolkit);

@@ -19,7 +19,15 @@ public:
     static session::Language ofSystem(const QStringList& languages);
 
 private:
-    QTranslator m_window;
+    /// Where tr() is a function of one file, the tool that collects texts names the namespace, or the class around the
+    /// call, as its context: such texts are looked for there.
+    class WindowTranslator : public QTranslator {
+    public:
+        QString translate(const char* context, const char* source, const char* disambiguation,
+                          int number) const override;
+    };
+
+    WindowTranslator m_window;
     QTranslator m_toolkit; ///< the standard buttons and the file dialog of Qt
 };
 

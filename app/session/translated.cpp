@@ -19,4 +19,6 @@ QString translatedWithoutPlace(const Fault& fault) {
     return (translated(fault.words().problem) + ' ' + translated(fault.words().remedy)).trimmed();
 }
 
+QLocale languageLocale() { return QLocale{translated(phrase("core", "en"))}; }
+
 } // namespace fencewright::session

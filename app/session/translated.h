@@ -1,5 +1,6 @@
 #pragma once
 
+#include <QLocale>
 #include <QString>
 
 #include "fault.h"
@@ -15,5 +16,8 @@ QString translated(const Fault& fault);
 
 /// Problem and remedy, where the place can be seen.
 QString translatedWithoutPlace(const Fault& fault);
+
+/// For the names of months; numbers are never written by it, for its decimal sign may be a comma.
+QLocale languageLocale();
 
 } // namespace fencewright::session

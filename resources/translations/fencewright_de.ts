@@ -4015,6 +4015,10 @@
         <source>it is too large.</source>
         <translation>Es ist zu groß.</translation>
     </message>
+    <message>
+        <source>en</source>
+        <translation>de</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop</name>

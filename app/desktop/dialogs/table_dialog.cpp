@@ -239,7 +239,7 @@ void TableDialog::list(const exchange::VectorDescription& description) {
         item->setToolTip(0, text(layer.name));
         item->setText(1, text(layer.geometry));
         item->setText(2, layer.crs.empty() ? tr("unknown") : text(layer.crs));
-        item->setText(3, layer.features ? QLocale{}.toString(qulonglong(*layer.features)) : QString{});
+        item->setText(3, layer.features ? QString::number(qulonglong(*layer.features)) : QString{});
         item->setData(3, Qt::UserRole, qulonglong(layer.features.value_or(0)));
         item->setTextAlignment(3, Qt::AlignRight | Qt::AlignVCenter);
         item->setData(0, Qt::UserRole + 1, qulonglong(i));

@@ -134,7 +134,7 @@ void CalendarBars::paintEvent(QPaintEvent*) {
         painter.drawLine(QPointF{std::floor(x) + 0.5, 6}, QPointF{std::floor(x) + 0.5, double(height)});
         painter.setPen(palette.quietText);
         painter.drawText(QRectF{x + 6, 4, 60, kHeadHeight - 6}, Qt::AlignVCenter,
-                         QLocale::c().standaloneMonthName(int(month), QLocale::ShortFormat));
+                         session::languageLocale().standaloneMonthName(int(month), QLocale::ShortFormat));
     }
 
     painter.save();

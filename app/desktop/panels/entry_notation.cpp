@@ -1,6 +1,7 @@
 #include "desktop/panels/entry_notation.h"
 
 #include "fault.h"
+#include "session/translated.h"
 
 #include <QCoreApplication>
 #include <QLocale>
@@ -12,7 +13,7 @@ namespace {
 QString tr(const char* text) { return QCoreApplication::translate("EntryNotation", text); }
 
 QString monthName(std::chrono::month month) {
-    return QLocale::c().standaloneMonthName(int(unsigned(month)), QLocale::ShortFormat);
+    return session::languageLocale().standaloneMonthName(int(unsigned(month)), QLocale::ShortFormat);
 }
 
 QString yearDayText(model::YearDay day) { return QString::number(unsigned(day.day())) + " " + monthName(day.month()); }
@@ -21,16 +22,17 @@ std::optional<unsigned> monthFrom(const QString& word) {
     if (word.size() < 3)
         return {};
     for (int month = 1; month <= 12; ++month)
-        if (QLocale::c().standaloneMonthName(month, QLocale::LongFormat).startsWith(word, Qt::CaseInsensitive))
-            return unsigned(month);
+        for (const QLocale& locale : {QLocale::c(), session::languageLocale()})
+            if (locale.standaloneMonthName(month, QLocale::LongFormat).startsWith(word, Qt::CaseInsensitive))
+                return unsigned(month);
     return {};
 }
 
 std::optional<model::YearDay> yearDayFrom(const QString& text) {
     if (const auto iso = model::parseIsoYearDay(text.trimmed().toStdString()))
         return iso;
-    static const QRegularExpression dayFirst{QStringLiteral("^\\s*(\\d{1,2})\\.?\\s+([A-Za-z]+)\\.?\\s*$")};
-    static const QRegularExpression monthFirst{QStringLiteral("^\\s*([A-Za-z]+)\\.?\\s+(\\d{1,2})\\s*$")};
+    static const QRegularExpression dayFirst{QStringLiteral("^\\s*(\\d{1,2})\\.?\\s+(\\p{L}+)\\.?\\s*$")};
+    static const QRegularExpression monthFirst{QStringLiteral("^\\s*(\\p{L}+)\\.?\\s+(\\d{1,2})\\s*$")};
     QString day;
     QString month;
     if (const auto match = dayFirst.match(text); match.hasMatch()) {
@@ -58,7 +60,7 @@ QString plain(const model::HeightLimit& limit) {
 QString dateWords(model::Date date) {
     return QString{"%1 %2 %3"}
         .arg(unsigned(date.day()))
-        .arg(QLocale::c().standaloneMonthName(int(unsigned(date.month())), QLocale::LongFormat))
+        .arg(session::languageLocale().standaloneMonthName(int(unsigned(date.month())), QLocale::LongFormat))
         .arg(int(date.year()));
 }
 
