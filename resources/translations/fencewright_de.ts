@@ -100,137 +100,6 @@
     </message>
 </context>
 <context>
-    <name>KeyBook</name>
-    <message>
-        <source>On the map</source>
-        <translation>Auf der Karte</translation>
-    </message>
-    <message>
-        <source>On the calendar</source>
-        <translation>Im Kalender</translation>
-    </message>
-    <message>
-        <source>In the ledger</source>
-        <translation>Im Verzeichnis</translation>
-    </message>
-    <message>
-        <source>Enter</source>
-        <translation>Eingabe</translation>
-    </message>
-    <message>
-        <source>Finish what is being drawn</source>
-        <translation>Beenden, was gezeichnet wird</translation>
-    </message>
-    <message>
-        <source>Backspace</source>
-        <translation>Rücktaste</translation>
-    </message>
-    <message>
-        <source>Take back the last corner</source>
-        <translation>Die letzte Ecke zurücknehmen</translation>
-    </message>
-    <message>
-        <source>Esc</source>
-        <translation>Esc</translation>
-    </message>
-    <message>
-        <source>Step back; once more: back to selecting</source>
-        <translation>Einen Schritt zurück; noch einmal: zurück zum Auswählen</translation>
-    </message>
-    <message>
-        <source>Space</source>
-        <translation>Leertaste</translation>
-    </message>
-    <message>
-        <source>Click at the cross in the middle of the map; held: drag the map with any tool</source>
-        <translation>Klick am Kreuz in der Kartenmitte; gehalten: die Karte mit jedem Werkzeug ziehen</translation>
-    </message>
-    <message>
-        <source>Arrow keys</source>
-        <translation>Pfeiltasten</translation>
-    </message>
-    <message>
-        <source>Move the map below the cross</source>
-        <translation>Die Karte unter dem Kreuz verschieben</translation>
-    </message>
-    <message>
-        <source>+ and −, wheel</source>
-        <translation>+ und −, Mausrad</translation>
-    </message>
-    <message>
-        <source>Nearer, farther</source>
-        <translation>Näher, ferner</translation>
-    </message>
-    <message>
-        <source>Digits</source>
-        <translation>Ziffern</translation>
-    </message>
-    <message>
-        <source>Type a distance and a bearing</source>
-        <translation>Entfernung und Richtung tippen</translation>
-    </message>
-    <message>
-        <source>K</source>
-        <translation>K</translation>
-    </message>
-    <message>
-        <source>While drawing or on a choice: keep-in or keep-out, home or alternate</source>
-        <translation>Beim Zeichnen oder an einer Auswahl: Einsatz- oder Sperrfläche, Rückkehr- oder Ausweichort</translation>
-    </message>
-    <message>
-        <source>Shift</source>
-        <translation>Umschalt</translation>
-    </message>
-    <message>
-        <source>While drawing: keep to whole angles; while dragging the map: turn it</source>
-        <translation>Beim Zeichnen: bei ganzen Winkeln bleiben; beim Ziehen der Karte: sie drehen</translation>
-    </message>
-    <message>
-        <source>Alt or Ctrl</source>
-        <translation>Alt oder Strg</translation>
-    </message>
-    <message>
-        <source>While drawing: snap to nothing</source>
-        <translation>Beim Zeichnen: nirgends einrasten</translation>
-    </message>
-    <message>
-        <source>Left, right</source>
-        <translation>Links, rechts</translation>
-    </message>
-    <message>
-        <source>A day; with Shift a week</source>
-        <translation>Ein Tag; mit Umschalt eine Woche</translation>
-    </message>
-    <message>
-        <source>Page keys</source>
-        <translation>Bild auf, Bild ab</translation>
-    </message>
-    <message>
-        <source>A month; with Shift a year</source>
-        <translation>Ein Monat; mit Umschalt ein Jahr</translation>
-    </message>
-    <message>
-        <source>Home, End</source>
-        <translation>Pos1, Ende</translation>
-    </message>
-    <message>
-        <source>First and last day of the year</source>
-        <translation>Erster und letzter Tag des Jahres</translation>
-    </message>
-    <message>
-        <source>Show or hide a source</source>
-        <translation>Eine Quelle zeigen oder verbergen</translation>
-    </message>
-    <message>
-        <source>Alt with up, down</source>
-        <translation>Alt mit auf, ab</translation>
-    </message>
-    <message>
-        <source>Move a source above or below another</source>
-        <translation>Eine Quelle über oder unter eine andere schieben</translation>
-    </message>
-</context>
-<context>
     <name>LineEntry</name>
     <message>
         <source>Coordinates of the first corner</source>
@@ -1808,14 +1677,6 @@
         <translation>Die Datei kann nicht bis zu ihrem Ende gelesen werden.</translation>
     </message>
     <message>
-        <source>network links (%1) are not followed: what lies behind is not read.</source>
-        <translation>Netzverweisen (%1) wird nicht gefolgt: Was dahinter liegt, wird nicht gelesen.</translation>
-    </message>
-    <message>
-        <source>pictures laid over the map (%1) are not read.</source>
-        <translation>Bilder über der Karte (%1) werden nicht gelesen.</translation>
-    </message>
-    <message>
         <source>Files below a folder whose name begins with &quot;vsi&quot; at the root of the disk are not read.</source>
         <translation>Dateien unter einem Ordner, dessen Name an der Wurzel des Datenträgers mit „vsi“ beginnt, werden nicht gelesen.</translation>
     </message>
@@ -1878,10 +1739,6 @@
     <message>
         <source>Rename the file to end with .kml.</source>
         <translation>Benennen Sie die Datei so um, dass sie auf .kml endet.</translation>
-    </message>
-    <message>
-        <source>tracks (%1) are not read; because of them, of each placemark only name, description and place are.</source>
-        <translation>Spuren (%1) werden nicht gelesen; ihretwegen sind von jeder Placemark nur Name, Beschreibung und Ort gelesen.</translation>
     </message>
     <message>
         <source>The archive holds no .kml document, so it is no KMZ.</source>
@@ -4019,6 +3876,30 @@
         <source>en</source>
         <translation>de</translation>
     </message>
+    <message>
+        <source>1 network link is not followed: what lies behind is not read.</source>
+        <translation>1 Netzverweis wird nicht gefolgt: Was dahinter liegt, wird nicht gelesen.</translation>
+    </message>
+    <message>
+        <source>%1 network links are not followed: what lies behind is not read.</source>
+        <translation>%1 Netzverweisen wird nicht gefolgt: Was dahinter liegt, wird nicht gelesen.</translation>
+    </message>
+    <message>
+        <source>1 picture is laid over the map: not read.</source>
+        <translation>1 Bild liegt über der Karte: nicht gelesen.</translation>
+    </message>
+    <message>
+        <source>%1 pictures are laid over the map: not read.</source>
+        <translation>%1 Bilder liegen über der Karte: nicht gelesen.</translation>
+    </message>
+    <message>
+        <source>1 track is not read; because of it, of each placemark only name, description and place are.</source>
+        <translation>1 Spur wird nicht gelesen; ihretwegen sind von jeder Placemark nur Name, Beschreibung und Ort gelesen.</translation>
+    </message>
+    <message>
+        <source>%1 tracks are not read; because of them, of each placemark only name, description and place are.</source>
+        <translation>%1 Spuren werden nicht gelesen; ihretwegen sind von jeder Placemark nur Name, Beschreibung und Ort gelesen.</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop</name>
@@ -5383,6 +5264,134 @@ units: m, ft, ftUS, ch, yd, mi</translation>
     <message>
         <source>%1 (%2)</source>
         <translation>%1 (%2)</translation>
+    </message>
+    <message>
+        <source>On the map</source>
+        <translation>Auf der Karte</translation>
+    </message>
+    <message>
+        <source>On the calendar</source>
+        <translation>Im Kalender</translation>
+    </message>
+    <message>
+        <source>In the ledger</source>
+        <translation>Im Verzeichnis</translation>
+    </message>
+    <message>
+        <source>Enter</source>
+        <translation>Eingabe</translation>
+    </message>
+    <message>
+        <source>Finish what is being drawn</source>
+        <translation>Beenden, was gezeichnet wird</translation>
+    </message>
+    <message>
+        <source>Backspace</source>
+        <translation>Rücktaste</translation>
+    </message>
+    <message>
+        <source>Take back the last corner</source>
+        <translation>Die letzte Ecke zurücknehmen</translation>
+    </message>
+    <message>
+        <source>Esc</source>
+        <translation>Esc</translation>
+    </message>
+    <message>
+        <source>Step back; once more: back to selecting</source>
+        <translation>Einen Schritt zurück; noch einmal: zurück zum Auswählen</translation>
+    </message>
+    <message>
+        <source>Space</source>
+        <translation>Leertaste</translation>
+    </message>
+    <message>
+        <source>Click at the cross in the middle of the map; held: drag the map with any tool</source>
+        <translation>Klick am Kreuz in der Kartenmitte; gehalten: die Karte mit jedem Werkzeug ziehen</translation>
+    </message>
+    <message>
+        <source>Arrow keys</source>
+        <translation>Pfeiltasten</translation>
+    </message>
+    <message>
+        <source>Move the map below the cross</source>
+        <translation>Die Karte unter dem Kreuz verschieben</translation>
+    </message>
+    <message>
+        <source>+ and −, wheel</source>
+        <translation>+ und −, Mausrad</translation>
+    </message>
+    <message>
+        <source>Nearer, farther</source>
+        <translation>Näher, ferner</translation>
+    </message>
+    <message>
+        <source>Digits</source>
+        <translation>Ziffern</translation>
+    </message>
+    <message>
+        <source>Type a distance and a bearing</source>
+        <translation>Entfernung und Richtung tippen</translation>
+    </message>
+    <message>
+        <source>K</source>
+        <translation>K</translation>
+    </message>
+    <message>
+        <source>While drawing or on a choice: keep-in or keep-out, home or alternate</source>
+        <translation>Beim Zeichnen oder an einer Auswahl: Einsatz- oder Sperrfläche, Rückkehr- oder Ausweichort</translation>
+    </message>
+    <message>
+        <source>Shift</source>
+        <translation>Umschalt</translation>
+    </message>
+    <message>
+        <source>While drawing: keep to whole angles; while dragging the map: turn it</source>
+        <translation>Beim Zeichnen: bei ganzen Winkeln bleiben; beim Ziehen der Karte: sie drehen</translation>
+    </message>
+    <message>
+        <source>Alt or Ctrl</source>
+        <translation>Alt oder Strg</translation>
+    </message>
+    <message>
+        <source>While drawing: snap to nothing</source>
+        <translation>Beim Zeichnen: nirgends einrasten</translation>
+    </message>
+    <message>
+        <source>Left, right</source>
+        <translation>Links, rechts</translation>
+    </message>
+    <message>
+        <source>A day; with Shift a week</source>
+        <translation>Ein Tag; mit Umschalt eine Woche</translation>
+    </message>
+    <message>
+        <source>Page keys</source>
+        <translation>Bild auf, Bild ab</translation>
+    </message>
+    <message>
+        <source>A month; with Shift a year</source>
+        <translation>Ein Monat; mit Umschalt ein Jahr</translation>
+    </message>
+    <message>
+        <source>Home, End</source>
+        <translation>Pos1, Ende</translation>
+    </message>
+    <message>
+        <source>First and last day of the year</source>
+        <translation>Erster und letzter Tag des Jahres</translation>
+    </message>
+    <message>
+        <source>Show or hide a source</source>
+        <translation>Eine Quelle zeigen oder verbergen</translation>
+    </message>
+    <message>
+        <source>Alt with up, down</source>
+        <translation>Alt mit auf, ab</translation>
+    </message>
+    <message>
+        <source>Move a source above or below another</source>
+        <translation>Eine Quelle über oder unter eine andere schieben</translation>
     </message>
 </context>
 <context>

@@ -102,10 +102,15 @@ bool besides(const fs::path& path, std::string suffix) {
 
 void noteXml(const XmlOutline& outline, ReadingAccount& account) {
     if (outline.networkLinks > 0)
-        account.leftOut("", phrase("core", "network links (%1) are not followed: what lies behind is not read.")(
-                                outline.networkLinks));
+        account.leftOut("",
+                        outline.networkLinks == 1
+                            ? Wording{phrase("core", "1 network link is not followed: what lies behind is not read.")}
+                            : phrase("core", "%1 network links are not followed: what lies behind is not read.")(
+                                  outline.networkLinks));
     if (outline.overlays > 0)
-        account.leftOut("", phrase("core", "pictures laid over the map (%1) are not read.")(outline.overlays));
+        account.leftOut("", outline.overlays == 1
+                                ? Wording{phrase("core", "1 picture is laid over the map: not read.")}
+                                : phrase("core", "%1 pictures are laid over the map: not read.")(outline.overlays));
 }
 
 /// Opens one file after another step of care; which step is the format's `loading`.
@@ -258,10 +263,11 @@ private:
             m_result.memory->write(fs::path{m_path}.stem().string() + (kml ? ".kml" : ".gml"), text);
         const bool plainDriver = kml && outline.tracks > 0;
         if (plainDriver)
-            m_account.leftOut(
-                "", phrase("core",
-                           "tracks (%1) are not read; because of them, of each placemark only name, description and "
-                           "place are.")(outline.tracks));
+            m_account.leftOut("", outline.tracks == 1
+                                      ? Wording{phrase("core", "1 track is not read; because of it, of each placemark "
+                                                               "only name, description and place are.")}
+                                      : phrase("core", "%1 tracks are not read; because of them, of each placemark "
+                                                       "only name, description and place are.")(outline.tracks));
         open(plainDriver ? "KML" : m_row.driver, path);
     }
 

@@ -130,8 +130,8 @@ private slots:
             for (const QString& text : message.translations) {
                 QVERIFY2(!text.trimmed().isEmpty(), qPrintable(message.key()));
                 QVERIFY2(placeholders(text) == placeholders(message.source), qPrintable(message.key() + " | " + text));
-                QVERIFY2(text.contains(QRegularExpression{"&\\w"}) ==
-                             message.source.contains(QRegularExpression{"&\\w"}),
+                QVERIFY2(text.contains(QRegularExpression{"&[^&\\s]"}) ==
+                             message.source.contains(QRegularExpression{"&[^&\\s]"}),
                          qPrintable(message.key() + " | " + text));
                 QVERIFY2(text.endsWith("…") == message.source.endsWith("…"), qPrintable(message.key() + " | " + text));
             }
@@ -144,7 +144,7 @@ private slots:
         for (const QMenu* menu : probe.window->findChildren<QMenu*>()) {
             QMap<QChar, QString> taken;
             for (const QAction* action : menu->actions()) {
-                const auto found = QRegularExpression{"&(\\w)"}.match(action->text());
+                const auto found = QRegularExpression{"&([^&\\s])"}.match(action->text());
                 if (!found.hasMatch() || action->isSeparator())
                     continue;
                 const QChar letter = found.captured(1).toLower().at(0);

@@ -144,7 +144,7 @@ std::string said(const audit::Finding& finding, const model::FenceSet& set) {
         words += "|" + std::to_string(finding.place->lon) + " " + std::to_string(finding.place->lat);
     if (finding.repair) {
         const auto repaired = model::applied(set, *finding.repair);
-        words += "|" + finding.repair->title;
+        words += "|" + finding.repair->title.english();
         for (const auto& one : repaired.fences)
             if (const auto* drawn = std::get_if<model::DrawnPolygon>(&one.shape))
                 for (const auto& corner : drawn->polygon.shell.corners)

@@ -33,7 +33,7 @@ QString line(const audit::Finding& finding) {
                                                       : "set") +
                 ": " + QString::fromStdString(finding.words.english());
     if (finding.repair)
-        text += " [" + QString::fromStdString(finding.repair->title) + "]";
+        text += " [" + QString::fromStdString(finding.repair->title.english()) + "]";
     return text;
 }
 
@@ -52,9 +52,11 @@ private slots:
         for (const auto* rule : audit::rules()) {
             QVERIFY2(ids.insert(rule->id).second, rule->id.data());
             QVERIFY2(rule->id.find('.') != std::string_view::npos, rule->id.data());
-            QVERIFY2(isSentence(rule->why), rule->id.data());
-            QVERIFY2(isSentence(rule->remedy), rule->id.data());
-            QVERIFY2(!rule->title.empty() && rule->title.back() != '.', rule->id.data());
+            QVERIFY2(isSentence(rule->why.english), rule->id.data());
+            QVERIFY2(isSentence(rule->remedy.english), rule->id.data());
+            QVERIFY2(!std::string_view{rule->title.english}.empty() &&
+                         std::string_view{rule->title.english}.back() != '.',
+                     rule->id.data());
             QCOMPARE(audit::findRule(rule->id), rule);
         }
         QVERIFY(audit::findRule("no.such-rule") == nullptr);

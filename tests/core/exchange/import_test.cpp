@@ -80,9 +80,9 @@ private slots:
         QCOMPARE(import.fences[0].name, "Mixed");
         QCOMPARE(import.notes.size(), 2U);
         QCOMPARE(import.notes[0].kind, exchange::ReadNote::Kind::LeftOut);
-        QCOMPARE(import.notes[0].place, "feature 1, Mixed");
-        QVERIFY(has(import.notes[0].words, "2 parts of it are no surfaces"));
-        QVERIFY(has(import.notes[1].words, "one part of it is no surface"));
+        QCOMPARE(import.notes[0].place.english(), "feature 1, Mixed");
+        QVERIFY(has(import.notes[0].words.english(), "2 parts of it are no surfaces"));
+        QVERIFY(has(import.notes[1].words.english(), "one part of it is no surface"));
     }
 
     void asFences_findsTheNames() {
@@ -164,12 +164,12 @@ private slots:
         QVERIFY(out.enabled);
         QVERIFY(!out.band.floor && !out.band.ceiling && !out.period.season && !out.period.from && !out.period.until);
         QCOMPARE(notes.size(), 1U);
-        QVERIFY2(has(notes[0].words, field.toStdString() + " \"" + value.toStdString() + "\" cannot be read"),
-                 notes[0].words.c_str());
+        QVERIFY2(has(notes[0].words.english(), field.toStdString() + " \"" + value.toStdString() + "\" cannot be read"),
+                 notes[0].words.english().c_str());
         const model::Fence in =
             fenceWith({{"name", "Nest"}, {field.toStdString(), value.toStdString()}}, &notes, FenceKind::KeepIn);
         QVERIFY(!in.enabled);
-        QVERIFY2(has(notes[0].words, "switched off"), notes[0].words.c_str());
+        QVERIFY2(has(notes[0].words.english(), "switched off"), notes[0].words.english().c_str());
     }
 
     void asFences_refusesAnUnknownReference() {
@@ -202,7 +202,7 @@ private slots:
         const auto fences = exchange::asFences(delivery, FenceKind::KeepOut, "");
         QCOMPARE(fences.fences.size(), 1U);
         QCOMPARE(fences.notes.size(), 2U);
-        QVERIFY(has(fences.notes[0].words, "it is a site"));
+        QVERIFY(has(fences.notes[0].words.english(), "it is a site"));
         const auto sites = exchange::asSites(delivery, "");
         QCOMPARE(sites.sites.size(), 1U);
         QCOMPARE(sites.sites[0].name, "Site");
@@ -227,7 +227,7 @@ private slots:
         QVERIFY(!import.sites[1].confidential);
         QCOMPARE(std::get<model::Polygon>(import.sites[2].geometry), kSquare);
         QCOMPARE(import.notes.size(), 1U);
-        QVERIFY(has(import.notes[0].words, "position error \"far\""));
+        QVERIFY(has(import.notes[0].words.english(), "position error \"far\""));
     }
 
     void asHomes_takesPointsOnly() {

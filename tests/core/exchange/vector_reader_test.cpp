@@ -472,7 +472,7 @@ private slots:
         const VectorContent content = read(file("words.csv", text));
         QCOMPARE(content.notes.size(), 201U);
         // One note says that the table is taken for WGS 84: 199 of the 500 are told.
-        QVERIFY(has(content.notes.back().words, "301 more"));
+        QVERIFY(has(content.notes.back().words.english(), "301 more"));
         QCOMPARE(content.featuresLeftOut, 500U);
     }
 
