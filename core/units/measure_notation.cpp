@@ -70,8 +70,9 @@ std::string lowered(std::string_view text) {
                 phrase("core", "Type a number and a unit, such as 402.336 m, 1320 ft or 1/4 mi.")};
 }
 
-/// Commas out of a number: thousands groups vanish, a decimal comma becomes a point.
-std::string withoutCommas(std::string_view number, System unitless) {
+/// Commas out of a number: thousands groups vanish, a decimal comma becomes a point. "1,320" is a thousand and more to
+/// one person and one and a bit to another, and neither is guessed.
+std::string withoutCommas(std::string_view number) {
     std::string text{number};
     const auto comma = text.find(',');
     if (comma == std::string::npos)
@@ -84,7 +85,11 @@ std::string withoutCommas(std::string_view number, System unitless) {
         const auto next = text.find(',', at + 1);
         groups = (next == std::string::npos ? integerEnd : next) == at + 4;
     }
-    if (groups && (several || point != std::string::npos || unitless == System::Us)) {
+    if (groups && !several && point == std::string::npos && text[0] != '0')
+        refuse(number,
+               phrase("core", "its comma can stand before thousands or before decimals. Leave it out, or type a "
+                              "point before decimals."));
+    if (groups && (several || point != std::string::npos)) {
         std::erase(text, ',');
         return text;
     }
@@ -112,7 +117,7 @@ StatedLength parseLength(std::string_view text, System unitless) {
     double value = 0.0;
     const auto slash = numbers.find('/');
     if (slash == std::string_view::npos) {
-        const auto number = parseNumber(withoutCommas(numbers, unitless));
+        const auto number = parseNumber(withoutCommas(numbers));
         if (!number)
             refuse(text, phrase("core", "\"%1\" is not a number.")(std::string{numbers}));
         value = *number;

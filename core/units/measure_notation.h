@@ -12,12 +12,12 @@ namespace fencewright::units {
 /// Which units a person reads.
 enum class System { Metric, Us };
 
-/// Reads a length: a number and a unit, "402.336 m", "1,320 ft", "1/4 mi", "1 1/2 nmi", "0,5 km", "20 ch", "100 ftUS".
+/// Reads a length: a number and a unit, "402.336 m", "1,320.5 ft", "1/4 mi", "1 1/2 nmi", "0,5 km", "20 ch", "100 ftUS".
 ///
 /// Units: m, km, ft (also ' and feet), ftUS, yd, ch, mi, nmi (also NM), each also written out. A number without a unit
-/// takes `unitless`. Fractions are exact: 1/3 mi is 536.448 m. A comma followed by exactly three digits groups
-/// thousands where a decimal point or another group follows or where the unit system is Us; otherwise it is a decimal
-/// comma.
+/// takes `unitless`. Fractions are exact: 1/3 mi is 536.448 m. Commas group
+/// thousands where a decimal point or another group follows; a single comma is a decimal comma, but for "1,320", which
+/// can be either and is refused.
 /// @throws Fault  not a length, not finite, or a fraction over zero: says which part and shows an example.
 [[nodiscard]] StatedLength parseLength(std::string_view text, System unitless);
 

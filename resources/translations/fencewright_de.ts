@@ -3900,6 +3900,10 @@
         <source>%1 tracks are not read; because of them, of each placemark only name, description and place are.</source>
         <translation>%1 Spuren werden nicht gelesen; ihretwegen sind von jeder Placemark nur Name, Beschreibung und Ort gelesen.</translation>
     </message>
+    <message>
+        <source>its comma can stand before thousands or before decimals. Leave it out, or type a point before decimals.</source>
+        <translation>Das Komma kann vor Tausendern oder vor Nachkommastellen stehen. Lassen Sie es weg, oder tippen Sie vor Nachkommastellen einen Punkt.</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop</name>

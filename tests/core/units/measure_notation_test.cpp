@@ -24,7 +24,7 @@ private slots:
         QTest::newRow("thousands and a unit") << "1,320.5 ft" << 1320.5 * 0.3048;
         QTest::newRow("thousands, two groups") << "1,000,000 ft" << 304800.0;
         QTest::newRow("decimal comma") << "0,5 km" << 500.0;
-        QTest::newRow("decimal comma, three digits, metric") << "1,234 m" << 1.234;
+        QTest::newRow("decimal comma, three digits") << "0,234 m" << 0.234;
         QTest::newRow("survey feet") << "3937 ftUS" << 1200.0;
         QTest::newRow("chains") << "80 ch" << 1609.344;
         QTest::newRow("foot mark") << "100'" << 30.48;
@@ -40,9 +40,12 @@ private slots:
         QVERIFY(!stated.asWritten.empty());
     }
 
-    void parseLength_takesUsThousands() {
-        QCOMPARE(units::parseLength("1,320", System::Us).length, Length::feet(1320));
-        QCOMPARE(units::parseLength("1,320 ft", System::Us).length, Length::feet(1320));
+    // A thousand and more to one person, one and a bit to another: a keep-out must not shrink to a thousandth.
+    void parseLength_guessesNoComma() {
+        for (const auto system : {System::Us, System::Metric})
+            for (const char* text : {"1,320", "1,320 ft", "1,234 m", "12,500 m"})
+                QVERIFY_EXCEPTION_THROWN((void)units::parseLength(text, system), Fault);
+        QCOMPARE(units::parseLength("1,32 km", System::Us).length, Length::metres(1320));
     }
 
     void parseLength_refusesWhatIsNoLength_data() {
