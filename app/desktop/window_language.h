@@ -7,7 +7,7 @@
 namespace fencewright::desktop {
 
 /// The language that the window speaks: texts are translated from when this is made until it goes. Numbers keep the
-/// decimal point and days their ISO form in every language, so that no figure can be read in two ways.
+/// decimal point in every language, so that no figure can be read in two ways.
 class WindowLanguage {
 public:
     explicit WindowLanguage(session::Language language);

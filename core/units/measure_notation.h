@@ -12,7 +12,8 @@ namespace fencewright::units {
 /// Which units a person reads.
 enum class System { Metric, Us };
 
-/// Reads a length: a number and a unit, "402.336 m", "1,320.5 ft", "1/4 mi", "1 1/2 nmi", "0,5 km", "20 ch", "100 ftUS".
+/// Reads a length: a number and a unit, "402.336 m", "1,320.5 ft", "1/4 mi", "1 1/2 nmi", "0,5 km", "20 ch", "100
+/// ftUS".
 ///
 /// Units: m, km, ft (also ' and feet), ftUS, yd, ch, mi, nmi (also NM), each also written out. A number without a unit
 /// takes `unitless`. Fractions are exact: 1/3 mi is 536.448 m. Commas group
