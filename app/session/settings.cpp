@@ -96,6 +96,13 @@ void Settings::setMapGrid(MapGrid grid) {
     emit changed();
 }
 
+QStringList Settings::snapsOff() const { return m_store.value("snapsOff").toStringList(); }
+
+void Settings::setSnapsOff(const QStringList& ids) {
+    m_store.setValue("snapsOff", ids);
+    emit changed();
+}
+
 QStringList Settings::recentDocuments() const {
     QStringList there;
     for (const QString& path : m_store.value("recentDocuments").toStringList())

@@ -40,6 +40,10 @@ public:
     MapGrid mapGrid() const;
     void setMapGrid(MapGrid grid);
 
+    /// The ids of what is not snapped to (see desktop/canvas/snap_kind.h).
+    QStringList snapsOff() const;
+    void setSnapsOff(const QStringList& ids);
+
     /// Newest first, at most ten, only those that exist.
     QStringList recentDocuments() const;
     void addRecentDocument(const QString& path);
@@ -71,7 +75,7 @@ public:
     void setLastFolder(const QString& folder);
 
 signals:
-    /// Units, notation, theme or grid changed.
+    /// Units, notation, theme, grid or what is snapped to changed.
     void changed();
 
 private:

@@ -126,8 +126,9 @@ struct MapCanvas::Parts {
         // Two keys for it, for some window systems keep Alt with the mouse for themselves.
         if (tool->wantsSnap() && !(modifiers & (Qt::AltModifier | Qt::ControlModifier))) {
             snapper.setFences(outlined(), outlines.places());
+            const SnapBy by{SnapKinds::without(settings.snapsOff()), tool->lineSoFar(event.pointer, event.constrain)};
             snap = snapper.snap(event.pointer, Length::metres(kSnapPixels * view.metresPerPixel()), document.set(),
-                                painter.references().sources(), tool->unsnapped());
+                                painter.references().sources(), tool->unsnapped(), by);
             if (snap)
                 event.place = snap->place;
         }
@@ -160,6 +161,7 @@ struct MapCanvas::Parts {
     }
     QString findingsAt(const QPointF& at) const;
     QPointF placeForEntry() const { return pointerInside ? pointer : QRectF{canvas.rect()}.center(); }
+    bool openEntry(const QKeyEvent& event);
     void typed(ToolEvent::Kind kind, const QString& text);
     std::shared_ptr<const session::OutlinedFence> outlinedDraft(const ToolPreview& toolPreview);
     MapContents contents();
@@ -487,6 +489,19 @@ QString MapCanvas::Parts::dispatch(const ToolEvent& event) {
     return refusal;
 }
 
+/// A digit begins what is typed; "<" a bearing; "=" opens the entry empty, for what begins with a letter or a sign.
+bool MapCanvas::Parts::openEntry(const QKeyEvent& event) {
+    const QString text = event.text();
+    if (text.size() != 1 || tool->typedPrompt().isEmpty() ||
+        (event.modifiers() & (Qt::ControlModifier | Qt::AltModifier | Qt::MetaModifier)))
+        return false;
+    const bool isEmpty = text[0] == '=';
+    if (!isEmpty && !text[0].isDigit() && text[0] != '.' && text[0] != '<')
+        return false;
+    entry.open(tool->typedPrompt(), isEmpty ? QString{} : text, placeForEntry());
+    return true;
+}
+
 void MapCanvas::Parts::typed(ToolEvent::Kind kind, const QString& text) {
     ToolEvent event = decoded(kind, pointer, {});
     event.text = text.trimmed().toStdString();
@@ -497,8 +512,10 @@ void MapCanvas::Parts::typed(ToolEvent::Kind kind, const QString& text) {
         return;
     }
     const QString refusal = dispatch(event);
-    if (kind != ToolEvent::Kind::Typed)
+    if (kind != ToolEvent::Kind::Typed) {
+        entry.echo(event.text.empty() ? QString{} : tool->preview(scene()).readout);
         return;
+    }
     if (!refusal.isEmpty()) {
         entry.refuse(refusal);
         return;
@@ -987,8 +1004,11 @@ void MapCanvas::keyPressEvent(QKeyEvent* event) {
         return pan(0, kArrowPanPixels);
     case Qt::Key_Down:
         return pan(0, -kArrowPanPixels);
-    case Qt::Key_Plus:
     case Qt::Key_Equal:
+        if (parts.openEntry(*event))
+            return;
+        [[fallthrough]];
+    case Qt::Key_Plus:
         return zoomBy(kZoomStep);
     case Qt::Key_Minus:
         return zoomBy(1.0 / kZoomStep);
@@ -1018,10 +1038,8 @@ void MapCanvas::keyPressEvent(QKeyEvent* event) {
     case Qt::Key_Control:
         return parts.hoverAgain(event->modifiers() | Qt::ControlModifier);
     default:
-        if (const QString text = event->text();
-            text.size() == 1 && (text[0].isDigit() || text[0] == '.') && !parts.tool->typedPrompt().isEmpty() &&
-            !(event->modifiers() & (Qt::ControlModifier | Qt::AltModifier | Qt::MetaModifier)))
-            return parts.entry.open(parts.tool->typedPrompt(), text, parts.placeForEntry());
+        if (parts.openEntry(*event))
+            return;
     }
     QWidget::keyPressEvent(event);
 }

@@ -4,6 +4,7 @@
 #include "desktop/canvas/map_furniture.h"
 #include "desktop/canvas/near_plane.h"
 #include "desktop/canvas/plane_line.h"
+#include "desktop/canvas/snap_mark.h"
 #include "desktop/canvas/symbol.h"
 #include "desktop/palette.h"
 #include "fault.h"
@@ -857,16 +858,10 @@ void MapPainter::paintAtPointer(QPainter& painter, const ViewTransform& view, co
     if (!contents.pointer)
         return;
     if (contents.snap)
-        if (const auto at = view.widgetOf(contents.snap->place)) {
-            painter.setBrush(Qt::NoBrush);
-            painter.setPen(QPen{casing(235), 4.6});
-            painter.drawEllipse(*at, 8.0, 8.0);
-            painter.setPen(QPen{ink(), 1.8});
-            painter.drawEllipse(*at, 8.0, 8.0);
-        }
+        paintSnap(painter, view, *contents.snap);
     QStringList lines;
     if (!contents.tool.readout.isEmpty())
-        lines << contents.tool.readout;
+        lines << contents.tool.readout.split('\n');
     if (contents.snap)
         lines << contents.snap->reason;
     if (lines.isEmpty())

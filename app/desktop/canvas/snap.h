@@ -3,12 +3,15 @@
 #include <QString>
 
 #include "desktop/canvas/reference_layer.h"
+#include "desktop/canvas/snap_kind.h"
+#include "desktop/tools/tool.h"
 #include "geometry/changing_index.h"
 #include "model/fence_set.h"
 #include "session/outline_cache.h"
 
 #include <memory>
 #include <optional>
+#include <utility>
 #include <vector>
 
 namespace fencewright::desktop {
@@ -17,10 +20,23 @@ namespace fencewright::desktop {
 struct Snap {
     model::Position place;
     QString reason; ///< "corner of Parcel 17"
+    SnapKind kind = SnapKind::Corner;
+    /// Thin lines that show what a direction is taken from.
+    std::vector<std::pair<model::Position, model::Position>> guides;
 };
 
-/// Draws a place to corners and edges of fences as drawn and of reference layers, to sites and homes. A corner goes
-/// before an edge, however near the edge is.
+/// What is drawn to, and from where.
+struct SnapBy {
+    SnapKinds kinds = SnapKinds::all();
+    LineSoFar line;
+};
+
+/// Draws a place to what is there: corners and edges of fences as drawn and of reference layers, their crossings and
+/// midpoints, sites and homes; and to directions of the line being drawn: square to its last leg or to the edge it
+/// stands on, in line with them, parallel to an edge nearby, at a right angle onto an edge.
+///
+/// Of several: a corner before a crossing, before a midpoint, before a direction's place on an edge, before an edge,
+/// before a direction alone; of one rank the nearest to the pointer. A corner's place is the corner, to the last bit.
 class Snapper {
 public:
     /// The fences to snap to, with the boxes of each, by place in the list; both stay where they are and may change.
@@ -33,9 +49,11 @@ public:
     /// @param except  a fence that is not snapped to.
     std::optional<Snap> snap(const model::Position& pointer, Length tolerance, const model::FenceSet& set,
                              const std::vector<ReferenceSource>& references,
-                             const std::optional<model::FenceId>& except) const;
+                             const std::optional<model::FenceId>& except, const SnapBy& by = {}) const;
 
 private:
+    class Surroundings;
+
     const std::vector<std::shared_ptr<const session::OutlinedFence>>* m_fences = nullptr;
     const geometry::ChangingIndex* m_places = nullptr;
 };

@@ -9,7 +9,8 @@
 
 namespace fencewright::desktop {
 
-TypedEntry::TypedEntry(QWidget* map) : QFrame{map}, m_prompt{new QLabel{this}}, m_line{new QLineEdit{this}} {
+TypedEntry::TypedEntry(QWidget* map)
+    : QFrame{map}, m_prompt{new QLabel{this}}, m_line{new QLineEdit{this}}, m_echo{new QLabel{this}} {
     setFrameShape(QFrame::StyledPanel);
     setAutoFillBackground(true);
     m_line->setAccessibleName(tr("Typed figures"));
@@ -20,6 +21,9 @@ TypedEntry::TypedEntry(QWidget* map) : QFrame{map}, m_prompt{new QLabel{this}}, 
     column->setSpacing(4);
     column->addWidget(m_prompt);
     column->addWidget(m_line);
+    m_echo->setProperty("quiet", true);
+    m_echo->hide();
+    column->addWidget(m_echo);
     connect(m_line, &QLineEdit::textEdited, this, &TypedEntry::edited);
     hide();
 }
@@ -28,6 +32,7 @@ void TypedEntry::open(const QString& prompt, const QString& text, const QPointF&
     m_prompt->setWordWrap(false);
     m_prompt->setText(prompt);
     m_line->setText(text);
+    m_echo->hide();
     adjustSize();
     const QRect map = parentWidget()->rect();
     QPoint at = beside.toPoint() + QPoint{18, 22};
@@ -47,6 +52,12 @@ void TypedEntry::done() {
         return;
     hide();
     parentWidget()->setFocus(Qt::OtherFocusReason);
+}
+
+void TypedEntry::echo(const QString& words) {
+    m_echo->setText(words);
+    m_echo->setVisible(!words.isEmpty());
+    adjustSize();
 }
 
 void TypedEntry::refuse(const QString& words) {

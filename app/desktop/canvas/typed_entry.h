@@ -19,6 +19,8 @@ public:
     /// Closes it, and gives the keyboard back to the map.
     void done();
     bool isOpen() const { return isVisible(); }
+    /// What is typed so far means this; empty: nothing yet.
+    void echo(const QString& words);
     /// What was entered cannot be taken: it stays, to be mended.
     void refuse(const QString& words);
 
@@ -33,6 +35,7 @@ protected:
 private:
     QLabel* m_prompt;
     QLineEdit* m_line;
+    QLabel* m_echo;
 };
 
 } // namespace fencewright::desktop

@@ -1,5 +1,6 @@
 #include "desktop/tools/circle_tool.h"
 
+#include "desktop/tools/leg.h"
 #include "desktop/tools/new_thing.h"
 #include "fault.h"
 #include "geodesy/coordinate_notation.h"
@@ -72,6 +73,11 @@ ToolAnswer CircleTool::finish(const model::Position& centre, StatedLength radius
     return addedFence(scene, m_kind, model::Circle{centre, std::move(radius)});
 }
 
+LineSoFar CircleTool::lineSoFar(const model::Position&, bool) const {
+    const auto* sizing = std::get_if<Sizing>(&m_state);
+    return sizing ? LineSoFar{{sizing->centre}, {}} : LineSoFar{};
+}
+
 ToolPreview CircleTool::preview(const ToolScene& scene) const {
     ToolPreview preview;
     preview.kind = m_kind;
@@ -85,7 +91,7 @@ ToolPreview CircleTool::preview(const ToolScene& scene) const {
         preview.draft->shape = model::Circle{sizing->centre, radius};
     }
     preview.handles = {sizing->centre};
-    preview.readout = tr("radius %1").arg(QString::fromStdString(units::formatLength(radius.length, scene.units)));
+    preview.readout = radiusWords(radius.length, scene.units);
     return preview;
 }
 

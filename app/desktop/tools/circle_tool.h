@@ -18,6 +18,8 @@ public:
     QString hint(const ToolScene& scene) const override;
     QString typedPrompt() const override;
     bool wantsSnap() const override { return true; }
+    /// From the centre: what meets an edge at a right angle touches it.
+    LineSoFar lineSoFar(const model::Position& pointer, bool wholeBearings) const override;
 
 private:
     struct Idle {};

@@ -17,6 +17,9 @@ public:
     QString hint(const ToolScene& scene) const override;
     QString typedPrompt() const override;
     bool wantsSnap() const override { return true; }
+    LineSoFar lineSoFar(const model::Position& pointer, bool wholeBearings) const override {
+        return m_widening ? LineSoFar{} : m_line.lineSoFar(pointer, wholeBearings);
+    }
 
 private:
     /// The line stands, and its width is being set.

@@ -5,7 +5,10 @@
 #include "geodesy/geodesic.h"
 #include "units/number_notation.h"
 
+#include <QCoreApplication>
+
 #include <cmath>
+#include <numbers>
 
 namespace fencewright::desktop {
 namespace {
@@ -25,6 +28,46 @@ std::optional<double> bearingWord(std::string_view word) {
     if (word.ends_with(degree))
         word.remove_suffix(degree.size());
     return units::parseNumber(word);
+}
+
+std::string_view lastWord(std::string_view text) {
+    const auto gap = text.find_last_of(" \t");
+    return gap == std::string_view::npos ? text : text.substr(gap + 1);
+}
+
+/// The text after "<" or "b", where it begins like that and a number follows.
+std::string_view withoutBearingSign(std::string_view text) {
+    if (text.empty() || std::string_view{"<bB"}.find(text.front()) == std::string_view::npos)
+        return text;
+    return trimmed(text.substr(1));
+}
+
+double degreesOf(std::string_view word, const char* what) {
+    const std::optional<double> degrees = bearingWord(word);
+    if (!degrees || !(*degrees >= 0.0 && *degrees <= 360.0))
+        throw Fault{"The " + std::string{what} + " \"" + std::string{word} + "\" is not a number between 0 and 360.",
+                    "", "Type degrees, such as \"<45\" for a bearing or \"90 right\" for a turn."};
+    return *degrees;
+}
+
+/// 1 for right, -1 for left, in English or in the person's language; also by their first letters.
+std::optional<double> sideOf(std::string_view word) {
+    const QString typed = QString::fromUtf8(word.data(), qsizetype(word.size())).toLower();
+    const auto is = [&](const char* side) {
+        const QString own = QCoreApplication::translate("Leg", side).toLower();
+        return !typed.isEmpty() &&
+               (typed == side || typed == own || typed == QString{side}.left(1) || typed == own.left(1));
+    };
+    if (is(QT_TRANSLATE_NOOP("Leg", "right")))
+        return 1.0;
+    if (is(QT_TRANSLATE_NOOP("Leg", "left")))
+        return -1.0;
+    return std::nullopt;
+}
+
+/// The direction in which the leg arrives.
+double lastAzimuth(const model::Position& before, const model::Position& from) {
+    return geodesy::inverse(from, before).azimuthAtStart.inDegrees() + 180.0;
 }
 
 } // namespace
@@ -52,11 +95,83 @@ model::Position endOf(const Leg& leg, const model::Position& from, const model::
     return geodesy::direct(from, bearing, leg.length.length);
 }
 
+TypedLeg parseTypedLeg(std::string_view text, units::System unitless) {
+    text = trimmed(text);
+    TypedLeg leg;
+    if (const std::string_view rest = withoutBearingSign(text); rest.size() < text.size()) {
+        leg.bearing = Angle::degrees(degreesOf(rest, "bearing"));
+        return leg;
+    }
+    if (const auto side = sideOf(lastWord(text))) {
+        text = trimmed(text.substr(0, text.size() - lastWord(text).size()));
+        const std::string_view angle = lastWord(text);
+        leg.turn = Angle::degrees(*side * degreesOf(angle, "turn"));
+        text = trimmed(text.substr(0, text.size() - angle.size()));
+        if (!text.empty())
+            leg.length = units::parseLength(text, unitless);
+        return leg;
+    }
+    if (!text.empty() && std::string_view{"NSns"}.find(text.front()) != std::string_view::npos)
+        if (const auto bearing = geodesy::leadingBearing(text);
+            bearing && trimmed(text.substr(bearing->length)).empty()) {
+            leg.bearing = bearing->azimuth;
+            return leg;
+        }
+    const Leg both = parseLeg(text, unitless);
+    leg.length = both.length;
+    leg.bearing = both.bearing;
+    return leg;
+}
+
+model::Position onBearing(const model::Position& from, Angle azimuth, const model::Position& to) {
+    const geodesy::Segment line = geodesy::inverse(from, to);
+    const double angle = (line.azimuthAtStart - azimuth).inRadians();
+    const double along = line.length.inMetres() * std::cos(angle);
+    if (along <= 0.0)
+        return from;
+    // Left as it is to the last bit where it lies there already: a snap found it.
+    constexpr double onItMetres = 1e-4;
+    if (std::abs(line.length.inMetres() * std::sin(angle)) < onItMetres)
+        return to;
+    return geodesy::direct(from, azimuth, Length::metres(along));
+}
+
+Angle wholeBearing(const model::Position* before, const model::Position& from, const model::Position& to) {
+    const double azimuth = geodesy::inverse(from, to).azimuthAtStart.inDegrees();
+    const auto wholeFrom = [&](double zero) {
+        return zero + std::round((azimuth - zero) / kWholeBearingDegrees) * kWholeBearingDegrees;
+    };
+    double whole = wholeFrom(0.0);
+    if (before) {
+        const double ofLeg = wholeFrom(lastAzimuth(*before, from));
+        if (std::abs(ofLeg - azimuth) < std::abs(whole - azimuth))
+            whole = ofLeg;
+    }
+    return Angle::degrees(std::fmod(whole + 720.0, 360.0));
+}
+
+QString turnWords(const model::Position& before, const model::Position& from, const model::Position& to) {
+    const double turn =
+        std::remainder(geodesy::inverse(from, to).azimuthAtStart.inDegrees() - lastAzimuth(before, from), 360.0);
+    const QString degrees = QString::fromStdString(units::fixed(std::abs(turn), 1)) + "°";
+    if (std::abs(turn) < 0.05)
+        return QCoreApplication::translate("Leg", "straight on");
+    return (turn > 0.0 ? QCoreApplication::translate("Leg", "right %1") : QCoreApplication::translate("Leg", "left %1"))
+        .arg(degrees);
+}
+
 model::Position onWholeBearing(const model::Position& from, const model::Position& to) {
     const geodesy::Segment line = geodesy::inverse(from, to);
     const double whole = std::round(line.azimuthAtStart.inDegrees() / kWholeBearingDegrees) * kWholeBearingDegrees;
     const double off = (line.azimuthAtStart.inDegrees() - whole) * M_PI / 180.0;
     return geodesy::direct(from, Angle::degrees(whole), line.length * std::cos(off));
+}
+
+QString radiusWords(Length radius, units::System units) {
+    const Area area = Area::squareMetres(std::numbers::pi * radius.inMetres() * radius.inMetres());
+    return QCoreApplication::translate("Leg", "radius %1")
+               .arg(QString::fromStdString(units::formatLength(radius, units))) +
+           '\n' + QString::fromStdString(units::formatArea(area, units));
 }
 
 QString lengthAndBearing(const model::Position& from, const model::Position& to, units::System units) {

@@ -22,11 +22,39 @@ struct Leg {
 /// @throws Fault  not a length, or the bearing is not in 0 to 360: shows an example.
 Leg parseLeg(std::string_view text, units::System unitless);
 
+/// What may be typed for the next leg: a length, a direction, or both. No length: the direction alone, which then holds
+/// until the leg is set.
+struct TypedLeg {
+    std::optional<StatedLength> length;
+    std::optional<Angle> bearing;
+    std::optional<Angle> turn; ///< from the direction of the last leg, clockwise
+};
+
+/// Reads what parseLeg() reads, and "<45", "b 45" and "N 45°30' E" (a direction alone), "120 m 90 right" and "45 left"
+/// (turned from the last leg).
+/// @throws Fault  as parseLeg(); an angle over 360.
+TypedLeg parseTypedLeg(std::string_view text, units::System unitless);
+
 /// Where the leg leads. @param towards  the direction where the leg has none.
 model::Position endOf(const Leg& leg, const model::Position& from, const model::Position& towards);
 
+/// The place on the way from `from` with that azimuth that is nearest to `to`; `to` itself where it lies on that way,
+/// and `from` where it lies behind.
+model::Position onBearing(const model::Position& from, Angle azimuth, const model::Position& to);
+
+/// The azimuth nearest to that of `to` which is a multiple of 15 degrees: of north, or of the direction in which the
+/// last leg came to `from`.
+/// @param before  where the last leg began; null: there is none.
+Angle wholeBearing(const model::Position* before, const model::Position& from, const model::Position& to);
+
 /// `to`, moved onto the nearest bearing from `from` that is a multiple of 15 degrees.
 model::Position onWholeBearing(const model::Position& from, const model::Position& to);
+
+/// "right 90.0°": how the leg to `to` turns from the last one.
+QString turnWords(const model::Position& before, const model::Position& from, const model::Position& to);
+
+/// "radius 50.0 m", and on a second line the area of the circle, as on flat ground: within 1e-5 of it up to 70 km.
+QString radiusWords(Length radius, units::System units);
 
 /// "123.4 m · 45.2°".
 QString lengthAndBearing(const model::Position& from, const model::Position& to, units::System units);

@@ -4,6 +4,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace fencewright::desktop {
 
@@ -30,6 +31,8 @@ public:
 
     /// Where the next place would be: what is typed, or the pointer. Of a line that is begun.
     model::Position next() const { return m_typed.value_or(m_pointer); }
+    /// See Tool::lineSoFar().
+    LineSoFar lineSoFar(const model::Position& pointer, bool wholeBearings) const;
     /// The line, its handles and the read-out, for the canvas.
     void showIn(ToolPreview& preview, units::System units) const;
     /// What can be typed now.
@@ -38,12 +41,19 @@ public:
 private:
     static constexpr std::size_t kFewestOfARing = 3;
 
+    const model::Position* before() const { return m_places.size() > 1 ? &m_places[m_places.size() - 2] : nullptr; }
+    model::Position directed(const model::Position& place, bool wholeBearings) const;
     void add(const model::Position& place);
-    model::Position placeFrom(const std::string& text, units::System units) const;
+    void take(const std::string& text, units::System units);
+    /// What is typed leads there; nothing where it is a direction alone.
+    std::optional<model::Position> placeFrom(const std::string& text, units::System units,
+                                             std::optional<Angle>& direction) const;
 
     Closing m_closing;
     model::LineString m_places;
+    std::vector<std::size_t> m_steps; ///< how many places each step has added: Backspace takes back one step
     model::Position m_pointer;
+    std::optional<Angle> m_held;            ///< the direction of the next leg, as typed
     std::optional<model::Position> m_typed; ///< where what is being typed would lead
 };
 

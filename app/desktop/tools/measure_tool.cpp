@@ -75,9 +75,10 @@ ToolPreview MeasureTool::preview(const ToolScene& scene) const {
         return preview;
     if (m_stage == Stage::Going) {
         m_line.showIn(preview, scene.units);
-        preview.closed = false; // no comb: nothing is forbidden on either side
+        preview.closed = false;                                // no comb: nothing is forbidden on either side
+        preview.readout = preview.readout.section('\n', 0, 0); // of the earth here, and not of a fence
         if (places.size() > 1)
-            preview.readout += " · " + tr("%1 in all").arg(words(wayAlong(preview.line), scene.units));
+            preview.readout += '\n' + tr("%1 in all").arg(words(wayAlong(preview.line), scene.units));
         if (places.size() > 1)
             preview.readout += " · " + areaWords(ringOf(preview.line).area, scene.units);
     } else {

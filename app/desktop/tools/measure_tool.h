@@ -19,6 +19,9 @@ public:
     QString typedPrompt() const override;
     QString copiedText(const ToolScene& scene) const override;
     bool wantsSnap() const override { return true; }
+    LineSoFar lineSoFar(const model::Position& pointer, bool wholeBearings) const override {
+        return m_stage != Stage::Going ? LineSoFar{} : m_line.lineSoFar(pointer, wholeBearings);
+    }
 
 private:
     enum class Stage {

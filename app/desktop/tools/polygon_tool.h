@@ -19,6 +19,9 @@ public:
     QString hint(const ToolScene& scene) const override;
     QString typedPrompt() const override { return m_line.typedPrompt(); }
     bool wantsSnap() const override { return true; }
+    LineSoFar lineSoFar(const model::Position& pointer, bool wholeBearings) const override {
+        return m_line.lineSoFar(pointer, wholeBearings);
+    }
 
 private:
     model::FenceKind m_kind;

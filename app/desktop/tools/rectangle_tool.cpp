@@ -1,7 +1,9 @@
 #include "desktop/tools/rectangle_tool.h"
 
+#include "desktop/tools/leg.h"
 #include "desktop/tools/new_thing.h"
 #include "fault.h"
+#include "geodesy/geodesic.h"
 #include "geodesy/local_frame.h"
 
 #include <cmath>
@@ -10,6 +12,19 @@ namespace fencewright::desktop {
 
 using geodesy::PlanePoint;
 
+/// Where two lengths are multiplied in a text, and how many bytes the sign takes.
+struct RectangleTool::TimesSign {
+    std::size_t at = 0;
+    std::size_t size = 0;
+};
+
+std::optional<RectangleTool::TimesSign> RectangleTool::timesSign(const std::string& text) {
+    for (const std::string_view sign : {"x", "X", "×", "*"})
+        if (const auto at = text.find(sign); at != std::string::npos)
+            return TimesSign{at, sign.size()};
+    return std::nullopt;
+}
+
 ToolAnswer RectangleTool::handle(const ToolEvent& event, const ToolScene& scene) {
     if (event.kind == ToolEvent::Kind::OtherKind) {
         m_kind = otherKind(m_kind);
@@ -17,11 +32,28 @@ ToolAnswer RectangleTool::handle(const ToolEvent& event, const ToolScene& scene)
     }
     if (m_deepening)
         return deepen(event, scene);
+    if (event.kind == ToolEvent::Kind::Typed && m_line.places().size() == 1)
+        if (const auto cross = timesSign(event.text))
+            return takeSides(event, *cross, scene);
     if (m_line.handle(event, scene) == LineEntry::Outcome::Leave)
         return {.edit = {}, .select = {}, .leave = true};
     if (m_line.places().size() == 2)
         m_deepening = Deepening{m_line.places()[0], m_line.places()[1], m_line.places()[1], {}};
     return {};
+}
+
+/// "120 m x 60 m", "120 x 60 45": length, depth, and where it is told the bearing of the length; the depth lies to its
+/// right.
+ToolAnswer RectangleTool::takeSides(const ToolEvent& event, const TimesSign& sign, const ToolScene& scene) {
+    const StatedLength length = units::parseLength(event.text.substr(0, sign.at), scene.units);
+    const Leg depth = parseLeg(event.text.substr(sign.at + sign.size), scene.units);
+    if (!(length.length > Length{}) || !(depth.length.length > Length{}))
+        throw Fault{"A side of the rectangle is zero.", "", "Type both sides, such as \"120 m x 60 m 45\"."};
+    const model::Position from = m_line.places().front();
+    const model::Position to = endOf({length, depth.bearing}, from, m_line.next());
+    const Angle across = geodesy::inverse(from, to).azimuthAtStart + Angle::degrees(90.0);
+    m_deepening = Deepening{from, to, geodesy::direct(from, across, depth.length.length), depth.length.length};
+    return finish(scene);
 }
 
 ToolAnswer RectangleTool::deepen(const ToolEvent& event, const ToolScene& scene) {
@@ -109,8 +141,14 @@ ToolPreview RectangleTool::preview(const ToolScene& scene) const {
         preview.draft->shape = model::DrawnPolygon{{{cornersOf(*m_deepening)}, {}}};
     }
     preview.handles = {m_deepening->from, m_deepening->to};
-    preview.readout = tr("%1 deep").arg(
-        QString::fromStdString(units::formatLength(Length::metres(std::abs(depth.inMetres())), scene.units)));
+    const Length side = geodesy::inverse(m_deepening->from, m_deepening->to).length;
+    const auto words = [&](Length length) { return QString::fromStdString(units::formatLength(length, scene.units)); };
+    preview.readout = tr("%1 long, %2 deep").arg(words(side), words(Length::metres(std::abs(depth.inMetres()))));
+    if (preview.draft)
+        preview.readout +=
+            '\n' +
+            QString::fromStdString(units::formatArea(
+                geodesy::measure(std::get<model::DrawnPolygon>(preview.draft->shape).polygon).area, scene.units));
     return preview;
 }
 
@@ -120,7 +158,7 @@ QString RectangleTool::hint(const ToolScene&) const {
         return tr("%1: click how far the rectangle reaches, or type its depth. %2").arg(kind, other);
     if (m_line.empty())
         return tr("%1: click one end of the rectangle's first side, or type its place. %2").arg(kind, other);
-    return tr("%1: click the other end of the side, or type its length and bearing.").arg(kind);
+    return tr("%1: click the other end of the side, or type length and bearing, or both sides: 120 x 60 45.").arg(kind);
 }
 
 QString RectangleTool::typedPrompt() const { return m_deepening ? tr("Depth, such as 60 m") : m_line.typedPrompt(); }

@@ -17,6 +17,9 @@ public:
     QString hint(const ToolScene& scene) const override;
     QString typedPrompt() const override;
     bool wantsSnap() const override { return true; }
+    LineSoFar lineSoFar(const model::Position& pointer, bool wholeBearings) const override {
+        return m_deepening ? LineSoFar{} : m_line.lineSoFar(pointer, wholeBearings);
+    }
 
 private:
     /// One side stands, and the depth is being set.
@@ -26,8 +29,11 @@ private:
         std::optional<Length> typed; ///< to the side of the pointer
     };
 
+    struct TimesSign;
+    static std::optional<TimesSign> timesSign(const std::string& text);
     static Length depthOf(const Deepening& deepening);
     static model::LineString cornersOf(const Deepening& deepening);
+    ToolAnswer takeSides(const ToolEvent& event, const TimesSign& sign, const ToolScene& scene);
     ToolAnswer deepen(const ToolEvent& event, const ToolScene& scene);
     ToolAnswer finish(const ToolScene& scene);
 

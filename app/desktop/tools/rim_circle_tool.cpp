@@ -1,5 +1,6 @@
 #include "desktop/tools/rim_circle_tool.h"
 
+#include "desktop/tools/leg.h"
 #include "desktop/tools/new_thing.h"
 #include "fault.h"
 #include "geodesy/geodesic.h"
@@ -72,8 +73,7 @@ ToolPreview RimCircleTool::preview(const ToolScene& scene) const {
         preview.draft.emplace();
         preview.draft->kind = m_kind;
         preview.draft->shape = *circle;
-        preview.readout =
-            tr("radius %1").arg(QString::fromStdString(units::formatLength(circle->radius.length, scene.units)));
+        preview.readout = radiusWords(circle->radius.length, scene.units);
     }
     return preview;
 }
@@ -82,8 +82,8 @@ QString RimCircleTool::hint(const ToolScene&) const {
     const QString kind = kindWords(m_kind), other = otherKindWords(m_kind);
     if (m_line.empty())
         return tr("%1: click the first of three places on the circle's rim, or type it. %2").arg(kind, other);
-    return m_line.places().size() == 1 ? tr("%1: click the second place on the rim.").arg(kind)
-                                       : tr("%1: click the third place on the rim.").arg(kind);
+    return m_line.places().size() == 1 ? tr("%1: click the second place on the rim, or type it.").arg(kind)
+                                       : tr("%1: click the third place on the rim, or type it.").arg(kind);
 }
 
 } // namespace fencewright::desktop

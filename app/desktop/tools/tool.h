@@ -8,6 +8,7 @@
 #include "model/edit.h"
 #include "model/fence_set.h"
 #include "session/outline_cache.h"
+#include "units/angle.h"
 #include "units/measure_notation.h"
 
 #include <functional>
@@ -44,6 +45,12 @@ struct ToolEvent {
     bool adds = false;         ///< Ctrl: what is chosen joins what is selected, or leaves it
     std::uint64_t gesture = 0; ///< the same from one press to the release
     std::string text;          ///< of Typing and Typed
+};
+
+/// The line being drawn, as far as directions are taken from it.
+struct LineSoFar {
+    std::vector<model::Position> last; ///< its last places, two at most, the newest at the end
+    std::optional<Angle> held;         ///< the next leg has this azimuth, whatever the pointer shows
 };
 
 /// A parcel of a reference layer, as the person would pick it.
@@ -113,6 +120,9 @@ public:
     /// Whether places are to be snapped now; `unsnapped` is the fence that moves itself.
     virtual bool wantsSnap() const { return false; }
     virtual std::optional<model::FenceId> unsnapped() const { return std::nullopt; }
+    /// What right angles and the like are taken from.
+    /// @param wholeBearings  Shift is held.
+    virtual LineSoFar lineSoFar(const model::Position& /*pointer*/, bool /*wholeBearings*/) const { return {}; }
     virtual Qt::CursorShape cursor() const { return Qt::CrossCursor; }
 };
 
