@@ -434,6 +434,14 @@ void MainWindow::connectActions() {
     on(m_actions->us, [this] { m_settings.setUnitSystem(units::System::Us); });
     for (std::size_t i = 0; i < m_actions->notations.size(); ++i)
         on(m_actions->notations[i], [this, i] { m_settings.setNotation(geodesy::Notation(i)); });
+    for (QAction* action : m_actions->snaps)
+        on(action, [this, action] {
+            QStringList off = m_settings.snapsOff();
+            off.removeAll(action->data().toString());
+            if (!action->isChecked())
+                off << action->data().toString();
+            m_settings.setSnapsOff(off);
+        });
     for (std::size_t i = 0; i < m_actions->grids.size(); ++i)
         on(m_actions->grids[i], [this, i] { m_settings.setMapGrid(session::MapGrid(i)); });
     for (std::size_t i = 0; i < m_actions->themes.size(); ++i)
@@ -671,6 +679,8 @@ void MainWindow::restate() {
     (m_settings.unitSystem() == units::System::Metric ? m_actions->metric : m_actions->us)->setChecked(true);
     m_actions->notations[std::size_t(m_settings.notation())]->setChecked(true);
     m_actions->grids[std::size_t(m_settings.mapGrid())]->setChecked(true);
+    for (QAction* action : m_actions->snaps)
+        action->setChecked(!m_settings.snapsOff().contains(action->data().toString()));
     m_actions->themes[std::size_t(m_appearance.theme())]->setChecked(true);
     m_actions->languages[std::size_t(m_settings.language())]->setChecked(true);
 }

@@ -1,5 +1,7 @@
 #include "desktop/window_actions.h"
 
+#include "desktop/canvas/snap_kind.h"
+
 #include <QtWidgets>
 
 namespace fencewright::desktop {
@@ -140,6 +142,13 @@ WindowActions::WindowActions(QUndoStack& stack, QWidget* window) : QObject{windo
     auto* grid = new QActionGroup{this};
     grids = {choice(*grid, "gridNone", tr("&No grid")), choice(*grid, "gridDegrees", tr("Grid of &degrees")),
              choice(*grid, "gridUtm", tr("&UTM grid")), choice(*grid, "gridMgrs", tr("&MGRS grid"))};
+    for (const SnapSwitch& one : snapSwitches()) {
+        const QString id = QString::fromLatin1(one.id);
+        QAction* action = add(("snap-" + id.toStdString()).c_str(), QCoreApplication::translate("Snaps", one.words));
+        action->setData(id);
+        action->setCheckable(true);
+        snaps.push_back(action);
+    }
     auto* theme = new QActionGroup{this};
     themes = {choice(*theme, "themeSystem", tr("As the s&ystem")), choice(*theme, "themeLight", tr("&Light")),
               choice(*theme, "themeDark", tr("Dar&k"))};
@@ -253,6 +262,7 @@ void WindowActions::fill(QMenuBar& bar) {
     view->addActions({turnLeft, turnRight, northUp});
     view->addSeparator();
     view->addMenu(tr("&Grid"))->addActions(QList<QAction*>(grids.begin(), grids.end()));
+    view->addMenu(tr("Sna&p to"))->addActions(QList<QAction*>(snaps.begin(), snaps.end()));
     view->addMenu(tr("&Units"))->addActions({metric, us});
     view->addMenu(tr("&Coordinates"))->addActions(QList<QAction*>(notations.begin(), notations.end()));
     view->addMenu(tr("Appearanc&e"))->addActions(QList<QAction*>(themes.begin(), themes.end()));

@@ -84,6 +84,7 @@ public:
     std::vector<QAction*> themes;
     std::vector<QAction*> languages; ///< in the order of session::Language
     std::vector<QAction*> grids;     ///< in the order of session::MapGrid
+    std::vector<QAction*> snaps;     ///< in the order of snapSwitches(), with the switch's id as data
     QMenu* recent = nullptr;
 
     void fill(QMenuBar& bar);

@@ -6,7 +6,7 @@ namespace fencewright::desktop {
 namespace {
 
 // The kinds first, in their order.
-constexpr std::array<SnapSwitch, kSnapKinds + 2> kSwitches{{
+constexpr std::array<SnapSwitch, kSnapKinds + 1> kSwitches{{
     {"corner", QT_TRANSLATE_NOOP("Snaps", "&Corners")},
     {"place", QT_TRANSLATE_NOOP("Snaps", "&Sites, homes, centres")},
     {"crossing", QT_TRANSLATE_NOOP("Snaps", "C&rossings of edges")},
@@ -16,7 +16,6 @@ constexpr std::array<SnapSwitch, kSnapKinds + 2> kSwitches{{
     {"inline", QT_TRANSLATE_NOOP("Snaps", "In &line with a leg or an edge")},
     {"parallel", QT_TRANSLATE_NOOP("Snaps", "&Parallels to edges")},
     {"reference", QT_TRANSLATE_NOOP("Snaps", "Re&ference layers too")},
-    {"conform", QT_TRANSLATE_NOOP("Snaps", "&Take over corners along a neighbour")},
 }};
 
 } // namespace
@@ -26,7 +25,6 @@ SnapKinds SnapKinds::without(const QStringList& ids) {
     for (std::size_t i = 0; i < kSnapKinds; ++i)
         kinds.m_off[i] = ids.contains(QLatin1String{kSwitches[i].id});
     kinds.m_referencesOff = ids.contains(QLatin1String{kSwitches[kSnapKinds].id});
-    kinds.m_conformingOff = ids.contains(QLatin1String{kSwitches[kSnapKinds + 1].id});
     return kinds;
 }
 

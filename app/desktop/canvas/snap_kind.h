@@ -31,13 +31,10 @@ public:
 
     bool has(SnapKind kind) const { return !m_off[std::size_t(kind)]; }
     bool hasReferences() const { return !m_referencesOff; }
-    /// Whether an edge drawn along a neighbour takes its corners.
-    bool conforms() const { return !m_conformingOff; }
 
 private:
     std::array<bool, kSnapKinds> m_off{};
     bool m_referencesOff = false;
-    bool m_conformingOff = false;
 };
 
 /// One line of the menu in which they are switched.

@@ -36,10 +36,11 @@ ToolPreview PolygonTool::preview(const ToolScene& scene) const {
 QString PolygonTool::hint(const ToolScene&) const {
     const QString kind = kindWords(m_kind);
     if (m_line.empty())
-        return tr("%1: click the first corner, or type its place.").arg(kind);
+        return tr("%1: click the first corner, or type its place; = opens the entry for letters.").arg(kind);
     if (m_line.places().size() < kFewestCorners)
-        return tr("%1: click the next corner, or type distance and bearing. Esc drops it.").arg(kind);
-    return tr("%1: click the next corner, or type distance and bearing. Enter closes.").arg(kind);
+        return tr("%1: click the next corner, or type it (= first where it begins with a letter). Esc drops it.")
+            .arg(kind);
+    return tr("%1: click the next corner, or type it (= first where it begins with a letter). Enter closes.").arg(kind);
 }
 
 } // namespace fencewright::desktop

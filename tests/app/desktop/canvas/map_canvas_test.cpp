@@ -166,6 +166,53 @@ private slots:
         QVERIFY(set() == before);
     }
 
+    void snappedCorner_isTheVerySame_andControlHoldsItOff() {
+        addFence(square(), model::FenceKind::KeepIn);
+        const model::Position corner = cornersOf(set().fences[0])[0];
+        map().chooseTool("keepout");
+        click({303, 204});
+        click({150, 150});
+        click({303, 204}, Qt::ControlModifier);
+        QTest::keyClick(&map(), Qt::Key_Return);
+        const auto& drawn = cornersOf(set().fences[1]);
+        QVERIFY(drawn[0] == corner);
+        QVERIFY(drawn[2] != corner);
+        m_bench->settings.setSnapsOff({"corner", "edge"});
+        map().chooseTool("keepout");
+        click({303, 204});
+        click({100, 150});
+        click({100, 250});
+        QTest::keyClick(&map(), Qt::Key_Return);
+        QVERIFY(cornersOf(set().fences[2])[0] != corner);
+    }
+
+    void equals_opensTheEntryEmpty_forWhatBeginsWithALetter() {
+        map().chooseTool("keepout");
+        move({300, 300});
+        QTest::keyClick(&map(), Qt::Key_Equal);
+        auto* entry = map().findChild<QLineEdit*>();
+        QVERIFY(entry && entry->isVisible());
+        QVERIFY(entry->text().isEmpty());
+        QTest::keyClicks(entry, "N 46.205 W 8.735");
+        QTest::keyClick(entry, Qt::Key_Return);
+        QTest::keyEvent(QTest::Click, &map(), '<');
+        QVERIFY(entry->isVisible());
+        QTest::keyClicks(entry, "90");
+        QTest::keyClick(entry, Qt::Key_Return);
+        click({700, 100}); // far beside: the direction holds
+        QTest::keyClick(&map(), Qt::Key_1);
+        QTest::keyClicks(entry, "00 m 90 right");
+        QTest::keyClick(entry, Qt::Key_Return);
+        QTest::keyClick(&map(), Qt::Key_Return);
+        QCOMPARE(set().fences.size(), std::size_t{1});
+        const auto& corners = cornersOf(set().fences[0]);
+        QVERIFY((corners[0] == model::Position{-8.735, 46.205}));
+        QCOMPARE_LE(std::abs(geodesy::inverse(corners[0], corners[1]).azimuthAtStart.inDegrees() - 90.0), 1e-9);
+        const auto second = geodesy::inverse(corners[1], corners[2]);
+        QCOMPARE_LE(std::abs(second.azimuthAtStart.inDegrees() - 180.0), 0.1); // the meridians converge
+        QCOMPARE_LE(std::abs(second.length.inMetres() - 100.0), 1e-6);
+    }
+
     void escape_inADrag_leavesNoStep() {
         addFence(square(), model::FenceKind::KeepOut);
         const model::FenceSet before = set();

@@ -18,7 +18,7 @@ private slots:
         ToolDriver driver{tool};
         driver.click(metresFrom(0, 0));
         driver.hover(metresFrom(100, 0));
-        QCOMPARE(driver.preview().readout, QString{"radius 100.0 m"});
+        QCOMPARE(driver.preview().readout, QString{"radius 100.0 m\n3.1 ha"});
         QVERIFY(driver.preview().draft.has_value());
         driver.click(metresFrom(0, 150));
         const auto& circle = std::get<model::Circle>(driver.set.fences[0].shape);

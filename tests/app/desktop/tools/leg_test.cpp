@@ -47,6 +47,43 @@ private slots:
         QFETCH(QString, text);
         QVERIFY_EXCEPTION_THROWN(parseLeg(text.toStdString(), units::System::Metric), Fault);
     }
+
+    void typedLeg_readsDirectionsAndTurns_data() {
+        QTest::addColumn<QString>("text");
+        QTest::addColumn<double>("metres"); // negative: none, and so below
+        QTest::addColumn<double>("bearing");
+        QTest::addColumn<double>("turn");
+        QTest::newRow("bearing alone") << "<45" << -1.0 << 45.0 << 999.0;
+        QTest::newRow("bearing alone, b") << "b 274.5" << -1.0 << 274.5 << 999.0;
+        QTest::newRow("quadrant bearing alone") << "S 68°30' W" << -1.0 << 248.5 << 999.0;
+        QTest::newRow("turn alone") << "90 right" << -1.0 << -1.0 << 90.0;
+        QTest::newRow("turn with a distance") << "120 m 45.5 left" << 120.0 << -1.0 << -45.5;
+        QTest::newRow("turn by a letter") << "200 ft 30 r" << 60.96 << -1.0 << 30.0;
+        QTest::newRow("leg as ever") << "120 m 45" << 120.0 << 45.0 << 999.0;
+        QTest::newRow("course of a deed") << "N 45 E 100 ft" << 30.48 << 45.0 << 999.0;
+        QTest::newRow("distance alone") << "1/4 mi" << 402.336 << -1.0 << 999.0;
+    }
+    void typedLeg_readsDirectionsAndTurns() {
+        QFETCH(QString, text);
+        QFETCH(double, metres);
+        QFETCH(double, bearing);
+        QFETCH(double, turn);
+        const TypedLeg leg = parseTypedLeg(text.toStdString(), units::System::Metric);
+        QCOMPARE_LE(std::abs((leg.length ? leg.length->length.inMetres() : -1.0) - metres), 1e-9);
+        QCOMPARE_LE(std::abs((leg.bearing ? leg.bearing->inDegrees() : -1.0) - bearing), 1e-9);
+        QCOMPARE(leg.turn ? leg.turn->inDegrees() : 999.0, turn);
+    }
+    void typedLeg_refuses_data() {
+        QTest::addColumn<QString>("text");
+        QTest::newRow("no number") << "<";
+        QTest::newRow("over a turn") << "<361";
+        QTest::newRow("a side alone") << "left";
+        QTest::newRow("words before a turn") << "far 90 right";
+    }
+    void typedLeg_refuses() {
+        QFETCH(QString, text);
+        QVERIFY_EXCEPTION_THROWN(parseTypedLeg(text.toStdString(), units::System::Metric), Fault);
+    }
 };
 
 QTEST_GUILESS_MAIN(LegTest)

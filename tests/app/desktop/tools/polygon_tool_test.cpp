@@ -2,6 +2,7 @@
 
 #include "app/desktop/tools/tool_driver.h"
 #include "fault.h"
+#include "geodesy/coordinate_notation.h"
 
 #include <QtTest>
 
@@ -204,6 +205,81 @@ private slots:
         QCOMPARE(corners[0].lon, 179.9);
         QCOMPARE_LE(std::abs(corners[1].lon - 180.1), 1e-9);
         QCOMPARE_LE(std::abs(corners[2].lon - 180.1), 1e-9);
+    }
+
+    void typedDirection_holds_untilTheLegIsSet() {
+        PolygonTool tool{model::FenceKind::KeepOut};
+        ToolDriver driver{tool};
+        const model::Position first = metresFrom(0, 0);
+        driver.click(first);
+        driver.type("<30");
+        driver.hover(metresFrom(200, 200));
+        const auto line = driver.preview().line;
+        QCOMPARE_LE(std::abs(geodesy::inverse(first, line.back()).azimuthAtStart.inDegrees() - 30.0), 1e-9);
+        QVERIFY(driver.preview().readout.contains("direction held"));
+        driver.send(Kind::StepBack); // lets go of the direction, and of no corner
+        driver.hover(metresFrom(200, 200));
+        QVERIFY(driver.preview().line.back() == metresFrom(200, 200));
+        driver.type("<30");
+        driver.type("100 m");
+        driver.type("80 m 90 right");
+        driver.type("50 m 90 right");
+        driver.finish();
+        const auto& corners = cornersOf(driver.set.fences[0]);
+        QCOMPARE(corners.size(), std::size_t{4});
+        const double azimuths[] = {30.0, 120.0, 210.0}, lengths[] = {100.0, 80.0, 50.0};
+        for (std::size_t i = 0; i < 3; ++i) {
+            const auto leg = geodesy::inverse(corners[i], corners[i + 1]);
+            QCOMPARE_LE(std::abs(leg.azimuthAtStart.inDegrees() - azimuths[i]), 1e-2); // the meridians converge
+            QCOMPARE_LE(std::abs(leg.length.inMetres() - lengths[i]), 1e-6);
+        }
+    }
+
+    void typedCoordinates_areTakenInAnyNotation_amidTheLine() {
+        PolygonTool tool{model::FenceKind::KeepOut};
+        ToolDriver driver{tool};
+        driver.type("46.208844 N 8.733936 W");
+        driver.type("46°12'40\"N 8°44'00\"W");
+        driver.type("29T 520800 5117466");
+        driver.type("46.2080, -8.7345");
+        driver.finish();
+        const auto& corners = cornersOf(driver.set.fences[0]);
+        QCOMPARE(corners.size(), std::size_t{4});
+        QCOMPARE_LE(std::abs(corners[1].lat - (46.0 + 12.0 / 60.0 + 40.0 / 3600.0)), 1e-12);
+        QCOMPARE_LE(std::abs(corners[1].lon + (8.0 + 44.0 / 60.0)), 1e-12);
+        QVERIFY(corners[2] == geodesy::fromUtm({29, true, 'T', 520800.0, 5117466.0}));
+        QVERIFY((corners[3] == model::Position{-8.7345, 46.2080}));
+    }
+
+    void turn_withoutALastLeg_isRefused() {
+        PolygonTool tool{model::FenceKind::KeepOut};
+        ToolDriver driver{tool};
+        driver.click(metresFrom(0, 0));
+        QVERIFY_EXCEPTION_THROWN(driver.type("90 right"), Fault);
+        QCOMPARE(driver.preview().handles.size(), std::size_t{1});
+    }
+
+    void constrained_takesRightAnglesOfTheLastLegToo() {
+        PolygonTool tool{model::FenceKind::KeepOut};
+        ToolDriver driver{tool};
+        driver.click(metresFrom(0, 0));
+        driver.type("100 m 37");
+        driver.constrain = true;
+        const model::Position from = driver.preview().handles.back();
+        driver.hover(geodesy::direct(from, Angle::degrees(128.5), Length::metres(60)));
+        const auto leg = geodesy::inverse(from, driver.preview().line.back());
+        QCOMPARE_LE(std::abs(leg.azimuthAtStart.inDegrees() - 127.0), 1e-3);
+    }
+
+    void readout_tellsTheAreaSoFar() {
+        PolygonTool tool{model::FenceKind::KeepOut};
+        ToolDriver driver{tool};
+        driver.click(metresFrom(0, 0));
+        driver.click(metresFrom(100, 0));
+        driver.hover(metresFrom(100, 100));
+        // Half a square of 100 m: 0.5 ha, and 341.4 m around.
+        QVERIFY2(driver.preview().readout.contains("0.50 ha, 341.4 m around"), qPrintable(driver.preview().readout));
+        QVERIFY(driver.preview().readout.contains("left 90.0°"));
     }
 };
 

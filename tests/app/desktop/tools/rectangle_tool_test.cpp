@@ -53,6 +53,22 @@ private slots:
         QCOMPARE_LE(std::abs(depth.azimuthAtStart.inDegrees() - 127.5), 1e-3);
     }
 
+    void bothSides_areTypedAtOnce() {
+        RectangleTool tool;
+        ToolDriver driver{tool};
+        driver.type("46.208844 N 8.733936 W");
+        QVERIFY_EXCEPTION_THROWN(driver.type("120 x 0"), Fault);
+        driver.type("120 m x 200 ft 37.5");
+        const auto& corners = cornersOf(driver.set.fences[0]);
+        const auto side = geodesy::inverse(corners[0], corners[1]), depth = geodesy::inverse(corners[1], corners[2]);
+        QCOMPARE_LE(std::abs(side.length.inMetres() - 120.0), 1e-6);
+        QCOMPARE_LE(std::abs(side.azimuthAtStart.inDegrees() - 37.5), 1e-6);
+        QCOMPARE_LE(std::abs(depth.length.inMetres() - 60.96), 1e-6);
+        QCOMPARE_LE(std::abs(depth.azimuthAtStart.inDegrees() - 127.5), 1e-3); // to the right
+        driver.undo();
+        QVERIFY(driver.set.fences.empty());
+    }
+
     void stepBack_setsTheSideAnew() {
         RectangleTool tool;
         ToolDriver driver{tool};

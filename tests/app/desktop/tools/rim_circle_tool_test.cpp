@@ -45,7 +45,7 @@ private slots:
         driver.click(metresFrom(-100, 0));
         driver.click(metresFrom(100, 0));
         driver.hover(metresFrom(0, 100));
-        QCOMPARE(driver.preview().readout, QString{"radius 100.0 m"});
+        QCOMPARE(driver.preview().readout, QString{"radius 100.0 m\n3.1 ha"});
         driver.click(metresFrom(0, 100));
         QCOMPARE(driver.steps.size(), std::size_t{1});
         driver.undo();
