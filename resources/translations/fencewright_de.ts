@@ -4,10 +4,6 @@
 <context>
     <name>CircleTool</name>
     <message>
-        <source>radius %1</source>
-        <translation>Radius %1</translation>
-    </message>
-    <message>
         <source>%1: click a place on the rim, or type the radius. %2</source>
         <translation>%1: Klicken Sie auf eine Stelle am Rand, oder tippen Sie den Radius. %2</translation>
     </message>
@@ -100,14 +96,57 @@
     </message>
 </context>
 <context>
-    <name>LineEntry</name>
+    <name>Leg</name>
     <message>
-        <source>Coordinates of the first corner</source>
-        <translation>Koordinaten der ersten Ecke</translation>
+        <source>right</source>
+        <translation>rechts</translation>
     </message>
     <message>
-        <source>Distance and bearing, such as 120 m 45 or N 45°30&apos; E 120 m</source>
-        <translation>Entfernung und Richtung, etwa 120 m 45 oder N 45°30&apos; E 120 m</translation>
+        <source>left</source>
+        <translation>links</translation>
+    </message>
+    <message>
+        <source>straight on</source>
+        <translation>geradeaus</translation>
+    </message>
+    <message>
+        <source>right %1</source>
+        <translation>rechts %1</translation>
+    </message>
+    <message>
+        <source>left %1</source>
+        <translation>links %1</translation>
+    </message>
+    <message>
+        <source>radius %1</source>
+        <translation type="unfinished">Radius %1</translation>
+    </message>
+</context>
+<context>
+    <name>LineEntry</name>
+    <message>
+        <source>direction held</source>
+        <translation>Richtung gehalten</translation>
+    </message>
+    <message>
+        <source>%1, %2 around</source>
+        <translation>%1, %2 Umfang</translation>
+    </message>
+    <message>
+        <source>%1 in all</source>
+        <translation type="unfinished">%1 insgesamt</translation>
+    </message>
+    <message>
+        <source>Coordinates of the first corner, in any notation</source>
+        <translation>Koordinaten der ersten Ecke, in jeder Schreibweise</translation>
+    </message>
+    <message>
+        <source>120 m 45 · &lt;45 · 60 m 90 right · N 45°30&apos; E 120 m · or coordinates</source>
+        <translation>120 m 45 · &lt;45 · 60 m 90 right · N 45°30&apos; E 120 m · oder Koordinaten</translation>
+    </message>
+    <message>
+        <source>120 m 45 · &lt;45 · N 45°30&apos; E 120 m · or coordinates</source>
+        <translation>120 m 45 · &lt;45 · N 45°30&apos; E 120 m · oder Koordinaten</translation>
     </message>
 </context>
 <context>
@@ -225,24 +264,20 @@
 <context>
     <name>PolygonTool</name>
     <message>
-        <source>%1: click the first corner, or type its place.</source>
-        <translation>%1: Klicken Sie auf die erste Ecke, oder tippen Sie ihren Ort.</translation>
+        <source>%1: click the first corner, or type its place; = opens the entry for letters.</source>
+        <translation>%1: erste Ecke anklicken oder ihren Ort eintippen; = öffnet die Eingabe für Buchstaben.</translation>
     </message>
     <message>
-        <source>%1: click the next corner, or type distance and bearing. Esc drops it.</source>
-        <translation>%1: Klicken Sie auf die nächste Ecke, oder tippen Sie Entfernung und Richtung. Esc verwirft sie.</translation>
+        <source>%1: click the next corner, or type it (= first where it begins with a letter). Esc drops it.</source>
+        <translation>%1: nächste Ecke anklicken oder eintippen (vor einem Buchstaben zuerst =). Esc verwirft sie.</translation>
     </message>
     <message>
-        <source>%1: click the next corner, or type distance and bearing. Enter closes.</source>
-        <translation>%1: Klicken Sie auf die nächste Ecke, oder tippen Sie Entfernung und Richtung. Eingabe schließt.</translation>
+        <source>%1: click the next corner, or type it (= first where it begins with a letter). Enter closes.</source>
+        <translation>%1: nächste Ecke anklicken oder eintippen (vor einem Buchstaben zuerst =). Eingabe schließt.</translation>
     </message>
 </context>
 <context>
     <name>RectangleTool</name>
-    <message>
-        <source>%1 deep</source>
-        <translation>%1 tief</translation>
-    </message>
     <message>
         <source>%1: click how far the rectangle reaches, or type its depth. %2</source>
         <translation>%1: Klicken Sie, wie weit das Rechteck reicht, oder tippen Sie seine Tiefe. %2</translation>
@@ -252,31 +287,31 @@
         <translation>%1: Klicken Sie auf ein Ende der ersten Seite des Rechtecks, oder tippen Sie den Ort. %2</translation>
     </message>
     <message>
-        <source>%1: click the other end of the side, or type its length and bearing.</source>
-        <translation>%1: Klicken Sie auf das andere Ende der Seite, oder tippen Sie Länge und Richtung.</translation>
-    </message>
-    <message>
         <source>Depth, such as 60 m</source>
         <translation>Tiefe, etwa 60 m</translation>
+    </message>
+    <message>
+        <source>%1 long, %2 deep</source>
+        <translation>%1 lang, %2 tief</translation>
+    </message>
+    <message>
+        <source>%1: click the other end of the side, or type length and bearing, or both sides: 120 x 60 45.</source>
+        <translation>%1: das andere Ende der Seite anklicken, oder Länge und Richtung eintippen, oder beide Seiten: 120 x 60 45.</translation>
     </message>
 </context>
 <context>
     <name>RimCircleTool</name>
     <message>
-        <source>radius %1</source>
-        <translation>Radius %1</translation>
-    </message>
-    <message>
         <source>%1: click the first of three places on the circle&apos;s rim, or type it. %2</source>
         <translation>%1: Klicken Sie auf den ersten von drei Orten am Rand des Kreises, oder tippen Sie ihn. %2</translation>
     </message>
     <message>
-        <source>%1: click the second place on the rim.</source>
-        <translation>%1: Klicken Sie auf den zweiten Ort am Rand.</translation>
+        <source>%1: click the second place on the rim, or type it.</source>
+        <translation>%1: zweiten Ort auf dem Rand anklicken oder eintippen.</translation>
     </message>
     <message>
-        <source>%1: click the third place on the rim.</source>
-        <translation>%1: Klicken Sie auf den dritten Ort am Rand.</translation>
+        <source>%1: click the third place on the rim, or type it.</source>
+        <translation>%1: dritten Ort auf dem Rand anklicken oder eintippen.</translation>
     </message>
 </context>
 <context>
@@ -405,6 +440,85 @@
     <message>
         <source>centre of %1</source>
         <translation>Mitte von %1</translation>
+    </message>
+    <message>
+        <source>square to the last leg</source>
+        <translation>rechtwinklig zur letzten Strecke</translation>
+    </message>
+    <message>
+        <source>in line with the last leg</source>
+        <translation>in Verlängerung der letzten Strecke</translation>
+    </message>
+    <message>
+        <source>square to edge of %1</source>
+        <translation>rechtwinklig zur Kante von %1</translation>
+    </message>
+    <message>
+        <source>in line with edge of %1</source>
+        <translation>in Verlängerung der Kante von %1</translation>
+    </message>
+    <message>
+        <source>crossing in %1</source>
+        <translation>Kreuzung in %1</translation>
+    </message>
+    <message>
+        <source>crossing of %1 and %2</source>
+        <translation>Kreuzung von %1 und %2</translation>
+    </message>
+    <message>
+        <source>midpoint of %1</source>
+        <translation>Kantenmitte von %1</translation>
+    </message>
+    <message>
+        <source>%1, %2</source>
+        <translation type="unfinished">%1: %2 {1,?}</translation>
+    </message>
+    <message>
+        <source>square onto edge of %1</source>
+        <translation>Lot auf Kante von %1</translation>
+    </message>
+    <message>
+        <source>parallel to edge of %1</source>
+        <translation>parallel zur Kante von %1</translation>
+    </message>
+</context>
+<context>
+    <name>Snaps</name>
+    <message>
+        <source>&amp;Corners</source>
+        <translation>&amp;Ecken</translation>
+    </message>
+    <message>
+        <source>&amp;Sites, homes, centres</source>
+        <translation>&amp;Schutzobjekte, Rückkehrorte, Mitten</translation>
+    </message>
+    <message>
+        <source>C&amp;rossings of edges</source>
+        <translation>Kr&amp;euzungen von Kanten</translation>
+    </message>
+    <message>
+        <source>&amp;Midpoints of edges</source>
+        <translation>Kanten&amp;mitten</translation>
+    </message>
+    <message>
+        <source>&amp;Edges</source>
+        <translation>&amp;Kanten</translation>
+    </message>
+    <message>
+        <source>Ri&amp;ght angles</source>
+        <translation>&amp;Rechte Winkel</translation>
+    </message>
+    <message>
+        <source>In &amp;line with a leg or an edge</source>
+        <translation>In &amp;Verlängerung einer Strecke oder Kante</translation>
+    </message>
+    <message>
+        <source>&amp;Parallels to edges</source>
+        <translation>&amp;Parallelen zu Kanten</translation>
+    </message>
+    <message>
+        <source>Re&amp;ference layers too</source>
+        <translation>Auch Re&amp;ferenzebenen</translation>
     </message>
 </context>
 <context>
@@ -7135,6 +7249,10 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
     <message>
         <source>Choose &amp;where…</source>
         <translation>Auswählen, &amp;wo…</translation>
+    </message>
+    <message>
+        <source>Sna&amp;p to</source>
+        <translation>E&amp;inrasten an</translation>
     </message>
 </context>
 <context>
