@@ -119,7 +119,7 @@
     </message>
     <message>
         <source>radius %1</source>
-        <translation type="unfinished">Radius %1</translation>
+        <translation>Radius %1</translation>
     </message>
 </context>
 <context>
@@ -134,7 +134,7 @@
     </message>
     <message>
         <source>%1 in all</source>
-        <translation type="unfinished">%1 insgesamt</translation>
+        <translation>%1 insgesamt</translation>
     </message>
     <message>
         <source>Coordinates of the first corner, in any notation</source>
@@ -471,7 +471,7 @@
     </message>
     <message>
         <source>%1, %2</source>
-        <translation type="unfinished">%1: %2 {1,?}</translation>
+        <translation>%1, %2</translation>
     </message>
     <message>
         <source>square onto edge of %1</source>
