@@ -4018,6 +4018,190 @@
         <source>its comma can stand before thousands or before decimals. Leave it out, or type a point before decimals.</source>
         <translation>Das Komma kann vor Tausendern oder vor Nachkommastellen stehen. Lassen Sie es weg, oder tippen Sie vor Nachkommastellen einen Punkt.</translation>
     </message>
+    <message>
+        <source>The radius of the circle is zero.</source>
+        <translation>Der Radius des Kreises ist null.</translation>
+    </message>
+    <message>
+        <source>Click a place on its rim, or type a radius such as &quot;150 ft&quot;.</source>
+        <translation>Klicken Sie einen Ort auf seinem Rand an, oder tippen Sie einen Radius wie „150 ft“ ein.</translation>
+    </message>
+    <message>
+        <source>%1 has no such corner any more.</source>
+        <translation>%1 hat diese Ecke nicht mehr.</translation>
+    </message>
+    <message>
+        <source>Choose the corner again.</source>
+        <translation>Wählen Sie die Ecke neu.</translation>
+    </message>
+    <message>
+        <source>%1 needs its last %2 corners.</source>
+        <translation>%1 braucht seine letzten %2 Ecken.</translation>
+    </message>
+    <message>
+        <source>To delete the whole fence, click in it first, then press Delete.</source>
+        <translation>Um den ganzen Zaun zu löschen, klicken Sie erst hinein und drücken dann Entf.</translation>
+    </message>
+    <message>
+        <source>A corridor needs a line of at least two places.</source>
+        <translation>Ein Korridor braucht eine Linie von mindestens zwei Orten.</translation>
+    </message>
+    <message>
+        <source>Click the next place, or press Escape.</source>
+        <translation>Klicken Sie den nächsten Ort an, oder drücken Sie Esc.</translation>
+    </message>
+    <message>
+        <source>The corridor has no width.</source>
+        <translation>Der Korridor hat keine Breite.</translation>
+    </message>
+    <message>
+        <source>Click beside its line, or type how far it reaches to each side, such as &quot;15 m&quot;.</source>
+        <translation>Klicken Sie neben seine Linie, oder tippen Sie ein, wie weit er nach jeder Seite reicht, etwa „15 m“.</translation>
+    </message>
+    <message>
+        <source>A click alone draws nothing.</source>
+        <translation>Ein Klick allein zeichnet nichts.</translation>
+    </message>
+    <message>
+        <source>Hold the button down and draw around the area in one sweep.</source>
+        <translation>Halten Sie die Taste gedrückt, und umfahren Sie die Fläche in einem Zug.</translation>
+    </message>
+    <message>
+        <source>The sweep was too short to enclose anything.</source>
+        <translation>Der Zug war zu kurz, um etwas einzuschließen.</translation>
+    </message>
+    <message>
+        <source>Draw around the area in one sweep.</source>
+        <translation>Umfahren Sie die Fläche in einem Zug.</translation>
+    </message>
+    <message>
+        <source>Draw around one area, without crossing the line.</source>
+        <translation>Umfahren Sie eine Fläche, ohne die Linie zu kreuzen.</translation>
+    </message>
+    <message>
+        <source>There is no drawn polygon here to make a hole in.</source>
+        <translation>Hier ist kein gezeichnetes Polygon, in das ein Loch kommen kann.</translation>
+    </message>
+    <message>
+        <source>Click inside a fence that was drawn corner by corner.</source>
+        <translation>Klicken Sie in einen Zaun, der Ecke für Ecke gezeichnet wurde.</translation>
+    </message>
+    <message>
+        <source>A hole needs at least three corners.</source>
+        <translation>Ein Loch braucht mindestens drei Ecken.</translation>
+    </message>
+    <message>
+        <source>Click the next corner, or press Escape.</source>
+        <translation>Klicken Sie die nächste Ecke an, oder drücken Sie Esc.</translation>
+    </message>
+    <message>
+        <source>The fence that the hole was for is gone.</source>
+        <translation>Der Zaun, für den das Loch war, ist nicht mehr da.</translation>
+    </message>
+    <message>
+        <source>Press Escape and begin again.</source>
+        <translation>Drücken Sie Esc, und beginnen Sie neu.</translation>
+    </message>
+    <message>
+        <source>The hole does not lie inside %1, or overlaps another.</source>
+        <translation>Das Loch liegt nicht in %1, oder es überlappt ein anderes.</translation>
+    </message>
+    <message>
+        <source>Take the corner outside back with Backspace, or press Escape and begin again.</source>
+        <translation>Nehmen Sie die Ecke außerhalb mit der Rücktaste zurück, oder drücken Sie Esc und beginnen neu.</translation>
+    </message>
+    <message>
+        <source>&quot;%1&quot; is not a number of degrees between 0 and 360.</source>
+        <translation>„%1“ ist keine Gradzahl zwischen 0 und 360.</translation>
+    </message>
+    <message>
+        <source>Type degrees, such as &quot;&lt;45&quot; for a bearing or &quot;90 right&quot; for a turn.</source>
+        <translation>Tippen Sie Grade ein, etwa „&lt;45“ für eine Richtung oder „90 right“ für eine Wendung.</translation>
+    </message>
+    <message>
+        <source>The bearing %1° is not between 0 and 360.</source>
+        <translation>Die Richtung %1° liegt nicht zwischen 0 und 360.</translation>
+    </message>
+    <message>
+        <source>Type a distance and a bearing clockwise from north, such as &quot;120 m 45&quot;.</source>
+        <translation>Tippen Sie eine Länge und eine Richtung im Uhrzeigersinn von Nord ein, etwa „120 m 45“.</translation>
+    </message>
+    <message>
+        <source>There is no last leg to turn from.</source>
+        <translation>Es gibt keine letzte Strecke, von der aus gewendet werden kann.</translation>
+    </message>
+    <message>
+        <source>Type a bearing clockwise from north, such as &quot;120 m 45&quot; or &quot;&lt;45&quot;.</source>
+        <translation>Tippen Sie eine Richtung im Uhrzeigersinn von Nord ein, etwa „120 m 45“ oder „&lt;45“.</translation>
+    </message>
+    <message>
+        <source>The distance to the next corner is zero.</source>
+        <translation>Die Länge bis zur nächsten Ecke ist null.</translation>
+    </message>
+    <message>
+        <source>Type a distance and a bearing, such as &quot;120 m 45&quot;.</source>
+        <translation>Tippen Sie eine Länge und eine Richtung ein, etwa „120 m 45“.</translation>
+    </message>
+    <message>
+        <source>No parcel is picked.</source>
+        <translation>Kein Flurstück ist gewählt.</translation>
+    </message>
+    <message>
+        <source>Click the parcels first, then press Enter.</source>
+        <translation>Klicken Sie erst die Flurstücke an, und drücken Sie dann die Eingabetaste.</translation>
+    </message>
+    <message>
+        <source>There is no parcel here.</source>
+        <translation>Hier ist kein Flurstück.</translation>
+    </message>
+    <message>
+        <source>Add a layer with parcels under Sources, or click inside a parcel.</source>
+        <translation>Fügen Sie unter Quellen eine Ebene mit Flurstücken hinzu, oder klicken Sie in ein Flurstück.</translation>
+    </message>
+    <message>
+        <source>A fence needs at least three corners.</source>
+        <translation>Ein Zaun braucht mindestens drei Ecken.</translation>
+    </message>
+    <message>
+        <source>A side of the rectangle is zero.</source>
+        <translation>Eine Seite des Rechtecks ist null.</translation>
+    </message>
+    <message>
+        <source>Type both sides, such as &quot;120 m x 60 m 45&quot;.</source>
+        <translation>Tippen Sie beide Seiten ein, etwa „120 m x 60 m 45“.</translation>
+    </message>
+    <message>
+        <source>The rectangle has no depth.</source>
+        <translation>Das Rechteck hat keine Tiefe.</translation>
+    </message>
+    <message>
+        <source>Click beside its first side, or type how deep it is, such as &quot;60 m&quot;.</source>
+        <translation>Klicken Sie neben seine erste Seite, oder tippen Sie ein, wie tief es ist, etwa „60 m“.</translation>
+    </message>
+    <message>
+        <source>The three places lie on one line: no circle goes through them.</source>
+        <translation>Die drei Orte liegen auf einer Linie: kein Kreis geht durch sie.</translation>
+    </message>
+    <message>
+        <source>Click a place beside that line.</source>
+        <translation>Klicken Sie einen Ort neben dieser Linie an.</translation>
+    </message>
+    <message>
+        <source>The setback has no distance yet.</source>
+        <translation>Der Abstand hat noch keine Länge.</translation>
+    </message>
+    <message>
+        <source>Type it, such as &quot;1/4 mi&quot; or &quot;402.336 m&quot;, then press Enter.</source>
+        <translation>Tippen Sie sie ein, etwa „1/4 mi“ oder „402.336 m“, und drücken Sie die Eingabetaste.</translation>
+    </message>
+    <message>
+        <source>A setback of zero protects nothing.</source>
+        <translation>Ein Abstand von null schützt nichts.</translation>
+    </message>
+    <message>
+        <source>Type a distance such as &quot;1/4 mi&quot; or &quot;402.336 m&quot;.</source>
+        <translation>Tippen Sie eine Länge wie „1/4 mi“ oder „402.336 m“ ein.</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop</name>

@@ -67,8 +67,8 @@ StatedLength CircleTool::radiusOf(const Sizing& sizing) const {
 
 ToolAnswer CircleTool::finish(const model::Position& centre, StatedLength radius, const ToolScene& scene) {
     if (!(radius.length > Length{}))
-        throw Fault{"The radius of the circle is zero.", "",
-                    "Click a place on its rim, or type a radius such as \"150 ft\"."};
+        throw Fault{phrase("core", "The radius of the circle is zero."), "",
+                    phrase("core", "Click a place on its rim, or type a radius such as \"150 ft\".")};
     m_state = Idle{};
     return addedFence(scene, m_kind, model::Circle{centre, std::move(radius)});
 }

@@ -17,7 +17,8 @@ model::LineString* lineOf(model::Shape& shape, std::size_t line) {
 model::LineString& lineToEdit(model::Fence& fence, const Corner& corner, std::size_t pastTheEnd) {
     model::LineString* line = lineOf(fence.shape, corner.line);
     if (!line || corner.index >= line->size() + pastTheEnd)
-        throw Fault{fence.name + " has no such corner any more.", "", "Choose the corner again."};
+        throw Fault{phrase("core", "%1 has no such corner any more.")(fence.name), "",
+                    phrase("core", "Choose the corner again.")};
     return *line;
 }
 
@@ -59,8 +60,8 @@ model::Fence withoutCorner(model::Fence fence, const Corner& corner) {
         drawn->polygon.holes.erase(drawn->polygon.holes.begin() + static_cast<std::ptrdiff_t>(corner.line - 1));
         return fence;
     }
-    throw Fault{fence.name + " needs its last " + std::to_string(fewest) + " corners.", "",
-                "To delete the whole fence, click in it first, then press Delete."};
+    throw Fault{phrase("core", "%1 needs its last %2 corners.")(fence.name, std::to_string(fewest)), "",
+                phrase("core", "To delete the whole fence, click in it first, then press Delete.")};
 }
 
 } // namespace fencewright::desktop

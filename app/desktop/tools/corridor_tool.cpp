@@ -25,7 +25,8 @@ ToolAnswer CorridorTool::handle(const ToolEvent& event, const ToolScene& scene) 
         break;
     }
     if (m_line.places().size() < 2)
-        throw Fault{"A corridor needs a line of at least two places.", "", "Click the next place, or press Escape."};
+        throw Fault{phrase("core", "A corridor needs a line of at least two places."), "",
+                    phrase("core", "Click the next place, or press Escape.")};
     m_widening = Widening{m_line.places(), m_line.places().back(), {}};
     return {};
 }
@@ -83,8 +84,9 @@ StatedLength CorridorTool::widthOf(const Widening& widening) {
 
 ToolAnswer CorridorTool::finish(StatedLength width, const ToolScene& scene) {
     if (!(width.length > Length{}))
-        throw Fault{"The corridor has no width.", "",
-                    "Click beside its line, or type how far it reaches to each side, such as \"15 m\"."};
+        throw Fault{
+            phrase("core", "The corridor has no width."), "",
+            phrase("core", "Click beside its line, or type how far it reaches to each side, such as \"15 m\".")};
     ToolAnswer answer = addedFence(scene, m_kind, model::Corridor{onFirstTurn(m_widening->line), std::move(width)});
     m_widening.reset();
     m_line.clear();

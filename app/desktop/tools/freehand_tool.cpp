@@ -39,7 +39,8 @@ ToolAnswer FreehandTool::handle(const ToolEvent& event, const ToolScene& scene) 
     case Kind::Click:
         m_drawing = false;
         m_line.clear();
-        throw Fault{"A click alone draws nothing.", "", "Hold the button down and draw around the area in one sweep."};
+        throw Fault{phrase("core", "A click alone draws nothing."), "",
+                    phrase("core", "Hold the button down and draw around the area in one sweep.")};
     case Kind::OtherKind:
         m_kind = otherKind(m_kind);
         break;
@@ -61,7 +62,8 @@ ToolAnswer FreehandTool::finish(Length tolerance, const ToolScene& scene) {
     line.swap(m_line);
     m_drawing = false;
     if (line.size() < kFewestCorners)
-        throw Fault{"The sweep was too short to enclose anything.", "", "Draw around the area in one sweep."};
+        throw Fault{phrase("core", "The sweep was too short to enclose anything."), "",
+                    phrase("core", "Draw around the area in one sweep.")};
     const auto side = m_kind == model::FenceKind::KeepOut ? geometry::Side::Grow : geometry::Side::Shrink;
     model::MultiPolygon surface{{{{onFirstTurn(line)}, {}}}};
     // A hand crosses its own line where it closes: what that could mean is decided to the safe side.
@@ -70,7 +72,7 @@ ToolAnswer FreehandTool::finish(Length tolerance, const ToolScene& scene) {
     surface = geometry::simplified(surface, tolerance * kSimplifyTolerances, side).surface;
     if (surface.parts.size() != 1)
         throw Fault{surface.parts.empty() ? "The sweep encloses nothing." : "The sweep makes several areas.", "",
-                    "Draw around one area, without crossing the line."};
+                    phrase("core", "Draw around one area, without crossing the line.")};
     return addedFence(scene, m_kind, model::DrawnPolygon{surface.parts.front()});
 }
 

@@ -47,23 +47,25 @@ ToolAnswer HoleTool::handle(const ToolEvent& event, const ToolScene& scene) {
         m_fence = fenceFor(m_line.places().front(), scene);
         if (!m_fence) {
             m_line = before;
-            throw Fault{"There is no drawn polygon here to make a hole in.", "",
-                        "Click inside a fence that was drawn corner by corner."};
+            throw Fault{phrase("core", "There is no drawn polygon here to make a hole in."), "",
+                        phrase("core", "Click inside a fence that was drawn corner by corner.")};
         }
         return {.edit = {}, .select = Selection{*m_fence}};
     }
     if (outcome != LineEntry::Outcome::Done)
         return {};
     if (m_line.places().size() < kFewestCorners)
-        throw Fault{"A hole needs at least three corners.", "", "Click the next corner, or press Escape."};
+        throw Fault{phrase("core", "A hole needs at least three corners."), "",
+                    phrase("core", "Click the next corner, or press Escape.")};
     const auto* drawn = m_fence ? drawnOf(scene, *m_fence) : nullptr;
     if (!drawn)
-        throw Fault{"The fence that the hole was for is gone.", "", "Press Escape and begin again."};
+        throw Fault{phrase("core", "The fence that the hole was for is gone."), "",
+                    phrase("core", "Press Escape and begin again.")};
     model::Fence fence = *scene.set.fences.find(*m_fence);
     const model::Ring hole{onFirstTurn(m_line.places())};
     if (!geometry::contains(surfaceOf(*drawn), model::MultiPolygon{{{hole, {}}}}))
-        throw Fault{"The hole does not lie inside " + fence.name + ", or overlaps another.", "",
-                    "Take the corner outside back with Backspace, or press Escape and begin again."};
+        throw Fault{phrase("core", "The hole does not lie inside %1, or overlaps another.")(fence.name), "",
+                    phrase("core", "Take the corner outside back with Backspace, or press Escape and begin again.")};
     std::get<model::DrawnPolygon>(fence.shape).polygon.holes.push_back(hole);
     const std::string title = tr("Make a hole in %1").arg(QString::fromStdString(fence.name)).toStdString();
     m_line.clear();

@@ -42,11 +42,11 @@ std::string_view withoutBearingSign(std::string_view text) {
     return trimmed(text.substr(1));
 }
 
-double degreesOf(std::string_view word, const char* what) {
+double degreesOf(std::string_view word) {
     const std::optional<double> degrees = bearingWord(word);
     if (!degrees || !(*degrees >= 0.0 && *degrees <= 360.0))
-        throw Fault{"The " + std::string{what} + " \"" + std::string{word} + "\" is not a number between 0 and 360.",
-                    "", "Type degrees, such as \"<45\" for a bearing or \"90 right\" for a turn."};
+        throw Fault{phrase("core", "\"%1\" is not a number of degrees between 0 and 360.")(std::string{word}), "",
+                    phrase("core", "Type degrees, such as \"<45\" for a bearing or \"90 right\" for a turn.")};
     return *degrees;
 }
 
@@ -85,8 +85,8 @@ Leg parseLeg(std::string_view text, units::System unitless) {
     if (!bearing)
         return {units::parseLength(text, unitless), std::nullopt};
     if (*bearing < 0.0 || *bearing > 360.0)
-        throw Fault{"The bearing " + units::shortest(*bearing) + "° is not between 0 and 360.", "",
-                    "Type a distance and a bearing clockwise from north, such as \"120 m 45\"."};
+        throw Fault{phrase("core", "The bearing %1° is not between 0 and 360.")(units::shortest(*bearing)), "",
+                    phrase("core", "Type a distance and a bearing clockwise from north, such as \"120 m 45\".")};
     return {units::parseLength(trimmed(text.substr(0, gap)), unitless), Angle::degrees(*bearing)};
 }
 
@@ -99,13 +99,13 @@ TypedLeg parseTypedLeg(std::string_view text, units::System unitless) {
     text = trimmed(text);
     TypedLeg leg;
     if (const std::string_view rest = withoutBearingSign(text); rest.size() < text.size()) {
-        leg.bearing = Angle::degrees(degreesOf(rest, "bearing"));
+        leg.bearing = Angle::degrees(degreesOf(rest));
         return leg;
     }
     if (const auto side = sideOf(lastWord(text))) {
         text = trimmed(text.substr(0, text.size() - lastWord(text).size()));
         const std::string_view angle = lastWord(text);
-        leg.turn = Angle::degrees(*side * degreesOf(angle, "turn"));
+        leg.turn = Angle::degrees(*side * degreesOf(angle));
         text = trimmed(text.substr(0, text.size() - angle.size()));
         if (!text.empty())
             leg.length = units::parseLength(text, unitless);

@@ -140,15 +140,15 @@ std::optional<model::Position> LineEntry::placeFrom(const std::string& text, uni
     direction = leg.bearing ? leg.bearing : m_held;
     if (leg.turn) {
         if (!before())
-            throw Fault{"There is no last leg to turn from.", "",
-                        "Type a bearing clockwise from north, such as \"120 m 45\" or \"<45\"."};
+            throw Fault{phrase("core", "There is no last leg to turn from."), "",
+                        phrase("core", "Type a bearing clockwise from north, such as \"120 m 45\" or \"<45\".")};
         direction = geodesy::inverse(m_places.back(), *before()).azimuthAtStart + Angle::degrees(180.0) + *leg.turn;
     }
     if (!leg.length)
         return std::nullopt;
     if (!(leg.length->length > Length{}))
-        throw Fault{"The distance to the next corner is zero.", "",
-                    "Type a distance and a bearing, such as \"120 m 45\"."};
+        throw Fault{phrase("core", "The distance to the next corner is zero."), "",
+                    phrase("core", "Type a distance and a bearing, such as \"120 m 45\".")};
     return endOf({*leg.length, direction}, m_places.back(), m_pointer);
 }
 

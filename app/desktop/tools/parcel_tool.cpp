@@ -41,7 +41,8 @@ ToolAnswer ParcelTool::handle(const ToolEvent& event, const ToolScene& scene) {
         break;
     case Kind::Finish: {
         if (m_picked.empty())
-            throw Fault{"No parcel is picked.", "", "Click the parcels first, then press Enter."};
+            throw Fault{phrase("core", "No parcel is picked."), "",
+                        phrase("core", "Click the parcels first, then press Enter.")};
         model::Fence fence = fenceOf(event.constrain ? otherThan(m_kind) : m_kind, scene);
         fence.id = model::freshId<model::Fence>();
         const model::FenceId id = fence.id;
@@ -58,8 +59,8 @@ ToolAnswer ParcelTool::handle(const ToolEvent& event, const ToolScene& scene) {
 void ParcelTool::toggle(const model::Position& place, const ToolScene& scene) {
     const std::vector<PickableParcel> under = scene.parcelsAt(place);
     if (under.empty())
-        throw Fault{"There is no parcel here.", "",
-                    "Add a layer with parcels under Sources, or click inside a parcel."};
+        throw Fault{phrase("core", "There is no parcel here."), "",
+                    phrase("core", "Add a layer with parcels under Sources, or click inside a parcel.")};
     const PickableParcel& top = under.front();
     const auto picked =
         std::find_if(m_picked.begin(), m_picked.end(), [&](const auto& one) { return one.key == top.key; });

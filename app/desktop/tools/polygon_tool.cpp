@@ -20,7 +20,8 @@ ToolAnswer PolygonTool::handle(const ToolEvent& event, const ToolScene& scene) {
         break;
     }
     if (m_line.places().size() < kFewestCorners)
-        throw Fault{"A fence needs at least three corners.", "", "Click the next corner, or press Escape."};
+        throw Fault{phrase("core", "A fence needs at least three corners."), "",
+                    phrase("core", "Click the next corner, or press Escape.")};
     ToolAnswer answer = addedFence(scene, m_kind, model::DrawnPolygon{{{onFirstTurn(m_line.places())}, {}}});
     m_line.clear();
     return answer;

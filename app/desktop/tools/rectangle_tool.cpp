@@ -48,7 +48,8 @@ ToolAnswer RectangleTool::takeSides(const ToolEvent& event, const TimesSign& sig
     const StatedLength length = units::parseLength(event.text.substr(0, sign.at), scene.units);
     const Leg depth = parseLeg(event.text.substr(sign.at + sign.size), scene.units);
     if (!(length.length > Length{}) || !(depth.length.length > Length{}))
-        throw Fault{"A side of the rectangle is zero.", "", "Type both sides, such as \"120 m x 60 m 45\"."};
+        throw Fault{phrase("core", "A side of the rectangle is zero."), "",
+                    phrase("core", "Type both sides, such as \"120 m x 60 m 45\".")};
     const model::Position from = m_line.places().front();
     const model::Position to = endOf({length, depth.bearing}, from, m_line.next());
     const Angle across = geodesy::inverse(from, to).azimuthAtStart + Angle::degrees(90.0);
@@ -118,8 +119,8 @@ model::LineString RectangleTool::cornersOf(const Deepening& deepening) {
 ToolAnswer RectangleTool::finish(const ToolScene& scene) {
     if (depthOf(*m_deepening) == Length{}) {
         m_deepening->typed.reset();
-        throw Fault{"The rectangle has no depth.", "",
-                    "Click beside its first side, or type how deep it is, such as \"60 m\"."};
+        throw Fault{phrase("core", "The rectangle has no depth."), "",
+                    phrase("core", "Click beside its first side, or type how deep it is, such as \"60 m\".")};
     }
     ToolAnswer answer = addedFence(scene, m_kind, model::DrawnPolygon{{{onFirstTurn(cornersOf(*m_deepening))}, {}}});
     m_deepening.reset();

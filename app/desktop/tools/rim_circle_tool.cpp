@@ -52,8 +52,8 @@ ToolAnswer RimCircleTool::handle(const ToolEvent& event, const ToolScene& scene)
     const auto circle = circleThrough(m_line.places());
     if (!circle) {
         m_line = before;
-        throw Fault{"The three places lie on one line: no circle goes through them.", "",
-                    "Click a place beside that line."};
+        throw Fault{phrase("core", "The three places lie on one line: no circle goes through them."), "",
+                    phrase("core", "Click a place beside that line.")};
     }
     m_line.clear();
     return addedFence(scene, m_kind, *circle);

@@ -62,8 +62,8 @@ ToolAnswer SetbackTool::handle(const ToolEvent& event, const ToolScene& scene) {
             m_state = Idle{};
             return {.edit = std::move(edit), .select = site};
         }
-        throw Fault{"The setback has no distance yet.", "",
-                    "Type it, such as \"1/4 mi\" or \"402.336 m\", then press Enter."};
+        throw Fault{phrase("core", "The setback has no distance yet."), "",
+                    phrase("core", "Type it, such as \"1/4 mi\" or \"402.336 m\", then press Enter.")};
     case Kind::StepBack:
         if (chosen && chosen->typed)
             chosen->typed.reset();
@@ -101,7 +101,8 @@ model::Fence SetbackTool::fenceOf(const Chosen& chosen, const StatedLength& dist
 
 ToolAnswer SetbackTool::finish(const Chosen& chosen, const StatedLength& distance, const ToolScene& scene) {
     if (!(distance.length > Length{}))
-        throw Fault{"A setback of zero protects nothing.", "", "Type a distance such as \"1/4 mi\" or \"402.336 m\"."};
+        throw Fault{phrase("core", "A setback of zero protects nothing."), "",
+                    phrase("core", "Type a distance such as \"1/4 mi\" or \"402.336 m\".")};
     model::Fence fence = fenceOf(chosen, distance, scene);
     fence.id = model::freshId<model::Fence>();
     const model::FenceId id = fence.id;
