@@ -261,8 +261,8 @@ void WindowActions::fill(QMenuBar& bar) {
     view->addSeparator();
     view->addActions({turnLeft, turnRight, northUp});
     view->addSeparator();
-    view->addMenu(tr("&Grid"))->addActions(QList<QAction*>(grids.begin(), grids.end()));
-    view->addMenu(tr("Sna&p to"))->addActions(QList<QAction*>(snaps.begin(), snaps.end()));
+    view->addMenu(tr("Gri&d"))->addActions(QList<QAction*>(grids.begin(), grids.end()));
+    view->addMenu(tr("Snap &to"))->addActions(QList<QAction*>(snaps.begin(), snaps.end()));
     view->addMenu(tr("&Units"))->addActions({metric, us});
     view->addMenu(tr("&Coordinates"))->addActions(QList<QAction*>(notations.begin(), notations.end()));
     view->addMenu(tr("Appearanc&e"))->addActions(QList<QAction*>(themes.begin(), themes.end()));

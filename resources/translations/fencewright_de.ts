@@ -7375,7 +7375,7 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
         <translation>&amp;Ansicht</translation>
     </message>
     <message>
-        <source>&amp;Grid</source>
+        <source>Gri&amp;d</source>
         <translation>&amp;Gitter</translation>
     </message>
     <message>
@@ -7435,7 +7435,7 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
         <translation>Auswählen, &amp;wo…</translation>
     </message>
     <message>
-        <source>Sna&amp;p to</source>
+        <source>Snap &amp;to</source>
         <translation>E&amp;inrasten an</translation>
     </message>
 </context>

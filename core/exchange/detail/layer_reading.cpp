@@ -55,7 +55,7 @@ public:
         m_withoutGeometry = read.withoutGeometry.size();
         for (const std::size_t which : read.withoutGeometry)
             if (m_withoutGeometryPlaces.size() < kPlacesNamed)
-                m_withoutGeometryPlaces.push_back("feature " + std::to_string(which + 1));
+                m_withoutGeometryPlaces.push_back(phrase("core", "feature %1")(which + 1));
         m_addedCorners = read.addedCorners;
         m_partsWithAddedCorners = read.partsWithAddedCorners;
         m_cautions = std::move(read.cautions);
