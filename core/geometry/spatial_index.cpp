@@ -1,23 +1,11 @@
 #include "geometry/spatial_index.h"
 
-#include "geometry/hilbert_curve.h"
+#include "geometry/hilbert_order.h"
+#include "geometry/two_halves.h"
 
 #include <algorithm>
-#include <cstdint>
-#include <numeric>
 
 namespace fencewright::geometry {
-namespace {
-
-std::uint32_t cell(double value, double from, double to) {
-    if (!(to > from))
-        return 0;
-    const double share = (value - from) / (to - from);
-    return static_cast<std::uint32_t>(std::clamp(share, 0.0, 1.0) * 65535.0);
-}
-
-} // namespace
-
 void Box::add(double x, double y) {
     minX = std::min(minX, x);
     minY = std::min(minY, y);
@@ -53,37 +41,44 @@ Box boxOf(const model::MultiPolygon& surface) {
     return box;
 }
 
-SpatialIndex::SpatialIndex(std::span<const Box> boxes) {
-    Box all;
-    for (const auto& box : boxes)
-        if (!box.empty())
-            all.add(box);
-    std::vector<std::uint32_t> places(boxes.size());
-    for (std::size_t i = 0; i < boxes.size(); ++i)
-        places[i] = hilbertPlace(cell(boxes[i].minX / 2 + boxes[i].maxX / 2, all.minX, all.maxX),
-                                 cell(boxes[i].minY / 2 + boxes[i].maxY / 2, all.minY, all.maxY));
-    m_items.resize(boxes.size());
-    std::iota(m_items.begin(), m_items.end(), std::size_t{0});
-    std::stable_sort(m_items.begin(), m_items.end(),
-                     [&](std::size_t a, std::size_t b) { return places[a] < places[b]; });
+SpatialIndex::Node SpatialIndex::parentOf(std::span<const Node> nodes) {
+    const Box none;
+    Node all{none.minX, none.minY, none.maxX, none.maxY};
+    for (const Node& node : nodes)
+        if (!node.empty())
+            all = {std::min(all.minX, node.minX), std::min(all.minY, node.minY), std::max(all.maxX, node.maxX),
+                   std::max(all.maxY, node.maxY)};
+    return all;
+}
 
-    m_nodes.reserve(boxes.size() + boxes.size() / (kNodeSize - 1) + 8);
-    for (const auto item : m_items)
-        m_nodes.push_back(boxes[item]);
-    std::size_t begin = 0;
-    m_levelEnds.push_back(m_nodes.size());
-    while (m_nodes.size() - begin > 1) {
-        const std::size_t end = m_nodes.size();
-        for (std::size_t first = begin; first < end; first += kNodeSize) {
-            Box parent;
-            for (std::size_t i = first; i < std::min(first + kNodeSize, end); ++i)
-                if (!m_nodes[i].empty())
-                    parent.add(m_nodes[i]);
-            m_nodes.push_back(parent);
-        }
-        begin = end;
-        m_levelEnds.push_back(m_nodes.size());
+SpatialIndex::SpatialIndex(std::span<const Box> boxes) : m_items{hilbertOrder(boxes)} {
+    std::size_t count = boxes.size(), width = boxes.size();
+    m_levelEnds.push_back(count);
+    while (width > 1) {
+        width = (width + kNodeSize - 1) / kNodeSize;
+        m_levelEnds.push_back(count += width);
     }
+    const auto nodes = std::make_shared_for_overwrite<Node[]>(count);
+    const std::span<const Node> all{nodes.get(), count};
+    // The boxes and the level above them in one go, as long as they are near.
+    const std::size_t families = (boxes.size() + kNodeSize - 1) / kNodeSize;
+    inTwoHalves(families, [&](std::size_t begin, std::size_t end) {
+        for (std::size_t family = begin; family < end; ++family) {
+            const std::size_t last = std::min((family + 1) * kNodeSize, boxes.size());
+            for (std::size_t i = family * kNodeSize; i < last; ++i) {
+                const Box& box = boxes[m_items[i]];
+                nodes[i] = {box.minX, box.minY, box.maxX, box.maxY};
+            }
+            if (boxes.size() > 1)
+                nodes[boxes.size() + family] = parentOf(all.subspan(family * kNodeSize, last - family * kNodeSize));
+        }
+    });
+    for (std::size_t level = 1; level + 1 < m_levelEnds.size(); ++level) {
+        std::size_t parent = m_levelEnds[level];
+        for (std::size_t first = m_levelEnds[level - 1]; first < m_levelEnds[level]; first += kNodeSize)
+            nodes[parent++] = parentOf(all.subspan(first, std::min(kNodeSize, m_levelEnds[level] - first)));
+    }
+    m_nodes = nodes;
 }
 
 std::vector<std::size_t> SpatialIndex::meeting(const Box& window) const {

@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <array>
 #include <cstddef>
+#include <cstdint>
+#include <memory>
 #include <span>
 #include <vector>
 
@@ -33,6 +35,7 @@ struct Box {
 class SpatialIndex {
 public:
     SpatialIndex() = default;
+    /// Many are sorted on two threads. @throws std::length_error  more than 4,294,967,295.
     explicit SpatialIndex(std::span<const Box> boxes);
 
     /// The boxes that meet the window, in ascending order.
@@ -43,8 +46,18 @@ public:
 private:
     static constexpr std::size_t kNodeSize = 16;
 
-    std::vector<Box> m_nodes;
-    std::vector<std::size_t> m_items;
+    struct Node {
+        double minX, minY, maxX, maxY; ///< unlike a box's, not set before they are known
+
+        [[nodiscard]] bool empty() const { return minX > maxX || minY > maxY; }
+        [[nodiscard]] bool meets(const Box& box) const {
+            return minX <= box.maxX && box.minX <= maxX && minY <= box.maxY && box.minY <= maxY;
+        }
+    };
+    [[nodiscard]] static Node parentOf(std::span<const Node> nodes);
+
+    std::shared_ptr<const Node[]> m_nodes; ///< never changed: copies of the index share them
+    std::vector<std::uint32_t> m_items;
     std::vector<std::size_t> m_levelEnds; ///< the boxes themselves are the first level, the root is the last
 };
 
@@ -64,7 +77,7 @@ template <class Visit> void SpatialIndex::visitMeeting(const Box& window, Visit&
         if (!m_nodes[begin + node].meets(window) || m_nodes[begin + node].empty())
             continue;
         if (level == 0) {
-            if (!visit(m_items[node]))
+            if (!visit(std::size_t{m_items[node]}))
                 return;
             continue;
         }

@@ -1,11 +1,12 @@
 #include "reference/layer_builder.h"
 
 #include "fault.h"
+#include "geometry/hilbert_order.h"
+#include "geometry/two_halves.h"
 #include "reference/detail/about_text.h"
 #include "reference/detail/layer_form.h"
 #include "reference/detail/packed_corners.h"
 #include "reference/detail/packed_tree.h"
-#include "reference/detail/two_halves.h"
 
 #include <array>
 #include <limits>
@@ -80,7 +81,7 @@ template <class Corners> PackedCorners packedCorners(std::size_t features, const
     PackedCorners all;
     all.blocks.resize((features + kBlockFeatures - 1) / kBlockFeatures);
     std::string second;
-    inTwoHalves(all.blocks.size(), [&](std::size_t begin, std::size_t end) {
+    geometry::inTwoHalves(all.blocks.size(), [&](std::size_t begin, std::size_t end) {
         std::string& bytes = begin == 0 ? all.bytes : second;
         std::vector<model::Position> corners;
         for (std::size_t block = begin; block < end; ++block) {
@@ -152,7 +153,7 @@ void LayerBuilder::writeGeometry(std::vector<FeatureBatch> batches, const exchan
         head.originX = all.minX / 2 + all.maxX / 2;
         head.originY = all.minY / 2 + all.maxY / 2;
     }
-    const std::vector<std::uint32_t> order = hilbertOrder(boxes);
+    const std::vector<std::uint32_t> order = geometry::hilbertOrder(boxes);
     const std::vector<NodeBox> nodes = nodesOf(boxes, order, head.originX, head.originY);
     m_slots.resize(order.size());
     for (std::size_t i = 0; i < order.size(); ++i)

@@ -1,7 +1,6 @@
 #include "reference/detail/packed_tree.h"
 
-#include "geometry/hilbert_curve.h"
-#include "reference/detail/two_halves.h"
+#include "geometry/two_halves.h"
 
 #include <algorithm>
 #include <bit>
@@ -11,12 +10,6 @@ namespace fencewright::reference::detail {
 namespace {
 
 constexpr float kNone = std::numeric_limits<float>::infinity();
-
-std::uint32_t cell(double value, double from, double to) {
-    if (!(to > from))
-        return 0;
-    return static_cast<std::uint32_t>(std::clamp((value - from) / (to - from), 0.0, 1.0) * 65535.0);
-}
 
 // The next float down is the next whole number of its bits: down for positive ones, up for negative ones.
 float below(double value) {
@@ -40,51 +33,11 @@ NodeBox merged(std::span<const NodeBox> boxes) {
 
 } // namespace
 
-std::vector<std::uint32_t> hilbertOrder(std::span<const geometry::Box> boxes) {
-    geometry::Box all;
-    for (const geometry::Box& box : boxes)
-        if (!box.empty())
-            all = {std::min(all.minX, box.minX), std::min(all.minY, box.minY), std::max(all.maxX, box.maxX),
-                   std::max(all.maxY, box.maxY)};
-    struct Item {
-        std::uint32_t place, number;
-    };
-    std::vector<Item> items(boxes.size());
-    inTwoHalves(boxes.size(), [&](std::size_t begin, std::size_t end) {
-        for (std::size_t i = begin; i < end; ++i) {
-            const geometry::Box& box = boxes[i];
-            items[i] = {box.empty() ? 0
-                                    : geometry::hilbertPlace(cell(box.minX / 2 + box.maxX / 2, all.minX, all.maxX),
-                                                             cell(box.minY / 2 + box.maxY / 2, all.minY, all.maxY)),
-                        static_cast<std::uint32_t>(i)};
-        }
-    });
-    // By the lowest digit first: three times over the items, and equals stay in their order.
-    constexpr unsigned digitBits = 11;
-    constexpr std::uint32_t digits = 1U << digitBits;
-    std::vector<Item> sorted(items.size());
-    for (unsigned shift = 0; shift < 32; shift += digitBits) {
-        std::array<std::size_t, digits> at{};
-        for (const Item& item : items)
-            ++at[(item.place >> shift) % digits];
-        std::size_t begin = 0;
-        for (std::size_t& count : at)
-            begin += std::exchange(count, begin);
-        for (const Item& item : items)
-            sorted[at[(item.place >> shift) % digits]++] = item;
-        items.swap(sorted);
-    }
-    std::vector<std::uint32_t> order(items.size());
-    for (std::size_t i = 0; i < items.size(); ++i)
-        order[i] = items[i].number;
-    return order;
-}
-
 std::vector<NodeBox> nodesOf(std::span<const geometry::Box> boxes, std::span<const std::uint32_t> order, double originX,
                              double originY) {
     const std::vector<std::size_t> ends = levelEnds(boxes.size());
     std::vector<NodeBox> nodes(ends.back(), NodeBox{kNone, kNone, -kNone, -kNone});
-    inTwoHalves(boxes.size(), [&](std::size_t first, std::size_t end) {
+    geometry::inTwoHalves(boxes.size(), [&](std::size_t first, std::size_t end) {
         for (std::size_t i = first; i < end; ++i)
             if (const geometry::Box& box = boxes[order[i]]; !box.empty())
                 nodes[i] = {below(box.minX - originX), below(box.minY - originY), above(box.maxX - originX),

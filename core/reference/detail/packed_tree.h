@@ -9,10 +9,6 @@
 
 namespace fencewright::reference::detail {
 
-/// The numbers of the boxes in the order of their middles along the Hilbert curve; empty boxes first, equals in the
-/// order given.
-[[nodiscard]] std::vector<std::uint32_t> hilbertOrder(std::span<const geometry::Box> boxes);
-
 /// The packed R-tree over the boxes in that order, level by level (see levelEnds).
 /// Side: the boxes grow, by less than a step of a float each.
 [[nodiscard]] std::vector<NodeBox> nodesOf(std::span<const geometry::Box> boxes, std::span<const std::uint32_t> order,

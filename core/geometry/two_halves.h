@@ -3,7 +3,7 @@
 #include <cstddef>
 #include <future>
 
-namespace fencewright::reference::detail {
+namespace fencewright::geometry {
 
 /// Calls `work(begin, end)` for the two halves of 0 to `count`, at the same time.
 template <class Work> void inTwoHalves(std::size_t count, const Work& work) {
@@ -15,4 +15,4 @@ template <class Work> void inTwoHalves(std::size_t count, const Work& work) {
     second.get();
 }
 
-} // namespace fencewright::reference::detail
+} // namespace fencewright::geometry
