@@ -165,11 +165,11 @@ void build(GDALDataset& raster, const std::string& path, std::vector<int> factor
     const gdal::ErrorCapture said;
     detail::GdalProgress listening{&progress, "Building the pyramid"};
     CPLErr result = CE_Failure;
-    detail::StoppableDataset stoppable{raster, listening};
+    const std::unique_ptr<GDALDataset> stoppable = detail::stoppable(raster, listening);
     {
         // Not of the data set itself, which would put them where it lies, or into itself.
         GDALDefaultOverviews overviews;
-        overviews.Initialize(&stoppable, target.string().c_str());
+        overviews.Initialize(stoppable.get(), target.string().c_str());
         result = overviews.BuildOverviews(
             target.string().c_str(), resamplingOf(raster), static_cast<int>(factors.size()), factors.data(),
             static_cast<int>(bands.size()), bands.data(), detail::GdalProgress::report, &listening, nullptr);

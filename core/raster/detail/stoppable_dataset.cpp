@@ -2,6 +2,10 @@
 
 #include <algorithm>
 #include <cstring>
+#include <utility>
+#include <vector>
+
+#include <gdal_proxy.h>
 
 namespace fencewright::raster::detail {
 
@@ -9,6 +13,34 @@ namespace {
 
 constexpr double kPixelsAtOnce = 1 << 20;
 constexpr double kMostKept = 128e6; // bytes
+
+class StoppableDataset final : public GDALProxyDataset {
+public:
+    StoppableDataset(GDALDataset& raster, GdalProgress& listening);
+
+    /// Reads a part of a band unchanged.
+    CPLErr read(int band, int x, int y, int width, int height, GByte* target, GDALDataType type, GSpacing pixelSpace,
+                GSpacing lineSpace, GDALRasterIOExtraArg* extra);
+
+private:
+    /// Whole rows of a band.
+    struct Rows {
+        int from = 0, to = 0;
+        std::vector<GByte> bytes;
+    };
+
+    GDALDataset* RefUnderlyingDataset() const override { return &m_raster; }
+
+    [[nodiscard]] bool goesOn();
+    /// The bands whose rows are read together with those of this one.
+    [[nodiscard]] std::pair<int, int> bandsWith(int band) const;
+    CPLErr keep(int band, int from, int to);
+
+    GDALDataset& m_raster;
+    GdalProgress& m_listening;
+    bool m_isInterleaved = false;
+    std::vector<Rows> m_rows; ///< of each band, from the first; empty: none are kept
+};
 
 class StoppableBand final : public GDALProxyRasterBand {
 public:
@@ -58,8 +90,6 @@ int blockHeightOf(GDALRasterBand& band) {
     band.GetBlockSize(&width, &height);
     return std::max(1, height);
 }
-
-} // namespace
 
 StoppableDataset::StoppableDataset(GDALDataset& raster, GdalProgress& listening)
     : m_raster{raster}, m_listening{listening} {
@@ -151,6 +181,12 @@ CPLErr StoppableDataset::read(int band, int x, int y, int width, int height, GBy
                                 static_cast<std::size_t>(size),
                         kept, size, target + (row - y) * lineSpace, type, static_cast<int>(pixelSpace), width);
     return CE_None;
+}
+
+} // namespace
+
+std::unique_ptr<GDALDataset> stoppable(GDALDataset& raster, GdalProgress& listening) {
+    return std::make_unique<StoppableDataset>(raster, listening);
 }
 
 } // namespace fencewright::raster::detail

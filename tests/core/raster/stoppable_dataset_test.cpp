@@ -8,7 +8,7 @@
 
 using namespace fencewright;
 using raster::detail::GdalProgress;
-using raster::detail::StoppableDataset;
+using raster::detail::stoppable;
 
 namespace {
 
@@ -80,8 +80,9 @@ private slots:
         const auto raster = made(picture(options));
         const Progress progress;
         GdalProgress listening{&progress, "Reading"};
-        StoppableDataset stoppable{*raster, listening};
-        QCOMPARE(stoppable.GetRasterCount(), 3);
+        const auto guarded = stoppable(*raster, listening);
+        GDALDataset& watched = *guarded;
+        QCOMPARE(watched.GetRasterCount(), 3);
         std::mt19937 random{3};
         for (int round = 0; round < 60; ++round) {
             const bool whole = round == 0;
@@ -98,7 +99,7 @@ private slots:
                                                           GDT_Byte, 0, 0, nullptr);
             };
             QCOMPARE(read(*raster, wanted), CE_None);
-            QCOMPARE(read(stoppable, got), CE_None);
+            QCOMPARE(read(watched, got), CE_None);
             QVERIFY2(got == wanted, qPrintable(QString{"round %1"}.arg(round)));
         }
     }
@@ -114,11 +115,12 @@ private slots:
         int asked = 0;
         const Progress progress{[&](double, std::string_view) { return ++asked < 3; }};
         GdalProgress listening{&progress, "Reading"};
-        StoppableDataset stoppable{*raster, listening};
+        const auto guarded = stoppable(*raster, listening);
+        GDALDataset& watched = *guarded;
         std::vector<std::uint8_t> pixels(3001 * 1203, 0);
         const auto read = [&](int band, int width, int height) {
-            return stoppable.GetRasterBand(band)->RasterIO(GF_Read, 0, 0, width, height, pixels.data(), width, height,
-                                                           GDT_Byte, 0, 0, nullptr);
+            return watched.GetRasterBand(band)->RasterIO(GF_Read, 0, 0, width, height, pixels.data(), width, height,
+                                                         GDT_Byte, 0, 0, nullptr);
         };
         QCOMPARE(read(2, 3001, 1203), CE_Failure);
         QCOMPARE(asked, 3);
@@ -137,13 +139,14 @@ private slots:
         Strips strips;
         const Progress progress;
         GdalProgress listening{&progress, "Reading"};
-        StoppableDataset stoppable{strips, listening};
+        const auto guarded = stoppable(strips, listening);
+        GDALDataset& watched = *guarded;
         std::vector<std::uint8_t> pixels(1000 * 600);
         for (int y = 0; y < 1200; y += 600)
             for (int x = 0; x < 5000; x += 1000)
                 for (int band = 1; band <= 3; ++band) {
-                    QCOMPARE(stoppable.GetRasterBand(band)->RasterIO(GF_Read, x, y, 1000, 600, pixels.data(), 1000, 600,
-                                                                     GDT_Byte, 0, 0, nullptr),
+                    QCOMPARE(watched.GetRasterBand(band)->RasterIO(GF_Read, x, y, 1000, 600, pixels.data(), 1000, 600,
+                                                                   GDT_Byte, 0, 0, nullptr),
                              CE_None);
                     QCOMPARE(int(pixels[1000 * 599]), (y + 599) % 251 + band);
                 }
