@@ -2,6 +2,7 @@
 
 #include "airspace/outline.h"
 #include "fault.h"
+#include "geodesy/edge_meaning.h"
 #include "geometry/overlay.h"
 #include "model/words.h"
 #include "store/detail/value_text.h"
@@ -25,8 +26,9 @@ constexpr int kDeepest = 24; // our values nest 12 deep within a feature
 constexpr std::size_t kLongestName = 200;
 constexpr std::size_t kFewestCorners = 3;
 
-[[noreturn]] void refuse(const std::string& problem, const std::string& place = {},
-                         const std::string& remedy = "Copy fences, sites or homes, or GeoJSON text, and paste again.") {
+[[noreturn]] void refuse(const Wording& problem, const Wording& place = {},
+                         const Wording& remedy = phrase("core", "Copy fences, sites or homes, or GeoJSON text, and "
+                                                                "paste again.")) {
     throw Fault{problem, place, remedy};
 }
 
@@ -143,16 +145,16 @@ Json parsed(std::string_view text) {
     std::size_t features = 0;
     const auto look = [&](int depth, Json::parse_event_t event, Json&) {
         if (depth > kDeepest)
-            refuse("The text nests deeper than any GeoJSON does.");
+            refuse(phrase("core", "The text nests deeper than any GeoJSON does."));
         if (event == Json::parse_event_t::object_start && depth == 2 && ++features > kMostClippedFeatures)
-            refuse("The text holds more than " + std::to_string(kMostClippedFeatures) + " features.", {},
-                   "Save it as a file and import that.");
+            refuse(phrase("core", "The text holds more than %1 features.")(kMostClippedFeatures), {},
+                   phrase("core", "Save it as a file and import that."));
         return true;
     };
     try {
         return Json::parse(text, look);
     } catch (const Json::exception&) {
-        refuse("What is on the clipboard is neither a copy from here nor GeoJSON text.");
+        refuse(phrase("core", "What is on the clipboard is neither a copy from here nor GeoJSON text."));
     }
 }
 
@@ -162,22 +164,22 @@ public:
 
     void root(const Json& value) {
         if (!value.is_object())
-            refuse("The text is JSON, but not GeoJSON.");
+            refuse(phrase("core", "The text is JSON, but not GeoJSON."));
         requireWgs84(value);
         const std::string type = typeOf(value);
         if (type == "FeatureCollection") {
             const auto features = value.find("features");
             if (features == value.end() || !features->is_array())
-                refuse("The FeatureCollection has no list of features.");
+                refuse(phrase("core", "The FeatureCollection has no list of features."));
             for (std::size_t i = 0; i < features->size(); ++i) {
-                m_place = "feature " + std::to_string(i + 1);
+                m_place = phrase("core", "feature %1")(i + 1);
                 feature((*features)[i]);
             }
         } else if (type == "Feature") {
-            m_place = "the feature";
+            m_place = phrase("core", "the feature");
             feature(value);
         } else {
-            m_place = "the geometry";
+            m_place = phrase("core", "the geometry");
             ++m_into.foreign;
             geometry(value, {}, 0);
         }
@@ -187,7 +189,7 @@ private:
     [[nodiscard]] std::string typeOf(const Json& value) const {
         const auto type = value.find("type");
         if (type == value.end() || !type->is_string())
-            refuse("A member \"type\" is missing, so it is not GeoJSON.", m_place);
+            refuse(phrase("core", "A member \"type\" is missing, so it is not GeoJSON."), m_place);
         return type->get<std::string>();
     }
 
@@ -198,13 +200,13 @@ private:
             return;
         const std::string words = crs->dump();
         if (words.find("CRS84") == std::string::npos)
-            refuse("The text names a coordinate reference system of its own.", {},
-                   "Save it as a file and import that: there its coordinates are converted.");
+            refuse(phrase("core", "The text names a coordinate reference system of its own."), {},
+                   phrase("core", "Save it as a file and import that: there its coordinates are converted."));
     }
 
     void feature(const Json& value) {
         if (!value.is_object() || typeOf(value) != "Feature")
-            refuse("It is not a Feature.", m_place);
+            refuse(phrase("core", "It is not a Feature."), m_place);
         if (const auto own = value.find(kMember); own != value.end())
             return ownThing(*own);
         const auto geometryMember = value.find("geometry");
@@ -224,7 +226,8 @@ private:
 
     void ownThing(const Json& member) {
         if (!member.is_object() || member.value("version", Json{}) != 1)
-            refuse("It was copied by a newer version of the program.", m_place, "Copy it there as a delivered file.");
+            refuse(phrase("core", "It was copied by a newer version of the program."), m_place,
+                   phrase("core", "Copy it there as a delivered file."));
         const Json kind = member.value("kind", Json{});
         const std::string text = member.value("value", Json{}).dump();
         try {
@@ -243,10 +246,10 @@ private:
                 requireLength(home.landingRadius);
                 m_into.homes.push_back(std::move(home));
             } else {
-                refuse("It is no kind of thing that is known.", m_place);
+                refuse(phrase("core", "It is no kind of thing that is known."), m_place);
             }
         } catch (const ValueError& error) {
-            refuse("Its member " + error.member() + " " + error.what() + ".", m_place);
+            refuse(phrase("core", "Its member %1 %2.")(error.member(), error.what()), m_place);
         }
         ++m_into.own;
     }
@@ -255,10 +258,10 @@ private:
         // Of a shape across the antimeridian the numbers run on beyond 180.
         if (!std::isfinite(place.lon) || !std::isfinite(place.lat) || std::abs(place.lon) > 540.0 ||
             std::abs(place.lat) > 90.0)
-            refuse("It has a coordinate that is no place on the earth.", m_place);
+            refuse(phrase("core", "It has a coordinate that is no place on the earth."), m_place);
         if (++m_corners > kMostClippedCorners)
-            refuse("The text holds more than " + std::to_string(kMostClippedCorners) + " corners.", {},
-                   "Save it as a file and import that.");
+            refuse(phrase("core", "The text holds more than %1 corners.")(kMostClippedCorners), {},
+                   phrase("core", "Save it as a file and import that."));
     }
     void requireOnEarth(const model::LineString& line) {
         std::for_each(line.begin(), line.end(), [this](const auto& place) { requireOnEarth(place); });
@@ -270,14 +273,17 @@ private:
     }
     void requireLength(const StatedLength& length) {
         if (!std::isfinite(length.length.inMetres()))
-            refuse("It has a length that is not a number.", m_place);
+            refuse(phrase("core", "It has a length that is not a number."), m_place);
     }
     void requireOnEarth(const model::DrawnPolygon& shape) { requireOnEarth(shape.polygon); }
     void requireOnEarth(const model::Circle& shape) {
         requireOnEarth(shape.centre);
         requireLength(shape.radius);
     }
-    void requireOnEarth(const model::Corridor& shape) { requireOnEarth(shape.line); }
+    void requireOnEarth(const model::Corridor& shape) {
+        requireOnEarth(shape.line);
+        requireLength(shape.halfWidth);
+    }
     void requireOnEarth(const model::Setback& shape) { requireLength(shape.distance); }
     void requireOnEarth(const model::ParcelUnion& shape) {
         for (const model::Parcel& parcel : shape.parcels)
@@ -290,13 +296,13 @@ private:
 
     const Json& list(const Json& value) const {
         if (!value.is_array())
-            refuse("Its coordinates are not lists of the depth that its type asks for.", m_place);
+            refuse(phrase("core", "Its coordinates are not lists of the depth that its type asks for."), m_place);
         return value;
     }
     model::Position place(const Json& value) {
         list(value);
         if (value.size() < 2 || value.size() > 4 || !value[0].is_number() || !value[1].is_number())
-            refuse("It has a position that is not a longitude and a latitude.", m_place);
+            refuse(phrase("core", "It has a position that is not a longitude and a latitude."), m_place);
         const model::Position at{value[0].get<double>(), value[1].get<double>()};
         requireOnEarth(at);
         m_into.heights += value.size() > 2 ? 1 : 0;
@@ -317,19 +323,31 @@ private:
             ++m_into.leftOpen;
         }
         if (made.corners.size() < kFewestCorners)
-            refuse("It has a ring of fewer than three corners.", m_place);
-        return made;
+            refuse(phrase("core", "It has a ring of fewer than three corners."), m_place);
+        return continuous(std::move(made));
+    }
+    /// Writers that do not cut at the antimeridian (RFC 7946, 3.1.9) jump there; taken as it stands, such an area would
+    /// be the rest of the earth's band and not contain what it closes.
+    model::Ring continuous(model::Ring ring) {
+        auto [made, changed] = geodesy::unwrapped(std::move(ring));
+        m_into.unwrapped += changed ? 1 : 0;
+        return std::move(made);
     }
     void area(const Json& value, const std::string& name) {
         if (list(value).empty())
-            refuse("It has a polygon without a ring.", m_place);
+            refuse(phrase("core", "It has a polygon without a ring."), m_place);
         model::Fence fence;
         fence.id = model::freshId<model::Fence>();
         fence.name = name.empty() ? "Pasted area" : name;
         fence.kind = model::FenceKind::KeepOut; // what nobody says is permitted, is not
         model::Polygon polygon{ringFrom(value[0]), {}};
-        for (std::size_t i = 1; i < value.size(); ++i)
-            polygon.holes.push_back(ringFrom(value[i]));
+        for (std::size_t i = 1; i < value.size(); ++i) {
+            model::Ring& hole = polygon.holes.emplace_back(ringFrom(value[i]));
+            const double first = hole.corners.front().lon;
+            const double turn = geodesy::longitudeNear(first, polygon.shell.corners.front().lon) - first;
+            for (model::Position& corner : hole.corners)
+                corner.lon += turn;
+        }
         fence.shape = model::DrawnPolygon{std::move(polygon)};
         m_into.fences.push_back(std::move(fence));
     }
@@ -343,17 +361,17 @@ private:
     void lineSite(const Json& value, const std::string& name) {
         model::LineString places = line(value);
         if (places.size() < 2)
-            refuse("It has a line of fewer than two places.", m_place);
-        site(std::move(places), name);
+            refuse(phrase("core", "It has a line of fewer than two places."), m_place);
+        site(continuous({std::move(places), false}).corners, name);
     }
     void geometry(const Json& value, const std::string& name, int depth) {
         constexpr int deepestCollection = 4;
         if (!value.is_object() || depth > deepestCollection)
-            refuse("Its geometry is not one of GeoJSON.", m_place);
+            refuse(phrase("core", "Its geometry is not one of GeoJSON."), m_place);
         const std::string type = typeOf(value);
         const auto member = value.find(type == "GeometryCollection" ? "geometries" : "coordinates");
         if (member == value.end())
-            refuse("Its geometry has no coordinates.", m_place);
+            refuse(phrase("core", "Its geometry has no coordinates."), m_place);
         if (type == "Polygon") {
             area(*member, name);
         } else if (type == "MultiPolygon") {
@@ -373,15 +391,15 @@ private:
             for (const Json& one : list(*member))
                 geometry(one, name, depth + 1);
         } else {
-            refuse("Its geometry is not one of GeoJSON.", m_place);
+            refuse(phrase("core", "Its geometry is not one of GeoJSON."), m_place);
         }
         if (m_into.fences.size() + m_into.sites.size() > kMostClippedFeatures)
-            refuse("The text holds more than " + std::to_string(kMostClippedFeatures) + " areas and places.", {},
-                   "Save it as a file and import that.");
+            refuse(phrase("core", "The text holds more than %1 areas and places.")(kMostClippedFeatures), {},
+                   phrase("core", "Save it as a file and import that."));
     }
 
     Pasting& m_into;
-    std::string m_place;
+    Wording m_place;
     std::size_t m_corners = 0;
 };
 
@@ -428,22 +446,24 @@ Clipping clipped(const model::FenceSet& set, std::span<const ClippedThing> thing
             clipping.confidential += site->confidential ? 1 : 0;
         }
     if (features.empty())
-        refuse("Nothing is selected that could be copied.", {}, "Choose fences, sites or homes first.");
+        refuse(phrase("core", "Nothing is selected that could be copied."), {},
+               phrase("core", "Choose fences, sites or homes first."));
     const bool tooMany = features.size() > kMostClippedFeatures;
     clipping.text = tooMany ? std::string{} : Json{{"type", "FeatureCollection"}, {"features", features}}.dump(1);
     if (tooMany || clipping.text.size() > kLongestClipping)
-        refuse("This is more than the clipboard should carry.", {}, "Save the document, or deliver it as a file.");
+        refuse(phrase("core", "This is more than the clipboard should carry."), {},
+               phrase("core", "Save the document, or deliver it as a file."));
     return clipping;
 }
 
 Pasting pasted(std::string_view text) {
     if (text.size() > kLongestClipping)
-        refuse("The text on the clipboard is longer than " + std::to_string(kLongestClipping / 1024 / 1024) + " MB.",
-               {}, "Save it as a file and import that.");
+        refuse(phrase("core", "The text on the clipboard is longer than %1 MB.")(kLongestClipping / 1024 / 1024), {},
+               phrase("core", "Save it as a file and import that."));
     Pasting pasting;
     Taking{pasting}.root(parsed(text));
     if (pasting.fences.empty() && pasting.sites.empty() && pasting.homes.empty())
-        refuse("The text holds no area, line or place.");
+        refuse(phrase("core", "The text holds no area, line or place."));
     return pasting;
 }
 
@@ -484,15 +504,17 @@ PastingEdit pastedInto(const model::FenceSet& set, Pasting pasting) {
             if (const auto found = renamed.find(setback->site.value); found != renamed.end())
                 setback->site = found->second;
             else if (!set.sites.find(setback->site))
-                refuse("The site that this setback follows is neither in the text nor in this document.", fence.name,
-                       "Copy the site along with it.");
+                refuse(
+                    phrase("core", "The site that this setback follows is neither in the text nor in this document."),
+                    fence.name, phrase("core", "Copy the site along with it."));
         }
         add(std::move(fence), set.fences, fences, addedFences);
     }
     for (model::Home& home : pasting.homes)
         add(std::move(home), set.homes, homes, addedHomes);
     const std::size_t count = made.things.size();
-    made.edit.title = count == 1 ? "Paste one thing" : "Paste " + std::to_string(count) + " things";
+    made.edit.title =
+        count == 1 ? Wording{phrase("core", "Paste one thing")} : phrase("core", "Paste %1 things")(count);
     return made;
 }
 

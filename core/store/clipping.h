@@ -42,6 +42,7 @@ struct Pasting {
     std::size_t foreign = 0;    ///< made of geometries: areas became keep-outs, places and lines sites
     std::size_t leftOpen = 0;   ///< rings whose last place was not the first: taken as closed, and marked so
     std::size_t heights = 0;    ///< places with a third number, which was left out
+    std::size_t unwrapped = 0;  ///< rings and lines with an edge of over 180 degrees, which goes the short way now
     std::size_t unreadable = 0; ///< features without a geometry
 };
 

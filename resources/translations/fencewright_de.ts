@@ -4202,6 +4202,154 @@
         <source>Type a distance such as &quot;1/4 mi&quot; or &quot;402.336 m&quot;.</source>
         <translation>Tippen Sie eine Länge wie „1/4 mi“ oder „402.336 m“ ein.</translation>
     </message>
+    <message>
+        <source>Copy fences, sites or homes, or GeoJSON text, and paste again.</source>
+        <translation>Kopieren Sie Zäune, Schutzobjekte oder Rückkehrorte, oder GeoJSON-Text, und fügen Sie neu ein.</translation>
+    </message>
+    <message>
+        <source>The text nests deeper than any GeoJSON does.</source>
+        <translation>Der Text ist tiefer verschachtelt, als GeoJSON es je ist.</translation>
+    </message>
+    <message>
+        <source>The text holds more than %1 features.</source>
+        <translation>Der Text enthält mehr als %1 Objekte.</translation>
+    </message>
+    <message>
+        <source>Save it as a file and import that.</source>
+        <translation>Speichern Sie ihn als Datei, und importieren Sie diese.</translation>
+    </message>
+    <message>
+        <source>What is on the clipboard is neither a copy from here nor GeoJSON text.</source>
+        <translation>Was in der Zwischenablage liegt, ist weder eine Kopie von hier noch GeoJSON-Text.</translation>
+    </message>
+    <message>
+        <source>The text is JSON, but not GeoJSON.</source>
+        <translation>Der Text ist JSON, aber kein GeoJSON.</translation>
+    </message>
+    <message>
+        <source>the feature</source>
+        <translation>das Objekt</translation>
+    </message>
+    <message>
+        <source>the geometry</source>
+        <translation>die Geometrie</translation>
+    </message>
+    <message>
+        <source>A member &quot;type&quot; is missing, so it is not GeoJSON.</source>
+        <translation>Der Eintrag „type“ fehlt, es ist also kein GeoJSON.</translation>
+    </message>
+    <message>
+        <source>The text names a coordinate reference system of its own.</source>
+        <translation>Der Text nennt ein eigenes Koordinatenreferenzsystem.</translation>
+    </message>
+    <message>
+        <source>Save it as a file and import that: there its coordinates are converted.</source>
+        <translation>Speichern Sie ihn als Datei, und importieren Sie diese: dabei werden die Koordinaten umgerechnet.</translation>
+    </message>
+    <message>
+        <source>It is not a Feature.</source>
+        <translation>Es ist kein Feature.</translation>
+    </message>
+    <message>
+        <source>It was copied by a newer version of the program.</source>
+        <translation>Es wurde von einer neueren Fassung des Programms kopiert.</translation>
+    </message>
+    <message>
+        <source>Copy it there as a delivered file.</source>
+        <translation>Übergeben Sie es dort als ausgelieferte Datei.</translation>
+    </message>
+    <message>
+        <source>It is no kind of thing that is known.</source>
+        <translation>Diese Art von Ding ist nicht bekannt.</translation>
+    </message>
+    <message>
+        <source>Its member %1 %2.</source>
+        <translation>Sein Eintrag %1 %2.</translation>
+    </message>
+    <message>
+        <source>It has a coordinate that is no place on the earth.</source>
+        <translation>Es hat eine Koordinate, die kein Ort auf der Erde ist.</translation>
+    </message>
+    <message>
+        <source>The text holds more than %1 corners.</source>
+        <translation>Der Text enthält mehr als %1 Ecken.</translation>
+    </message>
+    <message>
+        <source>It has a length that is not a number.</source>
+        <translation>Es hat eine Länge, die keine Zahl ist.</translation>
+    </message>
+    <message>
+        <source>Its coordinates are not lists of the depth that its type asks for.</source>
+        <translation>Seine Koordinaten sind keine Listen der Tiefe, die sein Typ verlangt.</translation>
+    </message>
+    <message>
+        <source>It has a position that is not a longitude and a latitude.</source>
+        <translation>Es hat eine Position, die nicht aus Länge und Breite besteht.</translation>
+    </message>
+    <message>
+        <source>It has a ring of fewer than three corners.</source>
+        <translation>Es hat einen Ring mit weniger als drei Ecken.</translation>
+    </message>
+    <message>
+        <source>It has a polygon without a ring.</source>
+        <translation>Es hat ein Polygon ohne Ring.</translation>
+    </message>
+    <message>
+        <source>It has a line of fewer than two places.</source>
+        <translation>Es hat eine Linie mit weniger als zwei Orten.</translation>
+    </message>
+    <message>
+        <source>Its geometry is not one of GeoJSON.</source>
+        <translation>Seine Geometrie ist keine von GeoJSON.</translation>
+    </message>
+    <message>
+        <source>Its geometry has no coordinates.</source>
+        <translation>Seine Geometrie hat keine Koordinaten.</translation>
+    </message>
+    <message>
+        <source>The text holds more than %1 areas and places.</source>
+        <translation>Der Text enthält mehr als %1 Flächen und Orte.</translation>
+    </message>
+    <message>
+        <source>Nothing is selected that could be copied.</source>
+        <translation>Es ist nichts gewählt, was kopiert werden könnte.</translation>
+    </message>
+    <message>
+        <source>Choose fences, sites or homes first.</source>
+        <translation>Wählen Sie erst Zäune, Schutzobjekte oder Rückkehrorte.</translation>
+    </message>
+    <message>
+        <source>This is more than the clipboard should carry.</source>
+        <translation>Das ist mehr, als die Zwischenablage tragen soll.</translation>
+    </message>
+    <message>
+        <source>Save the document, or deliver it as a file.</source>
+        <translation>Speichern Sie das Dokument, oder liefern Sie es als Datei aus.</translation>
+    </message>
+    <message>
+        <source>The text on the clipboard is longer than %1 MB.</source>
+        <translation>Der Text in der Zwischenablage ist länger als %1 MB.</translation>
+    </message>
+    <message>
+        <source>The text holds no area, line or place.</source>
+        <translation>Der Text enthält keine Fläche, keine Linie und keinen Ort.</translation>
+    </message>
+    <message>
+        <source>The site that this setback follows is neither in the text nor in this document.</source>
+        <translation>Das Schutzobjekt, dem dieser Abstand folgt, ist weder im Text noch in diesem Dokument.</translation>
+    </message>
+    <message>
+        <source>Copy the site along with it.</source>
+        <translation>Kopieren Sie das Schutzobjekt mit.</translation>
+    </message>
+    <message>
+        <source>Paste one thing</source>
+        <translation>Ein Ding einfügen</translation>
+    </message>
+    <message>
+        <source>Paste %1 things</source>
+        <translation>%1 Dinge einfügen</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop</name>
@@ -6496,14 +6644,6 @@ Vertraulich</translation>
         <translation>Ausgeschnitten</translation>
     </message>
     <message>
-        <source>Paste one thing</source>
-        <translation>Ein Ding einfügen</translation>
-    </message>
-    <message>
-        <source>Paste %1 things</source>
-        <translation>%1 Dinge einfügen</translation>
-    </message>
-    <message>
         <source>Pasted one thing.</source>
         <translation>Ein Ding eingefügt.</translation>
     </message>
@@ -6526,6 +6666,10 @@ Vertraulich</translation>
     <message>
         <source>%1 features had no geometry.</source>
         <translation>%1 Objekte hatten keine Geometrie.</translation>
+    </message>
+    <message>
+        <source>An edge over 180 degrees of longitude long was taken the short way, across the antimeridian.</source>
+        <translation>Eine Kante von über 180 Längengraden wurde auf dem kurzen Weg genommen, über den 180. Meridian.</translation>
     </message>
 </context>
 <context>

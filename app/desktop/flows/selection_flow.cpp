@@ -3,6 +3,7 @@
 #include "desktop/dialogs/select_where_dialog.h"
 #include "desktop/flows/thing_filter.h"
 #include "desktop/panels/entry_notation.h"
+#include "session/translated.h"
 #include "store/clipping.h"
 
 #include <QtWidgets>
@@ -65,7 +66,7 @@ bool SelectionFlow::copySelected(const QString& title) {
         m_messages.showNote(words);
         return true;
     } catch (const Fault& fault) {
-        m_messages.showRefusal(QString::fromUtf8(fault.what()));
+        m_messages.showRefusal(session::translated(fault));
         return false;
     }
 }
@@ -95,10 +96,6 @@ void SelectionFlow::paste() {
     try {
         const store::Pasting pasting = store::pasted({text.constData(), std::size_t(text.size())});
         store::PastingEdit made = store::pastedInto(m_document.set(), pasting);
-        if (made.things.size() == 1)
-            made.edit.title = tr("Paste one thing").toStdString();
-        else
-            made.edit.title = tr("Paste %1 things").arg(made.things.size()).toStdString();
         const std::size_t count = made.things.size();
         m_document.push(std::move(made.edit));
         m_map.select(Selection{std::vector<Thing>(made.things.begin(), made.things.end())});
@@ -108,13 +105,15 @@ void SelectionFlow::paste() {
             words << tr("Of another program's text, areas became keep-outs, and places and lines sites.");
         if (pasting.leftOpen > 0)
             words << tr("%1 open rings were taken as closed.").arg(pasting.leftOpen);
+        if (pasting.unwrapped > 0)
+            words << tr("An edge over 180 degrees of longitude long was taken the short way, across the antimeridian.");
         if (pasting.heights > 0)
             words << tr("Heights were left out.");
         if (pasting.unreadable > 0)
             words << tr("%1 features had no geometry.").arg(pasting.unreadable);
         m_messages.showNote(words.join(' '));
     } catch (const Fault& fault) {
-        m_messages.showRefusal(QString::fromUtf8(fault.what()));
+        m_messages.showRefusal(session::translated(fault));
     }
 }
 

@@ -1,6 +1,7 @@
 #include "desktop/panels/ledger_panel.h"
 
 #include "desktop/panels/symbols.h"
+#include "desktop/panels/tab_button.h"
 
 #include <QtWidgets>
 
@@ -128,16 +129,7 @@ LedgerPanel::LedgerPanel(LedgerModel& model, Appearance& appearance, QWidget* pa
                                                     {"tabSources", tr("Sources")}};
     auto* group = new QButtonGroup{this};
     for (const auto& [name, words] : tabs) {
-        auto* tab = new QPushButton{words, this};
-        tab->setObjectName(name);
-        tab->setProperty("tab", true);
-        tab->setCheckable(true);
-        tab->setAutoDefault(false);
-        tab->setCursor(Qt::PointingHandCursor);
-        QFont chosen = tab->font();
-        chosen.setPixelSize(kPlainType);
-        chosen.setWeight(QFont::Bold);
-        tab->setMinimumWidth(QFontMetrics{chosen}.horizontalAdvance(words) + 8);
+        QPushButton* tab = tabButton(name, words, this);
         group->addButton(tab, int(m_tabs.size()));
         heading->addWidget(tab);
         m_tabs.push_back(tab);

@@ -1,6 +1,7 @@
 #include "store/clipping.h"
 
 #include "fault.h"
+#include "geometry/containment.h"
 #include "support/random_sets.h"
 
 #include <QJsonArray>
@@ -177,6 +178,21 @@ private slots:
         QCOMPARE(polygon.shell.corners.size(), std::size_t{4});
         QCOMPARE(polygon.holes.size(), std::size_t{1});
         QVERIFY(polygon.holes[0].closureAssumed && !polygon.shell.closureAssumed);
+    }
+
+    // RFC 7946, 3.1.9 asks writers to cut at the antimeridian; from one that does not, the area meant is the narrow
+    // one.
+    void pasted_goesTheShortWay_acrossTheAntimeridian() {
+        const store::Pasting taken = store::pasted(R"({"type":"GeometryCollection","geometries":[
+            {"type":"Polygon","coordinates":[[[179,10],[-179,10],[-179,11],[179,11],[179,10]],
+                                             [[-179.8,10.2],[-179.8,10.8],[-179.4,10.8],[-179.8,10.2]]]},
+            {"type":"LineString","coordinates":[[-179,0],[179,1]]}]})");
+        QCOMPARE(taken.unwrapped, std::size_t{2});
+        const auto& polygon = std::get<model::DrawnPolygon>(taken.fences.at(0).shape).polygon;
+        QVERIFY(geometry::contains({{polygon}}, model::Position{180.9, 10.5}));
+        QVERIFY(!geometry::contains({{polygon}}, model::Position{0.0, 10.5}));
+        QVERIFY(!geometry::contains({{polygon}}, model::Position{180.3, 10.7})); // in the hole
+        QCOMPARE(std::get<model::LineString>(taken.sites.at(0).geometry)[1].lon, -181.0);
     }
 
     void pasted_refusesHostileText_withWords_data() {
