@@ -5859,7 +5859,7 @@ units: m, ft, ftUS, ch, yd, mi</translation>
     </message>
     <message>
         <source>Key</source>
-        <translation>Schlüssel</translation>
+        <translation>Taste</translation>
     </message>
     <message>
         <source>Where</source>
