@@ -2,7 +2,7 @@
 
 #include <QMetaType>
 
-#include "model/id.h"
+#include "model/thing.h"
 
 #include <concepts>
 #include <cstddef>
@@ -13,7 +13,7 @@
 
 namespace fencewright::desktop {
 
-using Thing = std::variant<model::FenceId, model::SiteId, model::HomeId>;
+using model::Thing;
 
 template <class Id>
 concept ThingId =
