@@ -261,6 +261,9 @@ void MainWindow::connectMap() {
             if (!m_map->selection().contains(thing.things().front()))
                 m_map->select(thing);
             connect(menu->addAction(tr("Edit")), &QAction::triggered, m_record, &RecordPanel::focusForm);
+            for (const ToolOffer& offer : m_map->offersAt(place))
+                connect(menu->addAction(offer.words), &QAction::triggered, m_map,
+                        [this, offer] { m_map->take(offer); });
             menu->addActions({m_actions->zoomSelection, m_actions->copy, m_actions->cut, m_actions->remove});
         } else {
             menu->addActions({m_actions->paste, m_actions->selectAll});
@@ -372,6 +375,7 @@ void MainWindow::connectActions() {
     on(m_actions->selectOthers, [this] { m_selectionFlow.selectOthers(); });
     on(m_actions->selectNone, [this] { m_selectionFlow.selectNone(); });
     on(m_actions->selectWhere, [this] { m_selectionFlow.selectWhere(); });
+    on(m_actions->shareCorners, [this] { m_settings.setSharesCorners(m_actions->shareCorners->isChecked()); });
     on(m_actions->search, [this] { m_search->begin(); });
     for (QAction* action : m_actions->all())
         if (action != m_actions->search)
@@ -679,6 +683,7 @@ void MainWindow::restate() {
     (m_settings.unitSystem() == units::System::Metric ? m_actions->metric : m_actions->us)->setChecked(true);
     m_actions->notations[std::size_t(m_settings.notation())]->setChecked(true);
     m_actions->grids[std::size_t(m_settings.mapGrid())]->setChecked(true);
+    m_actions->shareCorners->setChecked(m_settings.sharesCorners());
     for (QAction* action : m_actions->snaps)
         action->setChecked(!m_settings.snapsOff().contains(action->data().toString()));
     m_actions->themes[std::size_t(m_appearance.theme())]->setChecked(true);

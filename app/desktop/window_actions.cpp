@@ -98,6 +98,9 @@ WindowActions::WindowActions(QUndoStack& stack, QWidget* window) : QObject{windo
         add("selectOthers", tr("Choose the &others instead"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_A});
     selectNone = add("selectNone", tr("Choose &nothing"));
     selectWhere = add("selectWhere", tr("Choose &where…"), QKeySequence{Qt::CTRL | Qt::Key_F});
+    shareCorners = add("shareCorners", tr("&Move shared corners together"));
+    shareCorners->setWhatsThis(tr("Corners of neighbours that lie within 1 cm of each other"));
+    shareCorners->setCheckable(true);
     search = add("search", tr("&Find a command or place"), QKeySequence{Qt::CTRL | Qt::Key_K}, ":/icons/search.svg");
     addImagery =
         add("addImagery", tr("Add &imagery…"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_I}, ":/icons/imagery.svg");
@@ -240,6 +243,8 @@ void WindowActions::fill(QMenuBar& bar) {
     edit->addActions({copy, cut, paste, remove});
     edit->addSeparator();
     edit->addActions({selectAll, selectOthers, selectNone, selectWhere});
+    edit->addSeparator();
+    edit->addAction(shareCorners);
     edit->addSeparator();
     edit->addAction(search);
     QMenu* draw = bar.addMenu(tr("&Draw"));

@@ -96,6 +96,13 @@ void Settings::setMapGrid(MapGrid grid) {
     emit changed();
 }
 
+bool Settings::sharesCorners() const { return m_store.value("sharesCorners", false).toBool(); }
+
+void Settings::setSharesCorners(bool together) {
+    m_store.setValue("sharesCorners", together);
+    emit changed();
+}
+
 QStringList Settings::snapsOff() const { return m_store.value("snapsOff").toStringList(); }
 
 void Settings::setSnapsOff(const QStringList& ids) {

@@ -40,6 +40,9 @@ public:
     MapGrid mapGrid() const;
     void setMapGrid(MapGrid grid);
 
+    /// Whether corners of neighbours that lie together are moved together.
+    bool sharesCorners() const;
+    void setSharesCorners(bool together);
     /// The ids of what is not snapped to (see desktop/canvas/snap_kind.h).
     QStringList snapsOff() const;
     void setSnapsOff(const QStringList& ids);

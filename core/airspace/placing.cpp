@@ -7,7 +7,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <iterator>
+#include <limits>
+#include <memory>
+#include <numbers>
+#include <type_traits>
 #include <utility>
 #include <vector>
 
@@ -125,12 +128,14 @@ void requireSound(const Placing& placing) {
                     phrase("core", "Type a factor over zero, such as \"x 1.5\" or \"150 %\".")};
 }
 
-/// Its site has to come along.
-void requireSite(const model::Fence& fence, std::span<const model::Thing> things) {
-    const auto* setback = std::get_if<model::Setback>(&fence.shape);
-    if (setback && std::find(things.begin(), things.end(), model::Thing{setback->site}) == things.end())
-        throw Fault{phrase("core", "%1 follows its site, and cannot be moved, turned or scaled alone.")(fence.name), "",
-                    phrase("core", "Choose its site as well, or the site alone.")};
+[[noreturn]] void refuseAlone(const model::Fence& setback) {
+    throw Fault{phrase("core", "%1 follows its site, and cannot be moved, turned or scaled alone.")(setback.name), "",
+                phrase("core", "Choose its site as well, or the site alone.")};
+}
+
+[[noreturn]] void refuseGone(const std::string& id) {
+    throw Fault{phrase("core", "What is chosen is not in the set."), id,
+                phrase("core", "It may have been deleted meanwhile.")};
 }
 
 enum class Doing { Move, Turn, Scale, TurnAndScale };
@@ -172,8 +177,7 @@ Wording titleOf(Doing doing, std::size_t number) {
 template <class T, class Kind> const T& thingIn(const model::Roster<T>& roster, const model::Id<Kind>& id) {
     const T* thing = roster.find(id);
     if (!thing)
-        throw Fault{phrase("core", "What is chosen is not in the set."), id.value,
-                    phrase("core", "It may have been deleted meanwhile.")};
+        refuseGone(id.value);
     return *thing;
 }
 
@@ -214,26 +218,36 @@ model::Edit placed(const model::FenceSet& set, std::span<const model::Thing> thi
     const Doing doing = doingOf(placing);
     const Carrier carrier{placing};
     model::Edit edit;
-    const auto add = [&](model::Edit one) {
-        std::move(one.changes.begin(), one.changes.end(), std::back_inserter(edit.changes));
-        edit.title = std::move(one.title);
+    std::vector<model::Thing> chosen{things.begin(), things.end()};
+    std::sort(chosen.begin(), chosen.end());
+    chosen.erase(std::unique(chosen.begin(), chosen.end()), chosen.end());
+    const auto isChosen = [&](const model::Thing& thing) {
+        return std::binary_search(chosen.begin(), chosen.end(), thing);
     };
-    for (const model::Thing& thing : things)
-        std::visit(Overloaded{[&](const model::FenceId& id) {
-                                  const model::Fence& fence = thingIn(set.fences, id);
-                                  requireSite(fence, things);
-                                  if (!std::holds_alternative<model::Setback>(fence.shape))
-                                      add(model::replaceFence(set, carrier(fence), titleOf(doing, fence.name)));
-                              },
-                              [&](const model::SiteId& id) {
-                                  const model::Site& site = thingIn(set.sites, id);
-                                  add(model::replaceSite(set, carrier(site), titleOf(doing, site.name)));
-                              },
-                              [&](const model::HomeId& id) {
-                                  const model::Home& home = thingIn(set.homes, id);
-                                  add(model::replaceHome(set, carrier(home), titleOf(doing, home.name)));
-                              }},
-                   thing);
+    // Through the whole set once, for many may be chosen.
+    std::size_t found = 0;
+    const auto carry = [&]<class T>(const model::Roster<T>& roster) {
+        for (std::size_t index = 0; index < roster.size(); ++index) {
+            const T& thing = roster[index];
+            if (!isChosen(thing.id))
+                continue;
+            ++found;
+            if constexpr (std::is_same_v<T, model::Fence>)
+                if (const auto* setback = std::get_if<model::Setback>(&thing.shape)) {
+                    if (!isChosen(setback->site))
+                        refuseAlone(thing);
+                    continue;
+                }
+            edit.changes.push_back(
+                model::Replacement<T>{index, roster.pointer(index), std::make_shared<const T>(carrier(thing))});
+            edit.title = titleOf(doing, thing.name);
+        }
+    };
+    carry(set.fences);
+    carry(set.sites);
+    carry(set.homes);
+    if (found < chosen.size())
+        refuseGone({});
     if (things.size() > 1)
         edit.title = titleOf(doing, things.size());
     return edit;
@@ -270,6 +284,28 @@ std::optional<Position> pivotOf(const model::FenceSet& set, std::span<const mode
     Position middle{(least->lon + most->lon) / 2.0, (least->lat + most->lat) / 2.0};
     middle.lon -= std::round(middle.lon / 360.0) * 360.0;
     return middle;
+}
+
+std::optional<Position> nearestPlaceOf(const model::FenceSet& set, const model::Thing& thing, const Position& to) {
+    constexpr double radians = std::numbers::pi / 180.0;
+    const double shortening = std::cos(to.lat * radians);
+    std::optional<Position> nearest;
+    double least = std::numeric_limits<double>::infinity();
+    const auto look = [&](auto one) {
+        visitPlaces(one, [&](const Position& place) {
+            const double distance =
+                std::hypot(std::remainder(place.lon - to.lon, 360.0) * shortening, place.lat - to.lat);
+            if (distance < least) {
+                least = distance;
+                nearest = place;
+            }
+        });
+    };
+    std::visit(Overloaded{[&](const model::FenceId& id) { look(thingIn(set.fences, id)); },
+                          [&](const model::SiteId& id) { look(thingIn(set.sites, id)); },
+                          [&](const model::HomeId& id) { look(thingIn(set.homes, id)); }},
+               thing);
+    return nearest;
 }
 
 } // namespace fencewright::airspace

@@ -56,4 +56,10 @@ struct Placing {
 /// none: they have no place. A setback has none of its own.
 [[nodiscard]] std::optional<model::Position> pivotOf(const model::FenceSet& set, std::span<const model::Thing> things);
 
+/// Of the places of a thing, corners and middles, the one nearest to a place; none: it has none of its own. Nearest in
+/// degrees, those of longitude shortened as the place's latitude has it.
+/// @throws Fault  there is no such thing in the set.
+[[nodiscard]] std::optional<model::Position> nearestPlaceOf(const model::FenceSet& set, const model::Thing& thing,
+                                                            const model::Position& to);
+
 } // namespace fencewright::airspace

@@ -51,6 +51,37 @@
     </message>
 </context>
 <context>
+    <name>Drag</name>
+    <message>
+        <source>Move edge of %1</source>
+        <translation>Kante von %1 verschieben</translation>
+    </message>
+    <message>
+        <source>Change radius of %1</source>
+        <translation>Radius von %1 ändern</translation>
+    </message>
+    <message>
+        <source>Move corner of %1</source>
+        <translation>Ecke von %1 verschieben</translation>
+    </message>
+    <message>
+        <source>Add corner to %1</source>
+        <translation>Ecke zu %1 hinzufügen</translation>
+    </message>
+    <message>
+        <source>How far: 12 m, 12 m inward or -12 m</source>
+        <translation>Wie weit: 12 m, 12 m einwärts oder -12 m</translation>
+    </message>
+    <message>
+        <source>Radius: 150 m</source>
+        <translation>Radius: 150 m</translation>
+    </message>
+    <message>
+        <source>From where it was: 120 m 45 · N 45°30&apos; E 120 m · or coordinates</source>
+        <translation>Von dort, wo es war: 120 m 45 · N 45°30&apos; E 120 m · oder Koordinaten</translation>
+    </message>
+</context>
+<context>
     <name>FreehandTool</name>
     <message>
         <source>%1: draw around the area; letting go closes it. Esc drops it.</source>
@@ -204,6 +235,41 @@
     </message>
 </context>
 <context>
+    <name>MovedEdge</name>
+    <message>
+        <source>%1 outward</source>
+        <translation>%1 auswärts</translation>
+    </message>
+    <message>
+        <source>%1 inward</source>
+        <translation>%1 einwärts</translation>
+    </message>
+    <message>
+        <source>%1 to the right</source>
+        <translation>%1 nach rechts</translation>
+    </message>
+    <message>
+        <source>%1 to the left</source>
+        <translation>%1 nach links</translation>
+    </message>
+    <message>
+        <source>outward</source>
+        <translation>auswärts</translation>
+    </message>
+    <message>
+        <source>inward</source>
+        <translation>einwärts</translation>
+    </message>
+    <message>
+        <source>right</source>
+        <translation>rechts</translation>
+    </message>
+    <message>
+        <source>left</source>
+        <translation>links</translation>
+    </message>
+</context>
+<context>
     <name>NewThing</name>
     <message>
         <source>Keep-in</source>
@@ -325,24 +391,8 @@
         <translation>Ecke zu %1 hinzufügen</translation>
     </message>
     <message>
-        <source>Move %1</source>
-        <translation>%1 verschieben</translation>
-    </message>
-    <message>
-        <source>Change radius of %1</source>
-        <translation>Radius von %1 ändern</translation>
-    </message>
-    <message>
         <source>Delete corner of %1</source>
         <translation>Ecke von %1 löschen</translation>
-    </message>
-    <message>
-        <source>Release to place it here. Shift keeps to whole bearings, Ctrl or Alt holds snapping off, Esc puts it back.</source>
-        <translation>Loslassen setzt sie hierher. Umschalt bleibt bei ganzen Winkeln, Strg oder Alt hält das Einrasten ab, Esc stellt sie zurück.</translation>
-    </message>
-    <message>
-        <source>Corner chosen: drag it, or press Delete.</source>
-        <translation>Ecke ausgewählt: Ziehen Sie sie, oder drücken Sie Entf.</translation>
     </message>
     <message>
         <source>This keep-out follows its site: drag the site, or change the distance in the form.</source>
@@ -351,10 +401,6 @@
     <message>
         <source>Drag the rim or the centre. Delete removes the fence.</source>
         <translation>Ziehen Sie den Rand oder die Mitte. Entf entfernt den Zaun.</translation>
-    </message>
-    <message>
-        <source>Drag a corner, or a midpoint to add one. Delete removes the fence.</source>
-        <translation>Ziehen Sie eine Ecke, oder eine Seitenmitte, um eine hinzuzufügen. Entf entfernt den Zaun.</translation>
     </message>
     <message numerus="yes">
         <source>Delete %n things</source>
@@ -368,12 +414,56 @@
         <translation>Loslassen wählt, was ganz darin liegt, zu dem schon Ausgewählten hinzu. Esc verwirft es.</translation>
     </message>
     <message>
-        <source>Shift or Ctrl and a click adds or takes away, Ctrl and a drag adds a box. Delete removes all that is chosen.</source>
-        <translation>Umschalt oder Strg und ein Klick nimmt hinzu oder weg, Strg und Ziehen nimmt einen Rahmen hinzu. Entf entfernt alles Ausgewählte.</translation>
-    </message>
-    <message>
         <source>Click chooses, Shift or Ctrl and a click adds. Ctrl and a drag chooses in a box, Ctrl, Shift and a drag in a loop.</source>
         <translation>Klick wählt, Umschalt oder Strg und ein Klick nimmt hinzu. Strg und Ziehen wählt in einem Rahmen, Strg, Umschalt und Ziehen in einer Schlinge.</translation>
+    </message>
+    <message>
+        <source>Move edge of %1</source>
+        <translation>Kante von %1 verschieben</translation>
+    </message>
+    <message>
+        <source>Delete corner</source>
+        <translation>Ecke löschen</translation>
+    </message>
+    <message>
+        <source>Add corner here</source>
+        <translation>Ecke hier hinzufügen</translation>
+    </message>
+    <message>
+        <source>Release to place the edge here, or type how far. Shift keeps to whole steps, Esc puts it back.</source>
+        <translation>Loslassen setzt die Kante hierher; oder tippen Sie, wie weit. Umschalt bleibt bei ganzen Schritten, Esc legt sie zurück.</translation>
+    </message>
+    <message>
+        <source>Release to place it here, or type a distance and a bearing. Shift keeps to whole bearings, Ctrl or Alt holds snapping off, Esc puts it back.</source>
+        <translation>Loslassen setzt es hierher; oder tippen Sie Entfernung und Richtung. Umschalt bleibt bei ganzen Richtungen, Strg oder Alt hält das Einrasten ab, Esc legt es zurück.</translation>
+    </message>
+    <message>
+        <source>Figures typed now put it exactly: a distance and a bearing from where it was.</source>
+        <translation>Zahlen, die Sie jetzt tippen, setzen es genau: Entfernung und Richtung von dort, wo es war.</translation>
+    </message>
+    <message>
+        <source>Corner chosen: drag it, type a distance and a bearing, or press Delete.</source>
+        <translation>Ecke gewählt: Ziehen Sie sie, tippen Sie Entfernung und Richtung, oder drücken Sie Entf.</translation>
+    </message>
+    <message>
+        <source>Edge chosen: drag it parallel to itself, or type how far. Esc lets go of it.</source>
+        <translation>Kante gewählt: Ziehen Sie sie parallel, oder tippen Sie, wie weit. Esc lässt sie los.</translation>
+    </message>
+    <message>
+        <source>Drag a corner, a midpoint to add one, the inside to move it all, or with Alt an edge.</source>
+        <translation>Ziehen Sie eine Ecke, eine Kantenmitte für eine neue, das Innere für alles, oder mit Alt eine Kante.</translation>
+    </message>
+    <message>
+        <source>Shift or Ctrl and a click adds or takes away, Ctrl and a drag adds a box. Dragging one of them moves all. Delete removes all that is chosen.</source>
+        <translation>Umschalt oder Strg und ein Klick nimmt hinzu oder weg, Strg und Ziehen einen Rahmen. Eines davon zu ziehen, verschiebt alles. Entf löscht alles Gewählte.</translation>
+    </message>
+    <message>
+        <source>How far: 12 m, 12 m inward or -12 m</source>
+        <translation>Wie weit: 12 m, 12 m einwärts oder -12 m</translation>
+    </message>
+    <message>
+        <source>From where it is: 120 m 45 · N 45°30&apos; E 120 m · or coordinates</source>
+        <translation>Von dort, wo sie ist: 120 m 45 · N 45°30&apos; E 120 m · oder Koordinaten</translation>
     </message>
 </context>
 <context>
@@ -578,6 +668,53 @@
     <message>
         <source>Choose by a loop</source>
         <translation>Mit einer Schlinge auswählen</translation>
+    </message>
+    <message>
+        <source>Turn and scale</source>
+        <translation>Drehen und skalieren</translation>
+    </message>
+</context>
+<context>
+    <name>TurnTool</name>
+    <message>
+        <source>Click what is to be turned or scaled; Shift or Ctrl and a click adds.</source>
+        <translation>Klicken Sie an, was gedreht oder skaliert werden soll; Umschalt oder Strg und ein Klick nimmt hinzu.</translation>
+    </message>
+    <message>
+        <source>Release to turn and scale about this place. It snaps; Ctrl or Alt holds that off.</source>
+        <translation>Loslassen: Um diesen Ort wird gedreht und skaliert. Er rastet ein; Strg oder Alt hält das ab.</translation>
+    </message>
+    <message>
+        <source>Farther out turns finer. Shift keeps to 15°, &quot;30 right&quot; is exact, Esc puts it back.</source>
+        <translation>Weiter außen dreht feiner. Umschalt bleibt bei 15°, „30 rechts“ ist genau, Esc legt es zurück.</translation>
+    </message>
+    <message>
+        <source>Away from the middle makes it larger. Shift keeps to tenths, &quot;x 1.5&quot; is exact, Esc puts it back.</source>
+        <translation>Fort von der Mitte wird es größer. Umschalt bleibt bei Zehnteln, „x 1.5“ ist genau, Esc legt es zurück.</translation>
+    </message>
+    <message>
+        <source>Release to place it here. Shift keeps to whole bearings, Esc puts it back.</source>
+        <translation>Loslassen setzt es hierher. Umschalt bleibt bei ganzen Richtungen, Esc legt es zurück.</translation>
+    </message>
+    <message>
+        <source>Drag the ring to turn, a square to scale, the cross to put the middle elsewhere; or type &quot;30 right&quot;, &quot;x 1.5&quot;, &quot;20 m 45&quot;.</source>
+        <translation>Ziehen Sie den Ring zum Drehen, ein Quadrat zum Skalieren, das Kreuz für eine andere Mitte; oder tippen Sie „30 rechts“, „x 1.5“, „20 m 45“.</translation>
+    </message>
+    <message>
+        <source>30 right · 15 left · x 1.5 · 150 % · 20 m 45</source>
+        <translation>30 rechts · 15 links · x 1.5 · 150 % · 20 m 45</translation>
+    </message>
+    <message>
+        <source>%1° right</source>
+        <translation>%1° rechts</translation>
+    </message>
+    <message>
+        <source>%1° left</source>
+        <translation>%1° links</translation>
+    </message>
+    <message>
+        <source>× %1</source>
+        <translation>× %1</translation>
     </message>
 </context>
 <context>
@@ -4350,6 +4487,134 @@
         <source>Paste %1 things</source>
         <translation>%1 Dinge einfügen</translation>
     </message>
+    <message>
+        <source>%1 has no such edge any more.</source>
+        <translation>%1 hat diese Kante nicht mehr.</translation>
+    </message>
+    <message>
+        <source>Choose the edge again.</source>
+        <translation>Wählen Sie die Kante noch einmal.</translation>
+    </message>
+    <message>
+        <source>A circle needs a radius over zero.</source>
+        <translation>Ein Kreis braucht einen Radius über null.</translation>
+    </message>
+    <message>
+        <source>Type a length, such as &quot;150 m&quot;.</source>
+        <translation>Tippen Sie eine Länge, etwa „150 m“.</translation>
+    </message>
+    <message>
+        <source>That does not say how far and in which direction.</source>
+        <translation>Das sagt nicht, wie weit und in welche Richtung.</translation>
+    </message>
+    <message>
+        <source>An edge without length has no side to be moved to.</source>
+        <translation>Eine Kante ohne Länge hat keine Seite, zu der sie rücken könnte.</translation>
+    </message>
+    <message>
+        <source>Move one of its corners.</source>
+        <translation>Verschieben Sie eine ihrer Ecken.</translation>
+    </message>
+    <message>
+        <source>An edge is chosen, and an edge cannot be deleted.</source>
+        <translation>Eine Kante ist gewählt, und eine Kante kann nicht gelöscht werden.</translation>
+    </message>
+    <message>
+        <source>Choose a corner and press Delete, or press Esc, and then Delete for the fence.</source>
+        <translation>Wählen Sie eine Ecke und drücken Sie Entf, oder drücken Sie Esc und dann Entf für den Zaun.</translation>
+    </message>
+    <message>
+        <source>Nothing is chosen.</source>
+        <translation>Nichts ist gewählt.</translation>
+    </message>
+    <message>
+        <source>Click what is to be turned or scaled.</source>
+        <translation>Klicken Sie an, was gedreht oder skaliert werden soll.</translation>
+    </message>
+    <message>
+        <source>&quot;%1&quot; is no turn, factor or way.</source>
+        <translation>„%1“ ist keine Drehung, kein Faktor und kein Weg.</translation>
+    </message>
+    <message>
+        <source>Type &quot;30 right&quot;, &quot;15 left&quot;, &quot;x 1.5&quot;, &quot;150 %&quot;, or a distance and a bearing, such as &quot;20 m 45&quot;.</source>
+        <translation>Tippen Sie „30 rechts“, „15 links“, „x 1.5“, „150 %“, oder Entfernung und Richtung, etwa „20 m 45“.</translation>
+    </message>
+    <message>
+        <source>What is chosen reaches farther than 1000 km.</source>
+        <translation>Das Gewählte reicht weiter als 1000 km.</translation>
+    </message>
+    <message>
+        <source>Move, turn or scale less of it at once.</source>
+        <translation>Verschieben, drehen oder skalieren Sie weniger davon auf einmal.</translation>
+    </message>
+    <message>
+        <source>%1 would come too near a pole.</source>
+        <translation>%1 käme zu nahe an einen Pol.</translation>
+    </message>
+    <message>
+        <source>Keep it within 89 degrees of latitude.</source>
+        <translation>Bleiben Sie innerhalb von 89 Grad Breite.</translation>
+    </message>
+    <message>
+        <source>A shape cannot be scaled by %1.</source>
+        <translation>Eine Form kann nicht um %1 skaliert werden.</translation>
+    </message>
+    <message>
+        <source>Type a factor over zero, such as &quot;x 1.5&quot; or &quot;150 %&quot;.</source>
+        <translation>Tippen Sie einen Faktor über null, etwa „x 1.5“ oder „150 %“.</translation>
+    </message>
+    <message>
+        <source>%1 follows its site, and cannot be moved, turned or scaled alone.</source>
+        <translation>%1 folgt seinem Schutzobjekt und kann nicht allein verschoben, gedreht oder skaliert werden.</translation>
+    </message>
+    <message>
+        <source>Choose its site as well, or the site alone.</source>
+        <translation>Wählen Sie auch das Schutzobjekt, oder nur dieses.</translation>
+    </message>
+    <message>
+        <source>What is chosen is not in the set.</source>
+        <translation>Das Gewählte ist nicht im Zaunsatz.</translation>
+    </message>
+    <message>
+        <source>Move %1</source>
+        <translation>%1 verschieben</translation>
+    </message>
+    <message>
+        <source>Turn %1</source>
+        <translation>%1 drehen</translation>
+    </message>
+    <message>
+        <source>Scale %1</source>
+        <translation>%1 skalieren</translation>
+    </message>
+    <message>
+        <source>Turn and scale %1</source>
+        <translation>%1 drehen und skalieren</translation>
+    </message>
+    <message>
+        <source>Move %1 things</source>
+        <translation>%1 Dinge verschieben</translation>
+    </message>
+    <message>
+        <source>Turn %1 things</source>
+        <translation>%1 Dinge drehen</translation>
+    </message>
+    <message>
+        <source>Scale %1 things</source>
+        <translation>%1 Dinge skalieren</translation>
+    </message>
+    <message>
+        <source>Turn and scale %1 things</source>
+        <translation>%1 Dinge drehen und skalieren</translation>
+    </message>
+    <message>
+        <source>That leads past a pole.</source>
+        <translation>Das führt über einen Pol hinaus.</translation>
+    </message>
+    <message>
+        <source>Choose what is to be placed.</source>
+        <translation>Wählen Sie, was gesetzt werden soll.</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop</name>
@@ -5842,6 +6107,22 @@ units: m, ft, ftUS, ch, yd, mi</translation>
     <message>
         <source>Move a source above or below another</source>
         <translation>Eine Quelle über oder unter eine andere schieben</translation>
+    </message>
+    <message>
+        <source>Alt with arrow keys</source>
+        <translation>Alt mit Pfeiltasten</translation>
+    </message>
+    <message>
+        <source>Move what is chosen by 1 m or 1 ft; with Shift by ten</source>
+        <translation>Das Gewählte um 1 m oder 1 ft verschieben; mit Umschalt um zehn</translation>
+    </message>
+    <message>
+        <source>Alt with the mouse</source>
+        <translation>Alt mit der Maus</translation>
+    </message>
+    <message>
+        <source>Drag an edge parallel to itself</source>
+        <translation>Eine Kante parallel verschieben</translation>
     </message>
 </context>
 <context>
@@ -7581,6 +7862,14 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
     <message>
         <source>Snap &amp;to</source>
         <translation>E&amp;inrasten an</translation>
+    </message>
+    <message>
+        <source>&amp;Move shared corners together</source>
+        <translation>&amp;Gemeinsame Ecken zusammen verschieben</translation>
+    </message>
+    <message>
+        <source>Corners of neighbours that lie within 1 cm of each other</source>
+        <translation>Ecken von Nachbarn, die innerhalb von 1 cm beieinander liegen</translation>
     </message>
 </context>
 <context>

@@ -63,7 +63,11 @@ geometry::Box windowAround(const model::Position& place, Length tolerance, const
     return {low.lon + turn, low.lat, high.lon + turn, high.lat};
 }
 
-bool isHit(const session::OutlinedFence& fence, const model::Position& place, Length tolerance) {
+namespace {
+
+/// Whether `takes(walk)` of a part of the surface.
+template <class Takes>
+bool anyPart(const session::OutlinedFence& fence, const model::Position& place, Length tolerance, Takes takes) {
     const NearPlane plane{place};
     std::size_t ring = 0;
     for (const model::Polygon& part : fence.surface.parts) {
@@ -75,10 +79,21 @@ bool isHit(const session::OutlinedFence& fence, const model::Position& place, Le
         };
         along(part.shell);
         std::for_each(part.holes.begin(), part.holes.end(), along);
-        if (walk.around || walk.nearest <= tolerance.inMetres())
+        if (takes(walk))
             return true;
     }
     return false;
+}
+
+} // namespace
+
+bool isHit(const session::OutlinedFence& fence, const model::Position& place, Length tolerance) {
+    return anyPart(fence, place, tolerance,
+                   [&](const RingWalk& walk) { return walk.around || walk.nearest <= tolerance.inMetres(); });
+}
+
+bool isOnBoundary(const session::OutlinedFence& fence, const model::Position& place, Length tolerance) {
+    return anyPart(fence, place, tolerance, [&](const RingWalk& walk) { return walk.nearest <= tolerance.inMetres(); });
 }
 
 bool isHit(const model::MultiPolygon& surface, const model::Position& place, Length tolerance) {

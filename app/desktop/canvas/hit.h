@@ -21,6 +21,8 @@ Selection thingAt(const model::FenceSet& set,
 /// Whether the place lies in the surface, or within the tolerance of its boundary.
 bool isHit(const model::MultiPolygon& surface, const model::Position& place, Length tolerance);
 bool isHit(const session::OutlinedFence& fence, const model::Position& place, Length tolerance);
+/// Whether the place lies within the tolerance of the boundary.
+bool isOnBoundary(const session::OutlinedFence& fence, const model::Position& place, Length tolerance);
 bool isHit(const model::SiteGeometry& geometry, const model::Position& place, Length tolerance);
 
 /// All places within the tolerance, on the turn of longitude on which `toward` lies; everything, where that reaches

@@ -109,7 +109,10 @@ struct MapCanvas::Parts {
                 settings.unitSystem(),
                 [this](const model::Position& place) { return parcelsAt(painter.references().sources(), place); },
                 &outlines.places(),
-                [this](const model::Position& a, const model::Position& b) { return boxBetween(a, b); }};
+                [this](const model::Position& a, const model::Position& b) { return boxBetween(a, b); },
+                [this](const geometry::Box& box) { return sees(box); },
+                Length::metres(view.metresPerPixel()),
+                settings.sharesCorners()};
     }
     /// What the pointer at that place means to the tool; finds what it snaps to.
     ToolEvent decoded(ToolEvent::Kind kind, const QPointF& at, Qt::KeyboardModifiers modifiers) {
@@ -117,9 +120,10 @@ struct MapCanvas::Parts {
         ToolEvent event;
         event.kind = kind;
         event.pointer = view.earthAt(at);
-        event.place = event.pointer;
+        event.place = tool->aim(event.pointer);
         event.tolerance = Length::metres(kHitPixels * view.metresPerPixel());
         event.constrain = modifiers.testFlag(Qt::ShiftModifier);
+        event.parallel = modifiers.testFlag(Qt::AltModifier);
         event.adds = modifiers.testFlag(Qt::ControlModifier);
         event.gesture = gesture;
         snap.reset();
@@ -127,7 +131,7 @@ struct MapCanvas::Parts {
         if (tool->wantsSnap() && !(modifiers & (Qt::AltModifier | Qt::ControlModifier))) {
             snapper.setFences(outlined(), outlines.places());
             const SnapBy by{SnapKinds::without(settings.snapsOff()), tool->lineSoFar(event.pointer, event.constrain)};
-            snap = snapper.snap(event.pointer, Length::metres(kSnapPixels * view.metresPerPixel()), document.set(),
+            snap = snapper.snap(event.place, Length::metres(kSnapPixels * view.metresPerPixel()), document.set(),
                                 painter.references().sources(), tool->unsnapped(), by);
             if (snap)
                 event.place = snap->place;
@@ -136,7 +140,10 @@ struct MapCanvas::Parts {
     }
     /// @return  the words of the fault; empty: it was taken.
     QString dispatch(const ToolEvent& event);
+    QString guarded(const std::function<ToolAnswer()>& answers);
     model::LineString boxBetween(const model::Position& a, const model::Position& b) const;
+    bool sees(const geometry::Box& box) const;
+    void nudge(int key, bool far);
     void settle();
     void pan(const QPointF& pixels);
     void viewMoved();
@@ -204,6 +211,7 @@ struct MapCanvas::Parts {
     bool pointerInside = false;
     bool reachedByKeyboard = false; ///< shows the focus
     std::uint64_t gesture = 0;
+    bool nudging = false; ///< the last that was done: the next nudge belongs to the same step
     QString hint;
 
     QTimer zoomTimer;
@@ -282,6 +290,7 @@ void MapCanvas::chooseTool(const QString& id) {
         const bool another = m_parts->toolId != id;
         m_parts->tool = description.make();
         m_parts->toolId = id;
+        m_parts->nudging = false;
         m_parts->press.reset();
         m_parts->snap.reset();
         m_parts->entry.done();
@@ -300,6 +309,7 @@ void MapCanvas::select(const Selection& selection) {
     if (selection == m_parts->selection)
         return;
     m_parts->selection = selection;
+    m_parts->nudging = false;
     emit selectionChanged(selection);
     m_parts->settle();
 }
@@ -461,6 +471,42 @@ model::LineString MapCanvas::Parts::boxBetween(const model::Position& a, const m
     return {a, continued(view.earthAt({to->x(), from->y()}), a), b, continued(view.earthAt({from->x(), to->y()}), a)};
 }
 
+/// All corners of the box are in view.
+bool MapCanvas::Parts::sees(const geometry::Box& box) const {
+    const QRectF screen{canvas.rect()};
+    for (const double lon : {box.minX, box.maxX})
+        for (const double lat : {box.minY, box.maxY})
+            if (const auto at = view.widgetOf({lon, lat}); !at || !screen.contains(*at))
+                return false;
+    return true;
+}
+
+/// A step of one metre or foot, or ten, in the whole bearing that is nearest to the arrow's on the screen: a map whose
+/// grid leans a little still has its steps along the meridian.
+void MapCanvas::Parts::nudge(int key, bool far) {
+    constexpr double wholeBearing = 15.0;
+    const double arrow = key == Qt::Key_Right ? 90.0 : key == Qt::Key_Down ? 180.0 : key == Qt::Key_Left ? 270.0 : 0.0;
+    const double azimuth = std::round((view.trueUpAzimuth() + arrow) / wholeBearing) * wholeBearing;
+    const bool metric = settings.unitSystem() == units::System::Metric;
+    const Length step = (metric ? Length::metres(1) : Length::feet(1)) * (far ? 10.0 : 1.0);
+    if (!nudging)
+        ++gesture;
+    ToolEvent event = decoded(ToolEvent::Kind::Nudge, pointer, {});
+    const bool isAcross = std::fmod(azimuth, 180.0) != 0.0, isAlong = std::fmod(azimuth, 180.0) != 90.0;
+    const double radians = Angle::degrees(azimuth).inRadians();
+    event.east = isAcross ? step * std::sin(radians) : Length{};
+    event.north = isAlong ? step * std::cos(radians) : Length{};
+    nudging = dispatch(event).isEmpty();
+}
+
+std::vector<ToolOffer> MapCanvas::offersAt(const model::Position& place) {
+    return m_parts->tool->offersAt(m_parts->decoded(ToolEvent::Kind::Hover, toWidget(place), {}), m_parts->scene());
+}
+
+void MapCanvas::take(const ToolOffer& offer) {
+    m_parts->guarded([&] { return offer.take(m_parts->scene()); });
+}
+
 void MapCanvas::deleteSelected() {
     ToolEvent event;
     event.kind = ToolEvent::Kind::Delete;
@@ -472,9 +518,16 @@ void MapCanvas::deleteSelected() {
 }
 
 QString MapCanvas::Parts::dispatch(const ToolEvent& event) {
+    if (event.kind != ToolEvent::Kind::Hover && event.kind != ToolEvent::Kind::Nudge)
+        nudging = false;
+    return guarded([&] { return tool->handle(event, scene()); });
+}
+
+/// Does what the tool answers.
+QString MapCanvas::Parts::guarded(const std::function<ToolAnswer()>& answers) {
     QString refusal;
     try {
-        ToolAnswer answer = tool->handle(event, scene());
+        ToolAnswer answer = answers();
         if (answer.edit)
             document.push(std::move(*answer.edit));
         if (answer.select)
@@ -496,7 +549,7 @@ bool MapCanvas::Parts::openEntry(const QKeyEvent& event) {
         (event.modifiers() & (Qt::ControlModifier | Qt::AltModifier | Qt::MetaModifier)))
         return false;
     const bool isEmpty = text[0] == '=';
-    if (!isEmpty && !text[0].isDigit() && text[0] != '.' && text[0] != '<')
+    if (!isEmpty && !text[0].isDigit() && text[0] != '.' && text[0] != '<' && !tool->beginsTyping(text[0]))
         return false;
     entry.open(tool->typedPrompt(), isEmpty ? QString{} : text, placeForEntry());
     return true;
@@ -522,7 +575,10 @@ void MapCanvas::Parts::typed(ToolEvent::Kind kind, const QString& text) {
     }
     entry.done();
     // A typed corner may lie far out of sight: the map follows it.
-    const std::vector<model::Position> handles = tool->preview(scene()).handles;
+    const ToolPreview shown = tool->preview(scene());
+    if (shown.editable)
+        return; // what was there before has been changed, and is in sight
+    const std::vector<model::Position>& handles = shown.handles;
     const auto last = handles.empty() ? std::nullopt : view.widgetOf(handles.back());
     if (last && !QRectF{canvas.rect()}.contains(*last)) {
         pan(QRectF{canvas.rect()}.center() - *last);
@@ -835,6 +891,13 @@ bool MapCanvas::event(QEvent* event) {
             event->accept();
             return true;
         default:
+            // A letter that begins what is typed, though elsewhere it is a key of the window.
+            if (const auto* key = static_cast<QKeyEvent*>(event); key->modifiers() == Qt::NoModifier &&
+                                                                  key->text().size() == 1 &&
+                                                                  m_parts->tool->beginsTyping(key->text()[0])) {
+                event->accept();
+                return true;
+            }
             break;
         }
         break;
@@ -995,6 +1058,9 @@ void MapCanvas::keyPressEvent(QKeyEvent* event) {
         parts.dispatch(parts.decoded(kind, parts.pointer, event->modifiers()));
     };
     const auto pan = [&](double x, double y) { parts.pan({x, y}); };
+    const bool isArrow = event->key() >= Qt::Key_Left && event->key() <= Qt::Key_Down;
+    if (isArrow && event->modifiers().testFlag(Qt::AltModifier))
+        return parts.nudge(event->key(), event->modifiers().testFlag(Qt::ShiftModifier));
     switch (event->key()) {
     case Qt::Key_Left:
         return pan(kArrowPanPixels, 0);

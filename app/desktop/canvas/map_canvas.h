@@ -4,6 +4,7 @@
 
 #include "desktop/canvas/identify.h"
 #include "desktop/canvas/selection.h"
+#include "desktop/tools/tool.h"
 #include "geodesy/map_plane.h"
 #include "geometry/spatial_index.h"
 #include "model/edit.h"
@@ -75,6 +76,9 @@ public:
     Selection thingsAt(const model::Position& place) const;
     /// What the tool has to copy; empty: nothing.
     QString copiedText() const;
+    /// What the tool can do to what lies there, for the menu.
+    std::vector<ToolOffer> offersAt(const model::Position& place);
+    void take(const ToolOffer& offer);
     /// Deletes all that is selected, whatever corner is chosen.
     void deleteSelection();
     /// Deletes the selected corner of the selected fence, or else the selected thing.

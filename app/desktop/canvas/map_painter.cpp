@@ -1,6 +1,7 @@
 #include "desktop/canvas/map_painter.h"
 
 #include "desktop/canvas/comb.h"
+#include "desktop/canvas/edit_mark.h"
 #include "desktop/canvas/map_furniture.h"
 #include "desktop/canvas/near_plane.h"
 #include "desktop/canvas/plane_line.h"
@@ -555,8 +556,11 @@ void MapPainter::paintHandles(QPainter& painter, const ViewTransform& view, cons
                 m_editable.closed.push_back(line.closed);
             }
         }
-        if (fence)
+        if (fence) {
             paintCorners(painter, view, *fence, contents.tool.activeCorner);
+            if (contents.tool.activeEdge)
+                paintChosenEdge(painter, view, *fence, *contents.tool.activeEdge);
+        }
     }
     QColor edge = ink();
     if (contents.tool.kind)
@@ -567,6 +571,8 @@ void MapPainter::paintHandles(QPainter& painter, const ViewTransform& view, cons
     for (const model::Position& handle : contents.tool.handles)
         if (const auto at = view.widgetOf(handle))
             paintHandle(painter, *at, edge, false);
+    if (contents.tool.dial)
+        paintDial(painter, view, *contents.tool.dial);
 }
 
 void MapPainter::paintCorners(QPainter& painter, const ViewTransform& view, const model::Fence& fence,

@@ -90,8 +90,7 @@ double angleBetween(Angle a, Angle b) { return std::abs(std::remainder(a.inDegre
 /// Corners and edges near a place.
 class Snapper::Surroundings {
 public:
-    Surroundings(const Snapper& snapper, const std::vector<ReferenceSource>& references,
-                 const std::optional<model::FenceId>& except)
+    Surroundings(const Snapper& snapper, const std::vector<ReferenceSource>& references, const Selection& except)
         : m_snapper{snapper}, m_references{references}, m_except{except} {}
 
     /// Calls `edge(from, to, owner)` for the edges of which something lies within the tolerance of the place, and for
@@ -109,7 +108,7 @@ public:
         };
         if (m_snapper.m_fences)
             visitNear(*m_snapper.m_places, place, tolerance, [&](std::size_t number) {
-                if (number < m_snapper.m_fences->size() && (*m_snapper.m_fences)[number]->fence->id != m_except)
+                if (number < m_snapper.m_fences->size() && !m_except.contains((*m_snapper.m_fences)[number]->fence->id))
                     ofFence(*(*m_snapper.m_fences)[number], place, tolerance, line, edge, point);
             });
         const geometry::Box around = windowAround(place, tolerance, {place.lon, place.lat, place.lon, place.lat});
@@ -156,7 +155,7 @@ private:
 
     const Snapper& m_snapper;
     const std::vector<ReferenceSource>& m_references;
-    const std::optional<model::FenceId>& m_except;
+    const Selection& m_except;
 };
 
 namespace {
@@ -214,8 +213,8 @@ std::vector<Direction> directionsAt(const LineSoFar& line, const std::vector<Nea
 } // namespace
 
 std::optional<Snap> Snapper::snap(const Position& pointer, Length tolerance, const model::FenceSet& set,
-                                  const std::vector<ReferenceSource>& references,
-                                  const std::optional<model::FenceId>& except, const SnapBy& by) const {
+                                  const std::vector<ReferenceSource>& references, const Selection& except,
+                                  const SnapBy& by) const {
     const SnapKinds& kinds = by.kinds;
     static const std::vector<ReferenceSource> none;
     const Surroundings around{*this, kinds.hasReferences() ? references : none, except};
@@ -258,10 +257,11 @@ std::optional<Snap> Snapper::snap(const Position& pointer, Length tolerance, con
             single(place, [&] { return isCentre ? Words::tr("centre of %1").arg(owner.name()) : owner.name(); });
         });
     for (const model::Site& site : set.sites)
-        if (const auto* place = std::get_if<Position>(&site.geometry))
+        if (const auto* place = std::get_if<Position>(&site.geometry); place && !except.contains(site.id))
             single(*place, [&] { return QString::fromStdString(site.name); });
     for (const model::Home& home : set.homes)
-        single(home.place, [&] { return QString::fromStdString(home.name); });
+        if (!except.contains(home.id))
+            single(home.place, [&] { return QString::fromStdString(home.name); });
     if (best.result())
         return best.result();
 

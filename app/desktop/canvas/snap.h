@@ -46,10 +46,10 @@ public:
         m_places = &places;
     }
 
-    /// @param except  a fence that is not snapped to.
+    /// @param except  what is not snapped to.
     std::optional<Snap> snap(const model::Position& pointer, Length tolerance, const model::FenceSet& set,
-                             const std::vector<ReferenceSource>& references,
-                             const std::optional<model::FenceId>& except, const SnapBy& by = {}) const;
+                             const std::vector<ReferenceSource>& references, const Selection& except,
+                             const SnapBy& by = {}) const;
 
 private:
     class Surroundings;

@@ -37,6 +37,16 @@ std::vector<EditableLine> editableLines(const model::Shape& shape) {
     return lines;
 }
 
+std::optional<EdgeEnds> endsOf(const model::Fence& fence, const Edge& edge) {
+    const std::vector<EditableLine> lines = editableLines(fence.shape);
+    if (edge.from.line >= lines.size() || edge.from.index >= lines[edge.from.line].edges())
+        return std::nullopt;
+    const EditableLine& line = lines[edge.from.line];
+    EdgeEnds ends{edge.from, edge.from, (*line.corners)[edge.from.index], line.edgeEnd(edge.from.index), line.closed};
+    ends.to.index = (edge.from.index + 1) % line.corners->size();
+    return ends;
+}
+
 model::Fence withCornerMoved(model::Fence fence, const Corner& corner, const model::Position& place) {
     lineToEdit(fence, corner, 0)[corner.index] = place;
     return fence;

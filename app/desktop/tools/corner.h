@@ -17,6 +17,13 @@ struct Corner {
     bool operator==(const Corner&) const = default;
 };
 
+/// An edge of a shape as drawn, by the corner that it leads from.
+struct Edge {
+    Corner from;
+
+    bool operator==(const Edge&) const = default;
+};
+
 /// A line of a shape whose corners can be moved.
 struct EditableLine {
     const model::LineString* corners = nullptr;
@@ -25,6 +32,14 @@ struct EditableLine {
     std::size_t edges() const { return closed ? corners->size() : corners->size() - 1; }
     const model::Position& edgeEnd(std::size_t edge) const { return (*corners)[(edge + 1) % corners->size()]; }
 };
+
+/// The two ends of an edge; none where the fence has no such edge any more.
+struct EdgeEnds {
+    Corner from, to;
+    model::Position a, b;
+    bool closed = true; ///< of a ring
+};
+std::optional<EdgeEnds> endsOf(const model::Fence& fence, const Edge& edge);
 
 /// Those of a drawn polygon or a corridor; other shapes have none. The pointers hold as long as the shape.
 std::vector<EditableLine> editableLines(const model::Shape& shape);

@@ -2,11 +2,14 @@
 
 #include "fault.h"
 #include "geodesy/bearing_notation.h"
+#include "geodesy/coordinate_notation.h"
 #include "geodesy/geodesic.h"
 #include "units/number_notation.h"
 
 #include <QCoreApplication>
 
+#include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <numbers>
 
@@ -88,6 +91,14 @@ Leg parseLeg(std::string_view text, units::System unitless) {
         throw Fault{phrase("core", "The bearing %1° is not between 0 and 360.")(units::shortest(*bearing)), "",
                     phrase("core", "Type a distance and a bearing clockwise from north, such as \"120 m 45\".")};
     return {units::parseLength(trimmed(text.substr(0, gap)), unitless), Angle::degrees(*bearing)};
+}
+
+std::optional<model::Position> typedPlace(const std::string& text) {
+    const bool isMeant =
+        std::any_of(text.begin(), text.end(),
+                    [](char c) { return std::isalpha(static_cast<unsigned char>(c)) || c == '-' || c == ':'; }) ||
+        text.find(", ") != std::string::npos;
+    return isMeant ? geodesy::tryParsePosition(text) : std::nullopt;
 }
 
 model::Position endOf(const Leg& leg, const model::Position& from, const model::Position& towards) {

@@ -7,6 +7,7 @@
 #include "units/measure_notation.h"
 
 #include <optional>
+#include <string>
 #include <string_view>
 
 namespace fencewright::desktop {
@@ -34,6 +35,10 @@ struct TypedLeg {
 /// (turned from the last leg).
 /// @throws Fault  as parseLeg(); an angle over 360.
 TypedLeg parseTypedLeg(std::string_view text, units::System unitless);
+
+/// The coordinates that were typed, where a text is meant as a place and not as a distance and a bearing: by its
+/// letters (which include those of directions), a sign, a colon, or a comma between two numbers.
+std::optional<model::Position> typedPlace(const std::string& text);
 
 /// Where the leg leads. @param towards  the direction where the leg has none.
 model::Position endOf(const Leg& leg, const model::Position& from, const model::Position& towards);

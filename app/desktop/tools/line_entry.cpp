@@ -9,22 +9,7 @@
 
 #include <QCoreApplication>
 
-#include <algorithm>
-#include <cctype>
-
 namespace fencewright::desktop {
-namespace {
-
-/// Whether a text that reads as a place is meant as one, and not as a distance and a bearing: by its letters (which
-/// include those of directions), a sign, a colon, or a comma between two numbers.
-bool isMeantAsPlace(const std::string& text) {
-    return std::any_of(text.begin(), text.end(),
-                       [](char c) { return std::isalpha(static_cast<unsigned char>(c)) || c == '-' || c == ':'; }) ||
-           text.find(", ") != std::string::npos;
-}
-
-} // namespace
-
 LineEntry::Outcome LineEntry::handle(const ToolEvent& event, const ToolScene& scene) {
     using Kind = ToolEvent::Kind;
     const bool begun = !m_places.empty();
@@ -133,9 +118,8 @@ void LineEntry::take(const std::string& text, units::System units) {
 
 std::optional<model::Position> LineEntry::placeFrom(const std::string& text, units::System units,
                                                     std::optional<Angle>& direction) const {
-    if (isMeantAsPlace(text))
-        if (const auto place = geodesy::tryParsePosition(text))
-            return place;
+    if (const auto place = typedPlace(text))
+        return place;
     const TypedLeg leg = parseTypedLeg(text, units);
     direction = leg.bearing ? leg.bearing : m_held;
     if (leg.turn) {

@@ -1,13 +1,14 @@
 #include "desktop/tools/select_tool.h"
 
+#include "airspace/placing.h"
 #include "desktop/canvas/hit.h"
 #include "desktop/canvas/near_plane.h"
-#include "desktop/tools/leg.h"
-#include "desktop/tools/new_thing.h"
 #include "fault.h"
 #include "geodesy/geodesic.h"
 
-#include <cmath>
+#include <algorithm>
+#include <iterator>
+#include <utility>
 
 namespace fencewright::desktop {
 namespace {
@@ -15,335 +16,268 @@ namespace {
 template <class... Cases> struct Overloaded : Cases... { using Cases::operator()...; };
 template <class... Cases> Overloaded(Cases...) -> Overloaded<Cases...>;
 
-const model::Fence* selectedFence(const ToolScene& scene) {
-    const auto* id = scene.selection.only<model::FenceId>();
-    return id ? scene.set.fences.find(*id) : nullptr;
+bool isNothing(const Grip& grip) { return std::holds_alternative<std::monostate>(grip); }
+
+/// Whether Ctrl and a drag there sweeps: over what is chosen as a whole, but not over what has a place of its own.
+bool isSwept(const Grip& grip) {
+    const auto* whole = std::get_if<Whole>(&grip);
+    return isNothing(grip) || (whole && !whole->byItsPlace);
 }
 
-model::Position midpoint(const model::Position& a, const model::Position& b) {
-    return {(a.lon + b.lon) / 2.0, (a.lat + b.lat) / 2.0};
-}
-
-/// The radius in whole tens of the person's unit, said in that unit.
-StatedLength inWholeTens(Length radius, units::System units) {
-    const bool metric = units == units::System::Metric;
-    const double tens = std::max(1.0, std::round((metric ? radius.inMetres() : radius.inFeet()) / 10.0));
-    const std::string words = std::to_string(static_cast<long long>(tens * 10.0)) + (metric ? " m" : " ft");
-    return units::parseLength(words, units);
-}
-
-model::SiteGeometry moved(model::SiteGeometry geometry, double lon, double lat) {
-    const auto shift = [&](model::Position& place) {
-        place.lon += lon;
-        place.lat += lat;
-    };
-    const auto shiftAll = [&](model::LineString& line) { std::for_each(line.begin(), line.end(), shift); };
-    std::visit(Overloaded{shift, shiftAll,
-                          [&](model::Polygon& polygon) {
-                              shiftAll(polygon.shell.corners);
-                              for (model::Ring& hole : polygon.holes)
-                                  shiftAll(hole.corners);
-                          }},
-               geometry);
-    return geometry;
-}
-
-model::Position whereIs(const model::SiteGeometry& geometry) {
-    if (const auto* place = std::get_if<model::Position>(&geometry))
-        return *place;
-    if (const auto* line = std::get_if<model::LineString>(&geometry))
-        return line->empty() ? model::Position{} : line->front();
-    const auto& corners = std::get<model::Polygon>(geometry).shell.corners;
-    return corners.empty() ? model::Position{} : corners.front();
-}
-
-model::Edit ofGesture(model::Edit edit, std::uint64_t gesture) {
-    edit.gesture = gesture;
-    return edit;
+ToolAnswer withCornersRemoved(const ToolScene& scene, const Corner& corner) {
+    const model::Fence* fence = scene.set.fences.find(corner.fence);
+    if (!fence)
+        return {};
+    return {.edit = cornersRemoved(scene.set, cornersTogether(scene, corner),
+                                   QCoreApplication::translate("SelectTool", "Delete corner of %1")
+                                       .arg(QString::fromStdString(fence->name))
+                                       .toStdString()),
+            .select = {}};
 }
 
 } // namespace
 
-const std::vector<geometry::LineBoxes>& SelectTool::lineBoxes(const std::shared_ptr<const model::Fence>& fence) {
-    if (m_boxed != fence) {
-        m_boxed = fence;
-        m_boxes.clear();
-        for (const EditableLine& line : editableLines(fence->shape))
-            m_boxes.emplace_back(*line.corners, line.closed);
-    }
-    return m_boxes;
+const Drag* SelectTool::heldDrag() const {
+    if (const auto* held = std::get_if<Held>(&m_state))
+        return &held->drag;
+    const auto* dragging = std::get_if<Dragging>(&m_state);
+    return dragging ? &dragging->drag : nullptr;
 }
 
-SelectTool::Grip SelectTool::gripAt(const ToolEvent& event, const ToolScene& scene) {
-    const NearPlane plane{event.pointer};
-    const double tolerance = event.tolerance.inMetres();
-    const auto distance = [&](const model::Position& place) { return distanceBetween(plane.toPlane(place), {}); };
-
-    if (const model::Fence* fence = selectedFence(scene)) {
-        const std::vector<EditableLine> lines = editableLines(fence->shape);
-        const auto& boxes = lineBoxes(scene.set.fences.findPointer(fence->id));
-        // The edges of a line near the pointer, for it may have a million.
-        const auto visitNearEdges = [&](std::size_t line, auto visit) {
-            boxes[line].visitMeeting(windowAround(event.pointer, event.tolerance, boxes[line].box()), visit);
-        };
-        double nearest = tolerance;
-        Grip grip;
-        for (std::size_t line = 0; line < lines.size(); ++line)
-            visitNearEdges(line, [&](std::size_t first, std::size_t end) {
-                for (std::size_t i = first; i <= end && i < lines[line].corners->size(); ++i)
-                    if (const double d = distance((*lines[line].corners)[i]); d <= nearest) {
-                        nearest = d;
-                        grip = Corner{fence->id, line, i};
-                    }
-            });
-        if (!std::holds_alternative<std::monostate>(grip))
-            return grip;
-        for (std::size_t line = 0; line < lines.size(); ++line)
-            visitNearEdges(line, [&](std::size_t first, std::size_t end) {
-                for (std::size_t i = first; i < std::min(end, lines[line].edges()); ++i) {
-                    const model::Position& from = (*lines[line].corners)[i];
-                    const model::Position& to = lines[line].edgeEnd(i);
-                    const model::Position middle = midpoint(from, to);
-                    if (const double d = distance(middle);
-                        d <= nearest &&
-                        distanceBetween(plane.toPlane(from), plane.toPlane(to)) > kMidpointEdgeTolerances * tolerance) {
-                        nearest = d;
-                        grip = Midpoint{{fence->id, line, i + 1}, middle};
-                    }
-                }
-            });
-        if (!std::holds_alternative<std::monostate>(grip))
-            return grip;
-        if (const auto* circle = std::get_if<model::Circle>(&fence->shape)) {
-            const double d = distance(circle->centre);
-            const double rim = std::abs(d - circle->radius.length.inMetres());
-            // Of a circle too small for both, the centre.
-            if (d <= tolerance)
-                return Centre{fence->id};
-            if (rim <= tolerance)
-                return Rim{fence->id};
-        }
-    }
-    const Selection thing = thingAt(scene.set, {}, event.pointer, event.tolerance);
-    if (const auto* home = thing.only<model::HomeId>())
-        return *home;
-    if (const auto* site = thing.only<model::SiteId>())
-        // Lines and areas are held only once they are selected: they cover ground on which one wants to pan.
-        if (const model::Site* found = scene.set.sites.find(*site);
-            std::holds_alternative<model::Position>(found->geometry) || scene.selection == thing)
-            return *site;
-    return {};
+void SelectTool::forgetWhatIsGone(const ToolScene& scene) {
+    if (m_corner && scene.selection != Selection{m_corner->fence})
+        m_corner.reset();
+    if (m_edge && (scene.selection != Selection{m_edge->from.fence} || !selectedFence(scene) ||
+                   !endsOf(*selectedFence(scene), *m_edge)))
+        m_edge.reset();
+    if (m_last && !m_last->stands(scene.set))
+        m_last.reset();
 }
 
 ToolAnswer SelectTool::handle(const ToolEvent& event, const ToolScene& scene) {
     using Kind = ToolEvent::Kind;
-    if (m_active && scene.selection != Selection{m_active->fence})
-        m_active.reset();
+    forgetWhatIsGone(scene);
     switch (event.kind) {
     case Kind::Hover:
-        m_state = Idle{gripAt(event, scene)};
+        m_state = Idle{m_finder.at(event, scene, m_edge)};
         return {};
     case Kind::Press:
-        m_state = Held{gripAt(event, scene)};
-        if (event.adds && std::holds_alternative<std::monostate>(std::get<Held>(m_state).grip))
-            m_state = Sweep{event.constrain ? Sweep::Form::Loop : Sweep::Form::Box, event.pointer};
-        return {};
+        return press(event, scene);
     case Kind::Drag:
-        if (auto* sweep = std::get_if<Sweep>(&m_state)) {
-            sweep->extend(event.pointer, event.tolerance, scene);
-            return {};
-        }
-        if (std::holds_alternative<Held>(m_state))
-            return begin(event, scene);
         return drag(event, scene);
     case Kind::Drop:
-        if (const auto* sweep = std::get_if<Sweep>(&m_state)) {
-            const Selection found{sweep->within(scene)};
-            m_state = Idle{};
-            return {.edit = {}, .select = scene.selection.with(found)};
-        }
-        m_state = Idle{};
-        m_readout.clear();
-        return {};
+        return drop(scene);
     case Kind::Click:
         return click(event, scene);
+    case Kind::Typing: {
+        const std::optional<Drag> drag = typedDrag(scene);
+        m_typedWords = drag ? drag->wordsFor(event.text, scene) : QString{};
+        return {};
+    }
+    case Kind::Typed:
+        return typed(event, scene);
+    case Kind::Nudge:
+        return nudge(event, scene);
     case Kind::StepBack:
     case Kind::Delete:
         return remove(scene);
     case Kind::Escape:
-        if (const auto* dragging = std::get_if<Dragging>(&m_state))
-            return cancelDrag(*dragging, scene);
-        if (std::holds_alternative<Sweep>(m_state)) {
-            m_state = Idle{};
-            return {};
-        }
-        if (m_active) {
-            m_active.reset();
-            return {};
-        }
-        return {.edit = {}, .select = Selection{}};
+        return escape(scene);
     default:
         return {};
     }
 }
 
-ToolAnswer SelectTool::begin(const ToolEvent& event, const ToolScene& scene) {
-    const Grip grip = std::get<Held>(m_state).grip;
-    const auto ofFence = [&](const model::FenceId& id, const model::Position& start) {
-        m_state = Dragging{grip, start, event.gesture, *scene.set.fences.find(id)};
-    };
-    m_active.reset();
-    std::visit(Overloaded{[](std::monostate) {},
-                          [&](const Corner& corner) {
-                              const model::Fence& fence = *scene.set.fences.find(corner.fence);
-                              m_active = corner;
-                              ofFence(corner.fence, (*editableLines(fence.shape)[corner.line].corners)[corner.index]);
-                          },
-                          [&](const Midpoint& middle) {
-                              m_active = middle.before;
-                              ofFence(middle.before.fence, middle.place);
-                          },
-                          [&](const Centre& centre) {
-                              const model::Fence& fence = *scene.set.fences.find(centre.fence);
-                              ofFence(centre.fence, std::get<model::Circle>(fence.shape).centre);
-                          },
-                          [&](const Rim& rim) { ofFence(rim.fence, event.place); },
-                          [&](const model::SiteId& id) {
-                              const model::Site& site = *scene.set.sites.find(id);
-                              m_state = Dragging{grip, whereIs(site.geometry), event.gesture, site};
-                          },
-                          [&](const model::HomeId& id) {
-                              const model::Home& home = *scene.set.homes.find(id);
-                              m_state = Dragging{grip, home.place, event.gesture, home};
-                          }},
-               grip);
-    ToolAnswer answer = drag(event, scene);
-    if (const auto* site = std::get_if<model::SiteId>(&grip))
-        answer.select = *site;
-    if (const auto* home = std::get_if<model::HomeId>(&grip))
-        answer.select = *home;
-    return answer;
+ToolAnswer SelectTool::press(const ToolEvent& event, const ToolScene& scene) {
+    m_last.reset();
+    m_typedWords.clear();
+    Grip grip = m_finder.at(event, scene, m_edge);
+    if (event.adds && isSwept(grip))
+        m_state = Sweep{event.constrain ? Sweep::Form::Loop : Sweep::Form::Box, event.pointer};
+    else if (isNothing(grip))
+        m_state = Idle{};
+    else
+        m_state = Held{Drag{std::move(grip), event.pointer, event.gesture, scene}};
+    return {};
 }
 
 ToolAnswer SelectTool::drag(const ToolEvent& event, const ToolScene& scene) {
-    const auto* dragging = std::get_if<Dragging>(&m_state);
+    if (auto* sweep = std::get_if<Sweep>(&m_state)) {
+        sweep->extend(event.pointer, event.tolerance, scene);
+        return {};
+    }
+    const bool begins = std::holds_alternative<Held>(m_state);
+    if (begins) {
+        Drag held = std::move(std::get<Held>(m_state).drag);
+        m_state = Dragging{std::move(held)};
+    }
+    auto* dragging = std::get_if<Dragging>(&m_state);
     if (!dragging)
         return {};
-    const model::Position wanted = event.constrain && !std::holds_alternative<Rim>(dragging->grip)
-                                       ? onWholeBearing(dragging->start, event.place)
-                                       : event.place;
-    const model::Position place = continued(wanted, dragging->start);
-    m_readout = lengthAndBearing(dragging->start, place, scene.units);
-    const auto answer = [&](model::Edit edit) {
-        return ToolAnswer{.edit = ofGesture(std::move(edit), dragging->gesture), .select = {}};
-    };
-    const auto circleChange = [&](auto change, const QString& title) {
-        model::Fence fence = std::get<model::Fence>(dragging->before);
-        change(std::get<model::Circle>(fence.shape));
-        return answer(model::replaceFence(scene.set, std::move(fence), title.toStdString()));
-    };
-    return std::visit(
-        Overloaded{
-            [](std::monostate) { return ToolAnswer{}; },
-            [&](const Corner& corner) {
-                const auto& before = std::get<model::Fence>(dragging->before);
-                return answer(model::replaceFence(
-                    scene.set, withCornerMoved(before, corner, place),
-                    tr("Move corner of %1").arg(QString::fromStdString(before.name)).toStdString()));
-            },
-            [&](const Midpoint& middle) {
-                const auto& before = std::get<model::Fence>(dragging->before);
-                return answer(
-                    model::replaceFence(scene.set, withCornerInserted(before, middle.before, place),
-                                        tr("Add corner to %1").arg(QString::fromStdString(before.name)).toStdString()));
-            },
-            [&](const Centre&) {
-                const auto& before = std::get<model::Fence>(dragging->before);
-                return circleChange([&](model::Circle& circle) { circle.centre = onFirstTurn(place); },
-                                    tr("Move %1").arg(QString::fromStdString(before.name)));
-            },
-            [&](const Rim&) {
-                const auto& before = std::get<model::Fence>(dragging->before);
-                const auto& circle = std::get<model::Circle>(before.shape);
-                const Length radius = geodesy::inverse(circle.centre, place).length;
-                m_readout = QString::fromStdString(units::formatLength(radius, scene.units));
-                return circleChange(
-                    [&](model::Circle& changed) {
-                        changed.radius = event.constrain ? inWholeTens(radius, scene.units) : StatedLength{radius, {}};
-                    },
-                    tr("Change radius of %1").arg(QString::fromStdString(before.name)));
-            },
-            [&](const model::SiteId&) {
-                model::Site site = std::get<model::Site>(dragging->before);
-                site.geometry =
-                    std::holds_alternative<model::Position>(site.geometry)
-                        ? model::SiteGeometry{onFirstTurn(place)}
-                        : moved(site.geometry, place.lon - dragging->start.lon, place.lat - dragging->start.lat);
-                const auto title = tr("Move %1").arg(QString::fromStdString(site.name)).toStdString();
-                return answer(model::replaceSite(scene.set, std::move(site), title));
-            },
-            [&](const model::HomeId&) {
-                model::Home home = std::get<model::Home>(dragging->before);
-                home.place = onFirstTurn(place);
-                const auto title = tr("Move %1").arg(QString::fromStdString(home.name)).toStdString();
-                return answer(model::replaceHome(scene.set, std::move(home), title));
-            }},
-        dragging->grip);
+    ToolAnswer answer;
+    try {
+        answer = dragging->drag.to(event.place, event.constrain, scene);
+    } catch (const Fault&) {
+        if (begins) // what cannot be moved at all is let go
+            m_state = Idle{};
+        throw;
+    }
+    if (begins) {
+        m_corner = dragging->drag.corner();
+        const auto* edge = std::get_if<Edge>(&dragging->drag.grip());
+        m_edge = edge ? std::optional{*edge} : std::nullopt;
+        if (const auto* whole = std::get_if<Whole>(&dragging->drag.grip()))
+            answer.select = Selection{whole->things};
+    }
+    return answer;
+}
+
+ToolAnswer SelectTool::drop(const ToolScene& scene) {
+    ToolAnswer answer;
+    if (const auto* sweep = std::get_if<Sweep>(&m_state))
+        answer.select = scene.selection.with(Selection{sweep->within(scene)});
+    if (auto* dragging = std::get_if<Dragging>(&m_state))
+        m_last = std::move(dragging->drag);
+    m_state = Idle{};
+    return answer;
 }
 
 ToolAnswer SelectTool::click(const ToolEvent& event, const ToolScene& scene) {
-    const Grip grip = std::holds_alternative<Held>(m_state) ? std::get<Held>(m_state).grip : gripAt(event, scene);
+    const Grip grip = heldDrag() ? heldDrag()->grip() : m_finder.at(event, scene, m_edge);
     m_state = Idle{};
+    const Selection thing = thingAt(scene.set, scene.outlined, event.pointer, event.tolerance, scene.places);
     if (event.constrain || event.adds) {
-        const Selection thing = thingAt(scene.set, scene.outlined, event.pointer, event.tolerance, scene.places);
         if (thing.empty())
             return {};
-        m_active.reset();
+        m_corner.reset();
+        m_edge.reset();
         return {.edit = {}, .select = scene.selection.toggled(thing.things().front())};
     }
+    m_edge.reset();
     if (const auto* corner = std::get_if<Corner>(&grip)) {
-        m_active = *corner;
+        m_corner = *corner;
         return {};
     }
     if (const auto* middle = std::get_if<Midpoint>(&grip)) {
-        const model::Fence& fence = *scene.set.fences.find(middle->before.fence);
-        m_active = middle->before;
-        return {.edit =
-                    model::replaceFence(scene.set, withCornerInserted(fence, middle->before, middle->place),
-                                        tr("Add corner to %1").arg(QString::fromStdString(fence.name)).toStdString()),
+        m_corner = middle->before;
+        const QString name = QString::fromStdString(scene.set.fences.find(middle->before.fence)->name);
+        return {.edit = cornersInserted(scene.set, insertionsTogether(scene, middle->before), middle->place,
+                                        tr("Add corner to %1").arg(name).toStdString()),
                 .select = {}};
     }
-    m_active.reset();
-    if (std::holds_alternative<Centre>(grip) || std::holds_alternative<Rim>(grip))
+    m_corner.reset();
+    if (const auto* edge = std::get_if<Edge>(&grip)) {
+        m_edge = *edge;
         return {};
-    return {.edit = {}, .select = thingAt(scene.set, scene.outlined, event.pointer, event.tolerance, scene.places)};
+    }
+    if (std::holds_alternative<Rim>(grip))
+        return {};
+    // A second click on its boundary chooses the edge.
+    if (thing == scene.selection)
+        if (const auto edge = m_finder.edgeAt(event, scene)) {
+            m_edge = *edge;
+            return {};
+        }
+    return {.edit = {}, .select = thing};
 }
 
-ToolAnswer SelectTool::cancelDrag(const Dragging& dragging, const ToolScene& scene) {
-    model::Edit edit =
-        std::visit(Overloaded{[&](const model::Fence& fence) { return model::replaceFence(scene.set, fence, {}); },
-                              [&](const model::Site& site) { return model::replaceSite(scene.set, site, {}); },
-                              [&](const model::Home& home) { return model::replaceHome(scene.set, home, {}); }},
-                   dragging.before);
-    edit.gesture = dragging.gesture;
+/// What figures are taken for: what is dragged, or was dragged last, or the corner or edge that is chosen.
+std::optional<Drag> SelectTool::typedDrag(const ToolScene& scene) const {
+    if (const auto* dragging = std::get_if<Dragging>(&m_state))
+        return dragging->drag;
+    if (m_last)
+        return m_last;
+    if (m_corner)
+        return Drag{*m_corner, {}, 0, scene};
+    if (m_edge)
+        return Drag{*m_edge, {}, 0, scene};
+    return std::nullopt;
+}
+
+ToolAnswer SelectTool::typed(const ToolEvent& event, const ToolScene& scene) {
+    std::optional<Drag> drag = typedDrag(scene);
+    m_typedWords.clear();
+    if (!drag)
+        return {};
+    ToolAnswer answer = drag->typed(event.text, scene);
+    // What was dragged can be mended again; what was only chosen goes on from where it is now.
+    if (m_last || std::holds_alternative<Dragging>(m_state))
+        m_last = std::move(drag);
     m_state = Idle{};
-    m_active.reset();
-    m_readout.clear();
-    return {.edit = std::move(edit), .select = {}};
+    return answer;
+}
+
+ToolAnswer SelectTool::nudge(const ToolEvent& event, const ToolScene& scene) const {
+    if (std::holds_alternative<Dragging>(m_state))
+        return {};
+    const auto moved = [&](const model::Position& place) {
+        return airspace::movedBy(place, event.east, event.north).to;
+    };
+    ToolAnswer answer;
+    const model::Fence* fence = selectedFence(scene);
+    if (m_edge && fence) {
+        if (const auto ends = endsOf(*fence, *m_edge)) {
+            CornerPlaces places;
+            for (const Corner& corner : cornersTogether(scene, ends->from))
+                places.emplace_back(corner, moved(ends->a));
+            for (const Corner& corner : cornersTogether(scene, ends->to))
+                places.emplace_back(corner, moved(ends->b));
+            answer.edit = cornersMoved(scene.set, places,
+                                       tr("Move edge of %1").arg(QString::fromStdString(fence->name)).toStdString());
+        }
+    } else if (m_corner && fence) {
+        const auto lines = editableLines(fence->shape);
+        if (m_corner->line < lines.size() && m_corner->index < lines[m_corner->line].corners->size()) {
+            const model::Position place = moved((*lines[m_corner->line].corners)[m_corner->index]);
+            CornerPlaces places;
+            for (const Corner& corner : cornersTogether(scene, *m_corner))
+                places.emplace_back(corner, place);
+            answer.edit = cornersMoved(scene.set, places,
+                                       tr("Move corner of %1").arg(QString::fromStdString(fence->name)).toStdString());
+        }
+    } else if (!scene.selection.empty()) {
+        const auto& things = scene.selection.things();
+        const auto pivot = airspace::pivotOf(scene.set, things);
+        answer.edit = airspace::placed(scene.set, things,
+                                       airspace::movedBy(pivot.value_or(event.pointer), event.east, event.north));
+    }
+    if (answer.edit)
+        answer.edit->gesture = event.gesture;
+    return answer;
+}
+
+ToolAnswer SelectTool::escape(const ToolScene& scene) {
+    m_typedWords.clear();
+    m_last.reset();
+    if (const auto* dragging = std::get_if<Dragging>(&m_state)) {
+        ToolAnswer answer{.edit = dragging->drag.back(scene), .select = {}};
+        m_state = Idle{};
+        m_corner.reset();
+        m_edge.reset();
+        return answer;
+    }
+    if (std::holds_alternative<Sweep>(m_state)) {
+        m_state = Idle{};
+        return {};
+    }
+    if (m_corner || m_edge) {
+        m_corner.reset();
+        m_edge.reset();
+        return {};
+    }
+    return {.edit = {}, .select = Selection{}};
 }
 
 ToolAnswer SelectTool::remove(const ToolScene& scene) {
     if (std::holds_alternative<Dragging>(m_state))
         return {};
-    if (m_active) {
-        const model::Fence* fence = scene.set.fences.find(m_active->fence);
-        if (!fence)
-            return {};
-        model::Edit edit =
-            model::replaceFence(scene.set, withoutCorner(*fence, *m_active),
-                                tr("Delete corner of %1").arg(QString::fromStdString(fence->name)).toStdString());
-        m_active.reset();
-        return {.edit = std::move(edit), .select = {}};
+    if (m_edge)
+        throw Fault{phrase("core", "An edge is chosen, and an edge cannot be deleted."), "",
+                    phrase("core", "Choose a corner and press Delete, or press Esc, and then Delete for the fence.")};
+    if (m_corner) {
+        ToolAnswer answer = withCornersRemoved(scene, *m_corner);
+        m_corner.reset();
+        return answer;
     }
     const std::vector<Thing>& things = scene.selection.things();
     if (things.empty())
@@ -368,17 +302,52 @@ ToolAnswer SelectTool::remove(const ToolScene& scene) {
     return {.edit = std::move(all), .select = Selection{}};
 }
 
+std::vector<ToolOffer> SelectTool::offersAt(const ToolEvent& event, const ToolScene& scene) {
+    const Grip grip = m_finder.at(event, scene, std::nullopt);
+    if (const auto* corner = std::get_if<Corner>(&grip))
+        return {{tr("Delete corner"),
+                 [corner = *corner](const ToolScene& now) { return withCornersRemoved(now, corner); }}};
+    const std::optional<Edge> edge = m_finder.edgeAt(event, scene);
+    if (!edge)
+        return {};
+    Corner before = edge->from;
+    ++before.index;
+    // Where the edge is nearest to the pointer, so that the boundary stays what it was.
+    return {
+        {tr("Add corner here"), [before, edge = *edge, pointer = event.pointer](const ToolScene& now) -> ToolAnswer {
+             const model::Fence* fence = now.set.fences.find(before.fence);
+             const auto ends = fence ? endsOf(*fence, edge) : std::nullopt;
+             if (!ends)
+                 return {};
+             const NearPlane plane{pointer};
+             const QPointF foot = nearestOnSegment({}, plane.toPlane(ends->a), plane.toPlane(ends->b));
+             return {.edit =
+                         cornersInserted(now.set, insertionsTogether(now, before), plane.toEarth(foot),
+                                         tr("Add corner to %1").arg(QString::fromStdString(fence->name)).toStdString()),
+                     .select = {}};
+         }}};
+}
+
 ToolPreview SelectTool::preview(const ToolScene& scene) const {
     ToolPreview preview;
-    preview.readout = m_readout;
+    if (!m_typedWords.isEmpty())
+        preview.readout = m_typedWords;
+    else if (const auto* dragging = std::get_if<Dragging>(&m_state))
+        preview.readout = dragging->drag.readout();
     if (const auto* sweep = std::get_if<Sweep>(&m_state))
         preview.swept = sweep->outline();
     const model::Fence* fence = selectedFence(scene);
     if (!fence)
         return preview;
     preview.editable = fence->id;
-    if (m_active && m_active->fence == fence->id)
-        preview.activeCorner = m_active;
+    if (m_corner && m_corner->fence == fence->id)
+        preview.activeCorner = m_corner;
+    const auto* idle = std::get_if<Idle>(&m_state);
+    const auto* under = idle ? std::get_if<Edge>(&idle->under) : nullptr;
+    if (under)
+        preview.activeEdge = *under;
+    else if (m_edge && m_edge->from.fence == fence->id)
+        preview.activeEdge = m_edge;
     if (const auto* circle = std::get_if<model::Circle>(&fence->shape)) {
         preview.handles.push_back(circle->centre);
         try {
@@ -394,67 +363,65 @@ ToolPreview SelectTool::preview(const ToolScene& scene) const {
 }
 
 QString SelectTool::hint(const ToolScene& scene) const {
-    if (std::holds_alternative<Dragging>(m_state))
-        return tr("Release to place it here. Shift keeps to whole bearings, Ctrl or Alt holds snapping off, Esc puts "
-                  "it back.");
+    if (const auto* dragging = std::get_if<Dragging>(&m_state))
+        return std::holds_alternative<Edge>(dragging->drag.grip())
+                   ? tr("Release to place the edge here, or type how far. Shift keeps to whole steps, Esc puts it "
+                        "back.")
+                   : tr("Release to place it here, or type a distance and a bearing. Shift keeps to whole bearings, "
+                        "Ctrl or Alt holds snapping off, Esc puts it back.");
     if (std::holds_alternative<Sweep>(m_state))
         return tr("Letting go chooses what lies wholly in it, with what is chosen already. Esc drops it.");
-    if (m_active)
-        return tr("Corner chosen: drag it, or press Delete.");
+    if (m_last)
+        return tr("Figures typed now put it exactly: a distance and a bearing from where it was.");
+    if (m_corner)
+        return tr("Corner chosen: drag it, type a distance and a bearing, or press Delete.");
+    if (m_edge)
+        return tr("Edge chosen: drag it parallel to itself, or type how far. Esc lets go of it.");
     if (const model::Fence* fence = selectedFence(scene)) {
         if (std::holds_alternative<model::Setback>(fence->shape))
             return tr("This keep-out follows its site: drag the site, or change the distance in the form.");
         if (std::holds_alternative<model::Circle>(fence->shape))
             return tr("Drag the rim or the centre. Delete removes the fence.");
         if (!editableLines(fence->shape).empty())
-            return tr("Drag a corner, or a midpoint to add one. Delete removes the fence.");
+            return tr("Drag a corner, a midpoint to add one, the inside to move it all, or with Alt an edge.");
     }
     if (scene.selection.size() > 1)
-        return tr("Shift or Ctrl and a click adds or takes away, Ctrl and a drag adds a box. Delete removes all that "
-                  "is chosen.");
+        return tr("Shift or Ctrl and a click adds or takes away, Ctrl and a drag adds a box. Dragging one of them "
+                  "moves all. Delete removes all that is chosen.");
     if (scene.selection.empty() && !scene.set.fences.empty())
         return tr("Click chooses, Shift or Ctrl and a click adds. Ctrl and a drag chooses in a box, Ctrl, Shift and a "
                   "drag in a loop.");
     return {};
 }
 
-bool SelectTool::holds() const {
-    if (std::holds_alternative<Dragging>(m_state) || std::holds_alternative<Sweep>(m_state))
-        return true;
-    const auto* held = std::get_if<Held>(&m_state);
-    return held && !std::holds_alternative<std::monostate>(held->grip);
+QString SelectTool::typedPrompt() const {
+    if (const auto* dragging = std::get_if<Dragging>(&m_state))
+        return dragging->drag.typedPrompt();
+    if (m_last)
+        return m_last->typedPrompt();
+    if (m_edge)
+        return tr("How far: 12 m, 12 m inward or -12 m");
+    return m_corner ? tr("From where it is: 120 m 45 · N 45°30' E 120 m · or coordinates") : QString{};
 }
 
-bool SelectTool::wantsSnap() const {
-    const auto* held = std::get_if<Held>(&m_state);
-    const auto* dragging = std::get_if<Dragging>(&m_state);
-    const Grip* grip = held ? &held->grip : dragging ? &dragging->grip : nullptr;
-    return grip && (std::holds_alternative<Corner>(*grip) || std::holds_alternative<Midpoint>(*grip) ||
-                    std::holds_alternative<Centre>(*grip));
-}
+bool SelectTool::holds() const { return heldDrag() || std::holds_alternative<Sweep>(m_state); }
 
-std::optional<model::FenceId> SelectTool::unsnapped() const {
-    const auto* dragging = std::get_if<Dragging>(&m_state);
-    if (const auto* held = std::get_if<Held>(&m_state)) {
-        const auto* corner = std::get_if<Corner>(&held->grip);
-        const auto* middle = std::get_if<Midpoint>(&held->grip);
-        const auto* centre = std::get_if<Centre>(&held->grip);
-        return corner   ? std::optional{corner->fence}
-               : middle ? std::optional{middle->before.fence}
-               : centre ? std::optional{centre->fence}
-                        : std::nullopt;
-    }
-    const auto* fence = dragging ? std::get_if<model::Fence>(&dragging->before) : nullptr;
-    return fence ? std::optional{fence->id} : std::nullopt;
+bool SelectTool::wantsSnap() const { return heldDrag() && heldDrag()->wantsSnap(); }
+
+Selection SelectTool::unsnapped() const { return heldDrag() ? heldDrag()->moving() : Selection{}; }
+
+model::Position SelectTool::aim(const model::Position& pointer) const {
+    return heldDrag() ? heldDrag()->aim(pointer) : pointer;
 }
 
 Qt::CursorShape SelectTool::cursor() const {
-    if (std::holds_alternative<Dragging>(m_state))
-        return Qt::ClosedHandCursor;
+    if (const auto* dragging = std::get_if<Dragging>(&m_state))
+        return std::holds_alternative<Whole>(dragging->drag.grip()) ? Qt::SizeAllCursor : Qt::ClosedHandCursor;
     const auto* idle = std::get_if<Idle>(&m_state);
-    if (!idle)
+    if (!idle || isNothing(idle->under))
         return Qt::ArrowCursor;
-    return std::holds_alternative<std::monostate>(idle->under) ? Qt::ArrowCursor : Qt::OpenHandCursor;
+    const auto* whole = std::get_if<Whole>(&idle->under);
+    return whole && !whole->byItsPlace ? Qt::SizeAllCursor : Qt::OpenHandCursor;
 }
 
 } // namespace fencewright::desktop

@@ -32,6 +32,7 @@ struct ToolEvent {
         StepBack,    ///< Backspace: takes back the last step
         Escape,      ///< lets go of what is held, or takes back everything begun
         Delete,
+        Nudge,     ///< moves what is chosen by `step`
         OtherKind, ///< the key that turns keep-out into keep-in, home into alternate
         Typing,    ///< the typed text as it stands
         Typed      ///< the typed text, entered
@@ -42,9 +43,11 @@ struct ToolEvent {
     model::Position pointer;   ///< where, as the pointer lies: for finding what is there
     Length tolerance;          ///< how far from the pointer counts as on it: some pixels, on the ground
     bool constrain = false;    ///< Shift
+    bool parallel = false;     ///< Alt: an edge is moved parallel to itself
     bool adds = false;         ///< Ctrl: what is chosen joins what is selected, or leaves it
     std::uint64_t gesture = 0; ///< the same from one press to the release
     std::string text;          ///< of Typing and Typed
+    Length east, north;        ///< of Nudge: how far
 };
 
 /// The line being drawn, as far as directions are taken from it.
@@ -71,6 +74,10 @@ struct ToolScene {
     const geometry::ChangingIndex* places = nullptr;
     /// The corners of the box, upright on the screen, that has these two as opposite ones; none: along the meridians.
     std::function<model::LineString(const model::Position&, const model::Position&)> boxBetween;
+    /// Whether all of a box is in view; none: it is.
+    std::function<bool(const geometry::Box&)> sees;
+    Length pixel = Length::metres(1); ///< of the screen, on the ground in the middle of the view
+    bool sharesCorners = false;       ///< neighbours' corners that lie together stay together
 };
 
 /// What a tool answers to an event.
@@ -78,6 +85,28 @@ struct ToolAnswer {
     std::optional<model::Edit> edit;
     std::optional<Selection> select;
     bool leave = false; ///< nothing was begun, and the person wants out: back to selecting
+};
+
+/// Something that can be done where the pointer is, for the menu there.
+struct ToolOffer {
+    QString words;
+    /// @throws Fault  it cannot be done.
+    std::function<ToolAnswer(const ToolScene&)> take;
+};
+
+/// What something is turned and scaled by: a ring about a middle, and squares outside it. As large on the screen
+/// whatever the scale, so that it can be taken hold of beside the smallest thing and amid the largest.
+struct Dial {
+    static constexpr double kRingPixels = 62.0;
+    static constexpr double kSquarePixels = 88.0; ///< from the middle to the middle of a square
+
+    enum class Part { None, Middle, Ring, Square };
+
+    model::Position middle;
+    std::vector<model::Position> squares;
+    Part held = Part::None; ///< or under the pointer
+    /// While it is turned or scaled: the place that was taken hold of, and where it is now.
+    std::optional<std::pair<model::Position, model::Position>> hand;
 };
 
 /// What the canvas paints for the tool, over everything else.
@@ -95,6 +124,8 @@ struct ToolPreview {
     /// The fence whose corners and midpoints can be taken hold of, and the chosen one of them.
     std::optional<model::FenceId> editable;
     std::optional<Corner> activeCorner;
+    std::optional<Edge> activeEdge; ///< chosen, or to be taken hold of
+    std::optional<Dial> dial;
     std::optional<model::Home> home; ///< a home as it would be
     std::vector<std::pair<model::Position, QString>> labels;
     QString readout;         ///< beside the pointer
@@ -117,9 +148,15 @@ public:
     virtual QString copiedText(const ToolScene&) const { return {}; }
     /// Whether the press just handled took hold of something: then a drag moves it, and not the map.
     virtual bool holds() const { return false; }
-    /// Whether places are to be snapped now; `unsnapped` is the fence that moves itself.
+    /// Whether places are to be snapped now; `unsnapped` is what moves itself.
     virtual bool wantsSnap() const { return false; }
-    virtual std::optional<model::FenceId> unsnapped() const { return std::nullopt; }
+    virtual Selection unsnapped() const { return {}; }
+    /// The place that is to be snapped where the pointer is there: what is held may be held beside it.
+    virtual model::Position aim(const model::Position& pointer) const { return pointer; }
+    /// Whether a letter begins what is typed, as a digit does.
+    virtual bool beginsTyping(QChar /*letter*/) const { return false; }
+    /// What can be done to what lies there, beside what is done to things as a whole.
+    virtual std::vector<ToolOffer> offersAt(const ToolEvent& /*event*/, const ToolScene& /*scene*/) { return {}; }
     /// What right angles and the like are taken from.
     /// @param wholeBearings  Shift is held.
     virtual LineSoFar lineSoFar(const model::Position& /*pointer*/, bool /*wholeBearings*/) const { return {}; }

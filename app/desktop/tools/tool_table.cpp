@@ -13,6 +13,7 @@
 #include "desktop/tools/rim_circle_tool.h"
 #include "desktop/tools/select_tool.h"
 #include "desktop/tools/setback_tool.h"
+#include "desktop/tools/turn_tool.h"
 
 #include <QtGlobal>
 
@@ -27,6 +28,8 @@ std::span<const ToolDescription> toolTable() {
                         [] { return Made{std::make_unique<SelectTool>()}; }},
         ToolDescription{"loop", QT_TRANSLATE_NOOP("Tools", "Choose by a loop"), "A", ":/icons/loop.svg",
                         [] { return Made{std::make_unique<LoopTool>()}; }},
+        ToolDescription{"turn", QT_TRANSLATE_NOOP("Tools", "Turn and scale"), "G", ":/icons/turn.svg",
+                        [] { return Made{std::make_unique<TurnTool>()}; }},
         ToolDescription{"keepout", QT_TRANSLATE_NOOP("Tools", "Keep-out polygon"), "O", ":/icons/keep-out.svg",
                         [] { return Made{std::make_unique<PolygonTool>(model::FenceKind::KeepOut)}; }},
         ToolDescription{"keepin", QT_TRANSLATE_NOOP("Tools", "Keep-in polygon"), "I", ":/icons/keep-in.svg",

@@ -269,6 +269,20 @@ private slots:
         QVERIFY(!pivot({4}));
         QVERIFY(!pivot({}));
     }
+
+    void nearestPlaceOf_isACornerOrMiddle() {
+        const Everything all;
+        const auto& polygon = shapeOf<model::DrawnPolygon>(all.set, 0).polygon;
+        const auto nearest = [&](std::size_t thing, double azimuth, double metres) {
+            Position place = at(azimuth, metres);
+            place.lon += 360.0; // on another turn
+            return *airspace::nearestPlaceOf(all.set, all.things[thing], place);
+        };
+        QCOMPARE(nearest(0, 121, 480), polygon.shell.corners[1]);
+        QCOMPARE(nearest(0, 121, 120), polygon.holes[0].corners[1]);
+        QCOMPARE(nearest(1, 0, 0), shapeOf<model::Circle>(all.set, 1).centre);
+        QVERIFY(!airspace::nearestPlaceOf(all.set, all.set.fences[all.fence("setback")].id, kMiddle));
+    }
 };
 
 QTEST_APPLESS_MAIN(PlacingTest)

@@ -45,7 +45,7 @@ class SnapTest : public QObject {
     Snapper m_snapper;
 
     std::optional<Snap> snap(model::Position pointer, const std::vector<ReferenceSource>& references = {},
-                             const std::optional<model::FenceId>& except = {}, const SnapBy& by = {}) {
+                             const Selection& except = {}, const SnapBy& by = {}) {
         m_snapper.setFences(m_outlines.outlined(m_set), m_outlines.places());
         return m_snapper.snap(pointer, Length::metres(8), m_set, references, except, by);
     }

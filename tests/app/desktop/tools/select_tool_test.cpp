@@ -201,10 +201,271 @@ private slots:
         QVERIFY(!m_tool.wantsSnap());
         m_driver->grab({metresFrom(100, 100), metresFrom(110, 110)});
         QVERIFY(m_tool.wantsSnap());
-        QVERIFY(m_tool.unsnapped() == std::optional{m_small});
+        QVERIFY(m_tool.unsnapped() == Selection{m_small});
         m_driver->send(Kind::Drop, metresFrom(110, 110));
         m_driver->grab({metresFrom(300, 300), metresFrom(310, 300)});
         QVERIFY(!m_tool.wantsSnap());
+    }
+
+    void inside_ofTheSelectedFence_movesItAll_inOneStep() {
+        const model::FenceSet before = m_driver->set;
+        const model::LineString was = cornersOf(fence(m_small));
+        m_driver->selection = m_small;
+        m_driver->drag({metresFrom(70, 30), metresFrom(75, 30), metresFrom(500, 430)});
+        QCOMPARE(m_driver->steps.size(), std::size_t{1});
+        QCOMPARE(m_driver->steps.back().title.english(), std::string{"Move School"});
+        const auto way = geodesy::inverse(metresFrom(70, 30), metresFrom(500, 430));
+        for (std::size_t i = 0; i < was.size(); ++i) {
+            const auto moved = geodesy::inverse(was[i], cornersOf(fence(m_small))[i]);
+            QVERIFY(std::abs((moved.length - way.length).inMetres()) < 0.01);
+            QVERIFY(std::abs((moved.azimuthAtStart - way.azimuthAtStart).inDegrees()) < 0.01);
+        }
+        m_driver->undo();
+        QVERIFY(m_driver->set == before);
+    }
+
+    void inside_ofAFenceThatIsNotSelected_pans() {
+        m_driver->send(Kind::Press, metresFrom(70, 30));
+        QVERIFY(!m_tool.holds());
+        m_driver->selection = m_large;
+        m_driver->send(Kind::Press, metresFrom(70, 30)); // within the selected one, on a smaller one
+        QVERIFY(!m_tool.holds());
+        m_driver->send(Kind::Press, metresFrom(-400, 0));
+        QVERIFY(m_tool.holds());
+    }
+
+    void inside_ofWhatReachesOutOfTheView_pans_butItsBoundaryHolds() {
+        m_driver->selection = m_large;
+        m_driver->sees = [](const geometry::Box&) { return false; };
+        m_driver->send(Kind::Press, metresFrom(-400, 0));
+        QVERIFY(!m_tool.holds());
+        m_driver->send(Kind::Press, metresFrom(-300, -502));
+        QVERIFY(m_tool.holds());
+    }
+
+    void aMove_isSnappedByTheCornerNearestToThePress() {
+        m_driver->selection = m_small;
+        m_driver->snapsTo = metresFrom(-100, 250);
+        m_driver->drag({metresFrom(90, 75), metresFrom(80, 75), metresFrom(-110, 220)});
+        QVERIFY(cornersOf(fence(m_small))[2] == metresFrom(-100, 250)); // to the last bit
+        QVERIFY(m_driver->preview().readout.isEmpty());
+    }
+
+    void aMove_withShift_keepsToWholeBearings_andSaysHowFar() {
+        const model::Position was = cornersOf(fence(m_small))[1];
+        m_driver->selection = m_small;
+        m_driver->constrain = true;
+        m_driver->grab({metresFrom(70, 30), metresFrom(75, 30), metresFrom(270, 38)});
+        QVERIFY(m_driver->preview().readout.endsWith(QStringLiteral("90.0°")));
+        const auto way = geodesy::inverse(was, cornersOf(fence(m_small))[1]);
+        QVERIFY(std::abs(way.azimuthAtStart.inDegrees() - 90.0) < 1e-6);
+    }
+
+    void aMove_escaped_isPutBack() {
+        const model::FenceSet before = m_driver->set;
+        m_driver->selection = Selection{std::vector<Thing>{m_small, m_circle, m_home}};
+        m_driver->grab({metresFrom(70, 30), metresFrom(75, 30), metresFrom(270, 38)});
+        QVERIFY(m_driver->set.homes[0].place != before.homes[0].place);
+        m_driver->escape();
+        QVERIFY(m_driver->set == before);
+        QVERIFY(!m_tool.holds());
+    }
+
+    void everyFrameOfADrag_isWorkedOutFromThePress() {
+        const model::FenceSet before = m_driver->set;
+        m_driver->selection = m_small;
+        m_driver->grab({metresFrom(70, 30), metresFrom(75, 30)});
+        for (int i = 0; i < 1000; ++i)
+            m_driver->send(Kind::Drag, metresFrom(70 + i % 7, 30 + i % 11));
+        m_driver->send(Kind::Drag, metresFrom(70, 30));
+        m_driver->send(Kind::Drop, metresFrom(70, 30));
+        QVERIFY(m_driver->set == before); // to the last bit
+    }
+
+    void severalThings_areMovedTogether_aSetbackWithItsSite() {
+        const auto setback = m_driver->set.fences[3].id;
+        m_driver->selection = Selection{std::vector<Thing>{m_small, m_site, setback, m_home}};
+        const model::Position home = m_driver->set.homes[0].place;
+        m_driver->drag({metresFrom(300, 300), metresFrom(310, 300), metresFrom(400, 300)});
+        QCOMPARE(m_driver->steps.size(), std::size_t{1});
+        QCOMPARE(m_driver->selection.size(), std::size_t{4});
+        QVERIFY(std::abs(geodesy::inverse(home, m_driver->set.homes[0].place).length.inMetres() - 100) < 0.01);
+        QVERIFY(
+            std::abs(geodesy::inverse(metresFrom(-200, 200), std::get<model::Position>(m_driver->set.sites[0].geometry))
+                         .length.inMetres() -
+                     100) < 0.01);
+        QVERIFY(std::abs(geodesy::inverse(metresFrom(0, 0), cornersOf(fence(m_small))[0]).length.inMetres() - 100) <
+                0.01);
+    }
+
+    void aSetback_alone_isRefused_andLetGo() {
+        const model::FenceSet before = m_driver->set;
+        m_driver->selection = m_driver->set.fences[3].id;
+        ToolDriver& driver = *m_driver;
+        driver.send(Kind::Press, metresFrom(-200, 230));
+        QVERIFY(m_tool.holds());
+        QVERIFY_THROWS_EXCEPTION(Fault, driver.send(Kind::Drag, metresFrom(-200, 260)));
+        driver.send(Kind::Drag, metresFrom(-200, 270)); // said once
+        QVERIFY(driver.set == before);
+    }
+
+    void figures_afterADrag_mendIt_inTheSameStep() {
+        const model::FenceSet before = m_driver->set;
+        m_driver->selection = m_small;
+        QVERIFY(m_tool.typedPrompt().isEmpty());
+        m_driver->drag({metresFrom(70, 30), metresFrom(75, 30), metresFrom(270, 38)});
+        QVERIFY(!m_tool.typedPrompt().isEmpty());
+        m_driver->send(Kind::Typing, {}, "20 m 45");
+        QCOMPARE(m_driver->preview().readout, QStringLiteral("20.0 m · 45.0°"));
+        m_driver->type("20 m 45");
+        QCOMPARE(m_driver->steps.size(), std::size_t{1});
+        const auto way = geodesy::inverse(metresFrom(100, 0), cornersOf(fence(m_small))[1]);
+        QVERIFY(std::abs(way.length.inMetres() - 20.0) < 1e-5);
+        QVERIFY(std::abs(way.azimuthAtStart.inDegrees() - 45.0) < 1e-4);
+        m_driver->type("30 m"); // in the direction of the drag
+        QVERIFY(std::abs(geodesy::inverse(metresFrom(100, 0), cornersOf(fence(m_small))[1]).length.inMetres() - 30.0) <
+                1e-5);
+        QCOMPARE(m_driver->steps.size(), std::size_t{1});
+        QVERIFY_THROWS_EXCEPTION(Fault, m_driver->type("much"));
+        m_driver->undo();
+        QVERIFY(m_driver->set == before);
+        m_driver->hover(metresFrom(800, 800));
+        QVERIFY(m_tool.typedPrompt().isEmpty()); // it stands no longer
+    }
+
+    void figures_duringADrag_endIt() {
+        m_driver->selection = m_small;
+        m_driver->grab({metresFrom(100, 100), metresFrom(110, 110)});
+        m_driver->type("50 m 0");
+        m_driver->send(Kind::Drag, metresFrom(400, 400));
+        m_driver->send(Kind::Drop, metresFrom(400, 400));
+        const auto way = geodesy::inverse(metresFrom(100, 100), cornersOf(fence(m_small))[2]);
+        QVERIFY(std::abs(way.length.inMetres() - 50.0) < 1e-6);
+        QCOMPARE(m_driver->steps.size(), std::size_t{1});
+    }
+
+    void figures_moveTheChosenCorner_andCoordinatesPutIt() {
+        m_driver->selection = m_small;
+        m_driver->click(metresFrom(100, 100));
+        m_driver->type("10 m 90");
+        QVERIFY(std::abs(geodesy::inverse(metresFrom(100, 100), cornersOf(fence(m_small))[2]).length.inMetres() -
+                         10.0) < 1e-6);
+        QVERIFY_THROWS_EXCEPTION(Fault, m_driver->type("10 m")); // whither?
+        m_driver->type("46.21, -8.73");
+        QVERIFY(cornersOf(fence(m_small))[2] == (model::Position{-8.73, 46.21}));
+        QCOMPARE(m_driver->steps.size(), std::size_t{2});
+    }
+
+    void figures_setTheRadius() {
+        m_driver->selection = m_circle;
+        m_driver->drag({metresFrom(-120, -200), metresFrom(-110, -200), metresFrom(-75, -200)});
+        m_driver->type("1/8 mi");
+        const auto& circle = std::get<model::Circle>(fence(m_circle).shape);
+        QCOMPARE(circle.radius, (StatedLength{Length::statuteMiles(0.125), "1/8 mi"}));
+        QCOMPARE(m_driver->steps.size(), std::size_t{1});
+    }
+
+    void edge_withAlt_movesParallel() {
+        const model::FenceSet before = m_driver->set;
+        const model::LineString was = cornersOf(fence(m_large));
+        m_driver->selection = m_large;
+        m_driver->parallel = true;
+        m_driver->grab({metresFrom(-300, -500), metresFrom(-290, -510), metresFrom(-250, -520)});
+        QCOMPARE(m_driver->preview().readout, QStringLiteral("20.0 m outward"));
+        QVERIFY(m_driver->preview().activeEdge == (Edge{{m_large, 0, 0}}));
+        m_driver->send(Kind::Drop, metresFrom(-250, -520));
+        const model::LineString& is = cornersOf(fence(m_large));
+        for (const std::size_t i : {0U, 1U}) {
+            const auto way = geodesy::inverse(was[i], is[i]);
+            QVERIFY(std::abs(way.length.inMetres() - 20.0) < 0.02);
+            QVERIFY(std::abs(way.azimuthAtStart.inDegrees() - 180.0) < 0.02);
+        }
+        QVERIFY(is[2] == was[2] && is[3] == was[3]);
+        QVERIFY(std::abs((geodesy::inverse(is[0], is[1]).length - geodesy::inverse(was[0], was[1]).length).inMetres()) <
+                1e-4);
+        m_driver->type("12 m inward");
+        QVERIFY(std::abs(geodesy::inverse(was[0], cornersOf(fence(m_large))[0]).length.inMetres() - 12.0) < 1e-6);
+        QVERIFY(cornersOf(fence(m_large))[0].lat > was[0].lat);
+        QCOMPARE(m_driver->steps.size(), std::size_t{1});
+        m_driver->undo();
+        QVERIFY(m_driver->set == before);
+    }
+
+    void edge_chosenByASecondClick_isDraggedAndTyped_butNotDeleted() {
+        m_driver->click(metresFrom(-300, -500));
+        QVERIFY(m_driver->selection == Selection{m_large});
+        m_driver->click(metresFrom(-300, -500));
+        QVERIFY(m_driver->preview().activeEdge == (Edge{{m_large, 0, 0}}));
+        QVERIFY_THROWS_EXCEPTION(Fault, m_driver->send(Kind::Delete));
+        const model::Position was = cornersOf(fence(m_large))[0];
+        m_driver->type("5 m");
+        QVERIFY(std::abs(geodesy::inverse(was, cornersOf(fence(m_large))[0]).length.inMetres() - 5.0) < 1e-6);
+        QVERIFY(cornersOf(fence(m_large))[0].lat < was.lat); // outward
+        m_driver->drag({metresFrom(-300, -505), metresFrom(-300, -495), metresFrom(-300, -485)});
+        QVERIFY(std::abs(geodesy::inverse(was, cornersOf(fence(m_large))[0]).length.inMetres() - 15.0) < 0.05);
+        QCOMPARE(m_driver->steps.size(), std::size_t{2});
+        m_driver->escape();
+        QVERIFY(!m_driver->preview().activeEdge);
+        QVERIFY(m_driver->selection == Selection{m_large});
+    }
+
+    void edge_escaped_isPutBack() {
+        const model::FenceSet before = m_driver->set;
+        m_driver->selection = m_large;
+        m_driver->parallel = true;
+        m_driver->grab({metresFrom(500, -300), metresFrom(510, -300), metresFrom(560, -300)});
+        QVERIFY(m_driver->set != before);
+        m_driver->escape();
+        QVERIFY(m_driver->set == before);
+    }
+
+    void nudges_inARow_areOneStep() {
+        const model::FenceSet before = m_driver->set;
+        m_driver->selection = m_small;
+        m_driver->beginsNudging();
+        for (int i = 0; i < 5; ++i)
+            m_driver->nudge(1, 0);
+        m_driver->nudge(0, -10);
+        QCOMPARE(m_driver->steps.size(), std::size_t{1});
+        for (std::size_t i = 0; i < 3; ++i) {
+            const auto way = geodesy::inverse(cornersOf(*before.fences.find(m_small))[i], cornersOf(fence(m_small))[i]);
+            QVERIFY(std::abs(way.length.inMetres() - std::hypot(5, 10)) < 1e-3);
+        }
+        m_driver->undo();
+        QVERIFY(m_driver->set == before);
+    }
+
+    void nudge_ofAChosenCorner_movesThatCorner() {
+        m_driver->selection = m_small;
+        m_driver->click(metresFrom(100, 100));
+        m_driver->beginsNudging();
+        m_driver->nudge(0, 1);
+        const model::LineString& corners = cornersOf(fence(m_small));
+        QVERIFY(std::abs(geodesy::inverse(metresFrom(100, 100), corners[2]).length.inMetres() - 1.0) < 1e-6);
+        QVERIFY(corners[0] == metresFrom(0, 0) && corners[1] == metresFrom(100, 0));
+        QVERIFY(m_driver->preview().activeCorner == (Corner{m_small, 0, 2}));
+    }
+
+    void offers_areForCornersAndEdgesOfTheSelectedFence() {
+        const auto offers = [&](double east, double north) {
+            ToolEvent event;
+            event.pointer = event.place = metresFrom(east, north);
+            event.tolerance = Length::metres(6);
+            return m_tool.offersAt(event, m_driver->scene());
+        };
+        QVERIFY(offers(500, 500).empty());
+        m_driver->selection = m_large;
+        QCOMPARE(offers(500, 500).size(), std::size_t{1});
+        QCOMPARE(offers(500, 500)[0].words, QStringLiteral("Delete corner"));
+        m_driver->take(offers(500, 500)[0].take(m_driver->scene()));
+        QCOMPARE(cornersOf(fence(m_large)).size(), std::size_t{3});
+        m_driver->undo();
+        QCOMPARE(offers(-300, -503)[0].words, QStringLiteral("Add corner here"));
+        m_driver->take(offers(-300, -503)[0].take(m_driver->scene()));
+        QCOMPARE(cornersOf(fence(m_large)).size(), std::size_t{5});
+        // On the edge, and not where the pointer was beside it.
+        QVERIFY(geodesy::inverse(cornersOf(fence(m_large))[1], metresFrom(-300, -500)).length.inMetres() < 0.05);
+        QVERIFY(offers(0, 0).empty());
     }
 };
 

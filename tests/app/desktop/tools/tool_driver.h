@@ -29,19 +29,26 @@ public:
                 units,
                 [this](const model::Position&) { return parcels; },
                 nullptr,
-                {}};
+                {},
+                sees,
+                Length::metres(1),
+                sharesCorners};
     }
 
     ToolAnswer send(ToolEvent::Kind kind, model::Position place = {}, std::string text = {}) {
         ToolEvent event;
         event.kind = kind;
-        event.place = event.pointer = place;
+        event.pointer = place;
+        event.place = snapsTo.value_or(m_tool.aim(place));
         event.tolerance = Length::metres(6);
         event.constrain = constrain;
         event.adds = adds;
+        event.parallel = parallel;
         event.gesture = m_gesture;
         event.text = std::move(text);
-        ToolAnswer answer = m_tool.handle(event, scene());
+        return take(m_tool.handle(event, scene()));
+    }
+    ToolAnswer take(ToolAnswer answer) {
         if (answer.edit) {
             set = model::applied(set, *answer.edit);
             if (!steps.empty() && answer.edit->gesture != 0 && steps.back().gesture == answer.edit->gesture)
@@ -74,6 +81,16 @@ public:
         for (std::size_t i = 1; i < way.size(); ++i)
             send(ToolEvent::Kind::Drag, way[i]);
     }
+    /// As Alt and an arrow key; several in a row are one step.
+    void nudge(double east, double north) {
+        ToolEvent event;
+        event.kind = ToolEvent::Kind::Nudge;
+        event.east = Length::metres(east);
+        event.north = Length::metres(north);
+        event.gesture = m_gesture;
+        take(m_tool.handle(event, scene()));
+    }
+    void beginsNudging() { ++m_gesture; }
     ToolAnswer type(const std::string& text) { return send(ToolEvent::Kind::Typed, {}, text); }
     ToolAnswer finish() { return send(ToolEvent::Kind::Finish); }
     void escape() { send(ToolEvent::Kind::Escape); }
@@ -87,6 +104,10 @@ public:
 
     bool constrain = false;
     bool adds = false;
+    bool parallel = false;
+    bool sharesCorners = false;
+    std::optional<model::Position> snapsTo; ///< what every event is snapped to
+    std::function<bool(const geometry::Box&)> sees;
 
 private:
     Tool& m_tool;
