@@ -237,7 +237,7 @@ void MainWindow::connectMap() {
                 tool->setChecked(true);
         showStartPage();
     });
-    connect(m_map, &MapCanvas::hintChanged, m_status, &StatusLine::showHint);
+    connect(m_map, &MapCanvas::hintChanged, m_area, &MapArea::showHint);
     connect(m_map, &MapCanvas::hintChanged, this, [this](const QString& hint) {
         m_hint = hint;
         describeMap();
