@@ -4921,6 +4921,16 @@
         <source>File</source>
         <translation>Datei</translation>
     </message>
+    <message>
+        <source>%1 %2</source>
+        <comment>day and month</comment>
+        <translation>%1. %2</translation>
+    </message>
+    <message>
+        <source>%1 %2 %3</source>
+        <comment>day, month, year</comment>
+        <translation>%1. %2 %3</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop::CalendarBars</name>
