@@ -260,8 +260,7 @@ void MainWindow::connectMap() {
         if (const Selection thing = m_map->thingsAt(place); !thing.empty()) {
             if (!m_map->selection().contains(thing.things().front()))
                 m_map->select(thing);
-            connect(menu->addAction(tr("Edit")), &QAction::triggered, m_record, &RecordPanel::focusForm);
-            menu->addActions({m_actions->zoomSelection, m_actions->copy, m_actions->cut, m_actions->remove});
+            offerForChosen(*menu);
         } else {
             menu->addActions({m_actions->paste, m_actions->selectAll});
         }
@@ -273,6 +272,12 @@ void MainWindow::connectMap() {
                 [written] { QGuiApplication::clipboard()->setText(written); });
         menu->popup(at);
     });
+}
+
+/// What can be done with the chosen things, on the map and in the ledger alike.
+void MainWindow::offerForChosen(QMenu& menu) {
+    connect(menu.addAction(tr("Edit")), &QAction::triggered, m_record, &RecordPanel::focusForm);
+    menu.addActions({m_actions->zoomSelection, m_actions->copy, m_actions->cut, m_actions->remove});
 }
 
 void MainWindow::connectPanels() {
@@ -297,15 +302,19 @@ void MainWindow::connectPanels() {
     connect(rows, &QTableView::customContextMenuRequested, this, [this, rows](const QPoint& at) {
         // A click with the second button has chosen the row already.
         const auto* id = std::get_if<model::SourceId>(&m_ledger->chosen());
-        if (!id)
+        if (!id && m_map->selection().empty())
             return;
         auto* menu = new QMenu{this};
-        menu->setObjectName("sourceMenu");
+        menu->setObjectName(id ? "sourceMenu" : "thingMenu");
         menu->setAttribute(Qt::WA_DeleteOnClose);
-        const model::Source* source = m_document.set().sources.find(*id);
-        connect(menu->addAction(source && source->visible ? tr("Hide") : tr("Show")), &QAction::triggered, this,
-                [this, id = *id] { emit m_ledger->toggled(id); });
-        m_record->addOffers(*menu);
+        if (id) {
+            const model::Source* source = m_document.set().sources.find(*id);
+            connect(menu->addAction(source && source->visible ? tr("Hide") : tr("Show")), &QAction::triggered, this,
+                    [this, id = *id] { emit m_ledger->toggled(id); });
+            m_record->addOffers(*menu);
+        } else {
+            offerForChosen(*menu);
+        }
         menu->popup(rows->viewport()->mapToGlobal(at));
     });
     connect(m_record, &RecordPanel::zoomRequested, m_actions->zoomSelection, &QAction::trigger);

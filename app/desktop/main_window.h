@@ -20,6 +20,7 @@
 #include <optional>
 
 class QLabel;
+class QMenu;
 class QSplitter;
 
 namespace fencewright::desktop {
@@ -77,6 +78,7 @@ private:
     void layOut();
     void connectDocument();
     void connectMap();
+    void offerForChosen(QMenu& menu);
     void connectPanels();
     void connectActions();
     void fillSearch();
