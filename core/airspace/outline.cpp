@@ -79,7 +79,8 @@ struct Outline {
         return geometry::grown(shape.centre, shape.radius.length, side);
     }
     MultiPolygon operator()(const model::Corridor& shape) const {
-        return geometry::grown(shape.line, shape.halfWidth.length, side);
+        const auto [narrower, wider] = std::minmax(shape.left.length, shape.right.length);
+        return geometry::grown(shape.line, side == Side::Grow ? wider : narrower, side);
     }
     MultiPolygon operator()(const model::Setback& shape) const {
         const auto* site = sites.find(shape.site);

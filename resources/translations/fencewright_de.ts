@@ -4350,6 +4350,14 @@
         <source>Paste %1 things</source>
         <translation>%1 Dinge einfügen</translation>
     </message>
+    <message>
+        <source>%1 is locked.</source>
+        <translation>%1 ist fixiert.</translation>
+    </message>
+    <message>
+        <source>Unlock it first: Edit, Unlock, or its form.</source>
+        <translation>Lösen Sie es zuerst: Bearbeiten, Lösen, oder in seinem Formular.</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop</name>
@@ -6778,10 +6786,6 @@ Vertraulich</translation>
         <translation>%1 verschieben</translation>
     </message>
     <message>
-        <source>To each side</source>
-        <translation>Nach jeder Seite</translation>
-    </message>
-    <message>
         <source>Change width of %1</source>
         <translation>Breite von %1 ändern</translation>
     </message>
@@ -6840,6 +6844,22 @@ Vertraulich</translation>
     <message>
         <source>without number</source>
         <translation>ohne Nummer</translation>
+    </message>
+    <message>
+        <source>The corridor would have no width.</source>
+        <translation>Der Korridor hätte keine Breite.</translation>
+    </message>
+    <message>
+        <source>One side may be zero: change the other one first.</source>
+        <translation>Eine Seite darf null sein: Ändern Sie zuerst die andere.</translation>
+    </message>
+    <message>
+        <source>Left of the line</source>
+        <translation>Links der Linie</translation>
+    </message>
+    <message>
+        <source>Right of the line</source>
+        <translation>Rechts der Linie</translation>
     </message>
 </context>
 <context>

@@ -87,7 +87,7 @@ ToolAnswer CorridorTool::finish(StatedLength width, const ToolScene& scene) {
         throw Fault{
             phrase("core", "The corridor has no width."), "",
             phrase("core", "Click beside its line, or type how far it reaches to each side, such as \"15 m\".")};
-    ToolAnswer answer = addedFence(scene, m_kind, model::Corridor{onFirstTurn(m_widening->line), std::move(width)});
+    ToolAnswer answer = addedFence(scene, m_kind, model::Corridor{onFirstTurn(m_widening->line), width, width});
     m_widening.reset();
     m_line.clear();
     return answer;
@@ -105,7 +105,7 @@ ToolPreview CorridorTool::preview(const ToolScene& scene) const {
     if (width.length > Length{}) {
         preview.draft.emplace();
         preview.draft->kind = m_kind;
-        preview.draft->shape = model::Corridor{m_widening->line, width};
+        preview.draft->shape = model::Corridor{m_widening->line, width, width};
     }
     preview.handles = m_widening->line;
     preview.readout = tr("%1 to each side").arg(QString::fromStdString(units::formatLength(width.length, scene.units)));

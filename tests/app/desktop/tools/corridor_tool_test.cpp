@@ -27,7 +27,8 @@ private slots:
         driver.click(metresFrom(100, -30));
         const auto& corridor = std::get<model::Corridor>(driver.set.fences[0].shape);
         QVERIFY(corridor.line == line);
-        QCOMPARE_LE(std::abs(corridor.halfWidth.length.inMetres() - 30.0), 0.01);
+        QCOMPARE_LE(std::abs(corridor.left.length.inMetres() - 30.0), 0.01);
+        QCOMPARE(corridor.right, corridor.left);
         QCOMPARE(driver.steps.size(), std::size_t{1});
         driver.undo();
         QVERIFY(driver.set == model::FenceSet{});
@@ -40,10 +41,10 @@ private slots:
         driver.type("1/4 mi 90");
         driver.finish();
         driver.send(Kind::Typing, {}, "50 ft");
-        QCOMPARE(std::get<model::Corridor>(driver.preview().draft->shape).halfWidth.length.inMetres(), 15.24);
+        QCOMPARE(std::get<model::Corridor>(driver.preview().draft->shape).left.length.inMetres(), 15.24);
         driver.type("50 ft");
         const auto& corridor = std::get<model::Corridor>(driver.set.fences[0].shape);
-        QCOMPARE(QString::fromStdString(corridor.halfWidth.asWritten), QString{"50 ft"});
+        QCOMPARE(QString::fromStdString(corridor.right.asWritten), QString{"50 ft"});
         // The international mile is 1609.344 m.
         QCOMPARE_LE(std::abs(geodesy::inverse(corridor.line[0], corridor.line[1]).length.inMetres() - 402.336), 1e-6);
     }
