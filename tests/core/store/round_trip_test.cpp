@@ -109,7 +109,7 @@ private slots:
         };
         const auto oneWidth = [](QJsonObject& object) {
             QJsonObject shape = object["shape"].toObject();
-            shape["halfWidth"] = shape["left"];
+            shape.insert("halfWidth", shape.value("left"));
             shape.remove("left");
             shape.remove("right");
             object["shape"] = shape;
@@ -117,7 +117,7 @@ private slots:
         QVERIFY(store::valueFromText<model::Fence>(older(store::valueText(fence), oneWidth)) == fence);
         const auto mixed = [&](QJsonObject& object) {
             QJsonObject shape = object["shape"].toObject();
-            shape["halfWidth"] = shape["left"];
+            shape.insert("halfWidth", shape.value("left"));
             object["shape"] = shape;
         };
         QVERIFY_EXCEPTION_THROWN((void)store::valueFromText<model::Fence>(older(store::valueText(fence), mixed)),
