@@ -27,10 +27,6 @@
         <translation>%1 nach jeder Seite</translation>
     </message>
     <message>
-        <source>%1: click beside the line, or type how far it reaches to each side. %2</source>
-        <translation>%1: Klicken Sie neben die Linie, oder tippen Sie, wie weit er nach jeder Seite reicht. %2</translation>
-    </message>
-    <message>
         <source>%1: click where the corridor&apos;s line begins, or type its place. %2</source>
         <translation>%1: Klicken Sie, wo die Linie des Korridors beginnt, oder tippen Sie den Ort. %2</translation>
     </message>
@@ -39,8 +35,24 @@
         <translation>%1: Klicken Sie auf den nächsten Ort der Linie, oder tippen Sie Entfernung und Richtung. Eingabe beendet die Linie.</translation>
     </message>
     <message>
-        <source>Width to each side, such as 15 m</source>
-        <translation>Breite nach jeder Seite, etwa 15 m</translation>
+        <source>%1 left · %2 right</source>
+        <translation>%1 links · %2 rechts</translation>
+    </message>
+    <message>
+        <source>15 m to each side · 10 m left 25 m right · 10 25</source>
+        <translation>15 m nach jeder Seite · 10 m links 25 m rechts · 10 25</translation>
+    </message>
+    <message>
+        <source>%1: click on the right of the line for the width there. Enter: none.</source>
+        <translation>%1: Klicken Sie rechts der Linie für die Breite dort. Eingabe: keine.</translation>
+    </message>
+    <message>
+        <source>%1: click on the left of the line for the width there. Enter: none.</source>
+        <translation>%1: Klicken Sie links der Linie für die Breite dort. Eingabe: keine.</translation>
+    </message>
+    <message>
+        <source>%1: click beside the line; with Shift, for that side alone. %2</source>
+        <translation>%1: Klicken Sie neben die Linie; mit Umschalt nur für diese Seite. %2</translation>
     </message>
 </context>
 <context>
@@ -375,6 +387,10 @@
         <source>Click chooses, Shift or Ctrl and a click adds. Ctrl and a drag chooses in a box, Ctrl, Shift and a drag in a loop.</source>
         <translation>Klick wählt, Umschalt oder Strg und ein Klick nimmt hinzu. Strg und Ziehen wählt in einem Rahmen, Strg, Umschalt und Ziehen in einer Schlinge.</translation>
     </message>
+    <message>
+        <source>It is locked: nothing changes it until it is unlocked, in the Edit menu or in its form.</source>
+        <translation>Es ist fixiert: Nichts ändert es, bis es gelöst wird, im Menü „Bearbeiten“ oder in seinem Formular.</translation>
+    </message>
 </context>
 <context>
     <name>Selection</name>
@@ -398,6 +414,18 @@
             <numerusform>%n Rückkehrort</numerusform>
             <numerusform>%n Rückkehrorte</numerusform>
         </translation>
+    </message>
+    <message>
+        <source>Locked: nothing changes it</source>
+        <translation>Fixiert: Nichts ändert es</translation>
+    </message>
+    <message>
+        <source>Lock %1</source>
+        <translation>%1 fixieren</translation>
+    </message>
+    <message>
+        <source>Unlock %1</source>
+        <translation>%1 lösen</translation>
     </message>
 </context>
 <context>
@@ -4358,6 +4386,26 @@
         <source>Unlock it first: Edit, Unlock, or its form.</source>
         <translation>Lösen Sie es zuerst: Bearbeiten, Lösen, oder in seinem Formular.</translation>
     </message>
+    <message>
+        <source>A corridor cannot reach %1 to a side.</source>
+        <translation>Ein Korridor kann nicht %1 nach einer Seite reichen.</translation>
+    </message>
+    <message>
+        <source>Type zero or more, such as &quot;10 m left 25 m right&quot;.</source>
+        <translation>Tippen Sie null oder mehr, etwa „10 m links 25 m rechts“.</translation>
+    </message>
+    <message>
+        <source>One side is given twice.</source>
+        <translation>Eine Seite ist zweimal angegeben.</translation>
+    </message>
+    <message>
+        <source>Type each side once, such as &quot;10 m left 25 m right&quot;.</source>
+        <translation>Tippen Sie jede Seite einmal, etwa „10 m links 25 m rechts“.</translation>
+    </message>
+    <message>
+        <source>&quot;%1&quot; has no side.</source>
+        <translation>„%1“ hat keine Seite.</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop</name>
@@ -6090,6 +6138,14 @@ Vertraulich</translation>
         <source>State</source>
         <translation>Zustand</translation>
     </message>
+    <message>
+        <source>Locked</source>
+        <translation>Fixiert</translation>
+    </message>
+    <message>
+        <source>locked</source>
+        <translation>fixiert</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop::LedgerPanel</name>
@@ -6678,6 +6734,21 @@ Vertraulich</translation>
     <message>
         <source>An edge over 180 degrees of longitude long was taken the short way, across the antimeridian.</source>
         <translation>Eine Kante von über 180 Längengraden wurde auf dem kurzen Weg genommen, über den 180. Meridian.</translation>
+    </message>
+    <message numerus="yes">
+        <source>%n things</source>
+        <translation>
+            <numerusform>%n Ding</numerusform>
+            <numerusform>%n Dinge</numerusform>
+        </translation>
+    </message>
+    <message>
+        <source>Lock %1</source>
+        <translation>%1 fixieren</translation>
+    </message>
+    <message>
+        <source>Unlock %1</source>
+        <translation>%1 lösen</translation>
     </message>
 </context>
 <context>
@@ -7601,6 +7672,18 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
     <message>
         <source>Snap &amp;to</source>
         <translation>E&amp;inrasten an</translation>
+    </message>
+    <message>
+        <source>Loc&amp;k</source>
+        <translation>Fi&amp;xieren</translation>
+    </message>
+    <message>
+        <source>Nothing changes what is chosen until it is unlocked</source>
+        <translation>Nichts ändert das Gewählte, bis es gelöst wird</translation>
+    </message>
+    <message>
+        <source>U&amp;nlock</source>
+        <translation>&amp;Lösen</translation>
     </message>
 </context>
 <context>

@@ -337,6 +337,7 @@ std::vector<FormField> fenceFields(session::OpenDocument& document, const sessio
     enabled.write =
         fence.write(tr("Switch %1"), [](model::Fence& one, const QString& typed) { one.enabled = !typed.isEmpty(); });
     fields.push_back(std::move(enabled));
+    fields.push_back(lockField(fence, "fenceLocked"));
     FormField notes;
     notes.kind = Kind::Notes;
     notes.name = "fenceNotes";

@@ -368,7 +368,11 @@ private:
 
 } // namespace
 
-#define VERIFY_FINE(words) QVERIFY2((words).isEmpty(), qPrintable(QString{"seed %1: "}.arg(seed) + (words)))
+#define VERIFY_FINE(done)                                                                                              \
+    do {                                                                                                               \
+        const QString wrong = (done);                                                                                  \
+        QVERIFY2(wrong.isEmpty(), qPrintable(QString{"seed %1: %2"}.arg(seed).arg(wrong)));                            \
+    } while (false)
 
 class RandomEditsTest : public QObject {
     Q_OBJECT
@@ -389,12 +393,12 @@ private slots:
             if (!deed)
                 return {};
             const int before = desk.index();
-            const QString wrong = desk.doIt(*deed);
+            const QString words = desk.doIt(*deed);
             ++pushed;
             refused += deed->refused ? 1 : 0;
             merged += !deed->refused && desk.index() == before ? 1 : 0;
             dropped += desk.index() < before ? 1 : 0;
-            return wrong;
+            return words;
         };
         // Sequences of a person: single edits, drags, and now and then a stretch of undo that other edits follow.
         while (desk.steps() < kSteps) {
