@@ -278,6 +278,9 @@ void MainWindow::connectMap() {
 void MainWindow::offerForChosen(QMenu& menu) {
     connect(menu.addAction(tr("Edit")), &QAction::triggered, m_record, &RecordPanel::focusForm);
     menu.addActions({m_actions->zoomSelection, m_actions->copy, m_actions->cut, m_actions->remove});
+    for (QAction* lock : {m_actions->lock, m_actions->unlock})
+        if (lock->isEnabled())
+            menu.addAction(lock);
 }
 
 void MainWindow::connectPanels() {
@@ -377,6 +380,8 @@ void MainWindow::connectActions() {
     on(m_actions->copy, [this] { m_selectionFlow.copy(); });
     on(m_actions->cut, [this] { m_selectionFlow.cut(); });
     on(m_actions->paste, [this] { m_selectionFlow.paste(); });
+    on(m_actions->lock, [this] { m_selectionFlow.setLocked(true); });
+    on(m_actions->unlock, [this] { m_selectionFlow.setLocked(false); });
     on(m_actions->selectAll, [this] { m_selectionFlow.selectAll(); });
     on(m_actions->selectOthers, [this] { m_selectionFlow.selectOthers(); });
     on(m_actions->selectNone, [this] { m_selectionFlow.selectNone(); });
@@ -682,6 +687,8 @@ void MainWindow::restate() {
     if (std::exchange(m_formShown, chosen) != chosen)
         shareColumn();
     m_actions->remove->setEnabled(chosen);
+    m_actions->lock->setEnabled(m_selectionFlow.hasSelected(false));
+    m_actions->unlock->setEnabled(m_selectionFlow.hasSelected(true));
     m_actions->cut->setEnabled(chosen && !std::holds_alternative<model::SourceId>(m_ledger->chosen()));
     describeMap();
     m_actions->zoomSelection->setEnabled(chosen);

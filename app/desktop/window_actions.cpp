@@ -93,6 +93,9 @@ WindowActions::WindowActions(QUndoStack& stack, QWidget* window) : QObject{windo
     cut = add("cut", tr("Cu&t"), QKeySequence::Cut);
     paste = add("paste", tr("&Paste"), QKeySequence::Paste);
     paste->setWhatsThis(tr("Fences, sites and homes copied here or in another document, or GeoJSON text"));
+    lock = add("lock", tr("Loc&k"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_L});
+    lock->setWhatsThis(tr("Nothing changes what is chosen until it is unlocked"));
+    unlock = add("unlock", tr("U&nlock"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_U});
     selectAll = add("selectAll", tr("Choose &all"), QKeySequence::SelectAll);
     selectOthers =
         add("selectOthers", tr("Choose the &others instead"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_A});
@@ -238,6 +241,8 @@ void WindowActions::fill(QMenuBar& bar) {
     edit->addActions({undo, redo, listEdits});
     edit->addSeparator();
     edit->addActions({copy, cut, paste, remove});
+    edit->addSeparator();
+    edit->addActions({lock, unlock});
     edit->addSeparator();
     edit->addActions({selectAll, selectOthers, selectNone, selectWhere});
     edit->addSeparator();

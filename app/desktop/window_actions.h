@@ -39,6 +39,8 @@ public:
     QAction* copy;
     QAction* cut;
     QAction* paste;
+    QAction* lock;
+    QAction* unlock;
     QAction* selectAll;
     QAction* selectOthers;
     QAction* selectNone;

@@ -124,6 +124,7 @@ std::vector<FormField> siteFields(session::OpenDocument& document, const session
         one.confidential = !typed.isEmpty();
     });
     fields.push_back(std::move(confidential));
+    fields.push_back(lockField(site, "siteLocked"));
     if (alone)
         fields.push_back(notesField(site, "siteNotes"));
     return fields;
@@ -164,6 +165,7 @@ std::vector<FormField> homeFields(session::OpenDocument& document, const session
         one.landingRadius = lengthFrom(typed, of->unitSystem(), LengthRange::Positive);
     });
     fields.push_back(std::move(radius));
+    fields.push_back(lockField(home, "homeLocked"));
     if (alone)
         fields.push_back(notesField(home, "homeNotes"));
     return fields;

@@ -35,6 +35,9 @@ struct TypedLeg {
 /// @throws Fault  as parseLeg(); an angle over 360.
 TypedLeg parseTypedLeg(std::string_view text, units::System unitless);
 
+/// 1 for "right", -1 for "left", in English or in the person's language; also by their first letters. None: neither.
+std::optional<double> sideWord(std::string_view word);
+
 /// Where the leg leads. @param towards  the direction where the leg has none.
 model::Position endOf(const Leg& leg, const model::Position& from, const model::Position& towards);
 

@@ -20,6 +20,15 @@ const model::Fence* selectedFence(const ToolScene& scene) {
     return id ? scene.set.fences.find(*id) : nullptr;
 }
 
+/// Whether the one thing that is selected is locked.
+bool isLocked(const ToolScene& scene) {
+    const auto locked = [](const auto* thing) { return thing && thing->locked; };
+    const auto* site = scene.selection.only<model::SiteId>();
+    const auto* home = scene.selection.only<model::HomeId>();
+    return locked(selectedFence(scene)) || locked(site ? scene.set.sites.find(*site) : nullptr) ||
+           locked(home ? scene.set.homes.find(*home) : nullptr);
+}
+
 model::Position midpoint(const model::Position& a, const model::Position& b) {
     return {(a.lon + b.lon) / 2.0, (a.lat + b.lat) / 2.0};
 }
@@ -79,7 +88,7 @@ SelectTool::Grip SelectTool::gripAt(const ToolEvent& event, const ToolScene& sce
     const double tolerance = event.tolerance.inMetres();
     const auto distance = [&](const model::Position& place) { return distanceBetween(plane.toPlane(place), {}); };
 
-    if (const model::Fence* fence = selectedFence(scene)) {
+    if (const model::Fence* fence = selectedFence(scene); fence && !fence->locked) {
         const std::vector<EditableLine> lines = editableLines(fence->shape);
         const auto& boxes = lineBoxes(scene.set.fences.findPointer(fence->id));
         // The edges of a line near the pointer, for it may have a million.
@@ -125,19 +134,20 @@ SelectTool::Grip SelectTool::gripAt(const ToolEvent& event, const ToolScene& sce
         }
     }
     const Selection thing = thingAt(scene.set, {}, event.pointer, event.tolerance);
-    if (const auto* home = thing.only<model::HomeId>())
+    if (const auto* home = thing.only<model::HomeId>(); home && !scene.set.homes.find(*home)->locked)
         return *home;
     if (const auto* site = thing.only<model::SiteId>())
         // Lines and areas are held only once they are selected: they cover ground on which one wants to pan.
         if (const model::Site* found = scene.set.sites.find(*site);
-            std::holds_alternative<model::Position>(found->geometry) || scene.selection == thing)
+            !found->locked && (std::holds_alternative<model::Position>(found->geometry) || scene.selection == thing))
             return *site;
     return {};
 }
 
 ToolAnswer SelectTool::handle(const ToolEvent& event, const ToolScene& scene) {
     using Kind = ToolEvent::Kind;
-    if (m_active && scene.selection != Selection{m_active->fence})
+    if (const model::Fence* fence = selectedFence(scene);
+        m_active && (!fence || fence->id != m_active->fence || fence->locked))
         m_active.reset();
     switch (event.kind) {
     case Kind::Hover:
@@ -374,7 +384,7 @@ ToolPreview SelectTool::preview(const ToolScene& scene) const {
     if (const auto* sweep = std::get_if<Sweep>(&m_state))
         preview.swept = sweep->outline();
     const model::Fence* fence = selectedFence(scene);
-    if (!fence)
+    if (!fence || fence->locked)
         return preview;
     preview.editable = fence->id;
     if (m_active && m_active->fence == fence->id)
@@ -401,6 +411,8 @@ QString SelectTool::hint(const ToolScene& scene) const {
         return tr("Letting go chooses what lies wholly in it, with what is chosen already. Esc drops it.");
     if (m_active)
         return tr("Corner chosen: drag it, or press Delete.");
+    if (isLocked(scene))
+        return tr("It is locked: nothing changes it until it is unlocked, in the Edit menu or in its form.");
     if (const model::Fence* fence = selectedFence(scene)) {
         if (std::holds_alternative<model::Setback>(fence->shape))
             return tr("This keep-out follows its site: drag the site, or change the distance in the form.");
