@@ -14,6 +14,9 @@ namespace fencewright::geometry {
 // the neighbour's, to the last bit, so that two areas which share a boundary share it exactly. Edges are straight in
 // longitude and latitude. Side: exact, but conformedTo(), which says what it moves.
 
+/// How near to a line a place lies that was set on it: drawn to it, or typed.
+inline constexpr Length kStandsOn = Length::metres(0.005);
+
 /// A line that others may follow. Holds as long as its corners do.
 struct BoundaryLine {
     std::span<const model::Position> corners;
