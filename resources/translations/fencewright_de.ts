@@ -4498,6 +4498,22 @@
         <source>Say which order they have.</source>
         <translation>Sagen Sie, welche Reihenfolge sie haben.</translation>
     </message>
+    <message>
+        <source>A bearing is needed here.</source>
+        <translation>Hier ist eine Richtung nötig.</translation>
+    </message>
+    <message>
+        <source>Type degrees clockwise from north, such as 45.5, or N 45°30&apos; E.</source>
+        <translation>Tippen Sie Grade von Nord im Uhrzeigersinn, etwa 45.5, oder N 45°30&apos; E.</translation>
+    </message>
+    <message>
+        <source>Type a length such as 120 m, or delete the corner.</source>
+        <translation>Tippen Sie eine Länge wie 120 m, oder löschen Sie die Ecke.</translation>
+    </message>
+    <message>
+        <source>Leave some, or delete the whole fence.</source>
+        <translation>Lassen Sie einige stehen, oder löschen Sie den ganzen Zaun.</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop</name>
@@ -5184,6 +5200,128 @@
     <message>
         <source>Connect</source>
         <translation>Verbinden</translation>
+    </message>
+</context>
+<context>
+    <name>fencewright::desktop::CornerModel</name>
+    <message>
+        <source>Line</source>
+        <translation type="unfinished">Linie</translation>
+    </message>
+    <message>
+        <source>Outline</source>
+        <translation>Umriss</translation>
+    </message>
+    <message>
+        <source>Hole %1</source>
+        <translation>Loch %1</translation>
+    </message>
+    <message>
+        <source>%1 %2, %3: %4</source>
+        <translation>%1 %2, %3: %4</translation>
+    </message>
+    <message>
+        <source>Ring</source>
+        <translation>Ring</translation>
+    </message>
+    <message>
+        <source>Corner</source>
+        <translation>Ecke</translation>
+    </message>
+    <message>
+        <source>Place</source>
+        <translation type="unfinished">Ort</translation>
+    </message>
+    <message>
+        <source>To the next</source>
+        <translation>Zur nächsten</translation>
+    </message>
+    <message>
+        <source>Bearing</source>
+        <translation>Richtung</translation>
+    </message>
+    <message>
+        <source>Move corner of %1</source>
+        <translation type="unfinished">Ecke von %1 verschieben</translation>
+    </message>
+</context>
+<context>
+    <name>fencewright::desktop::CornersDialog</name>
+    <message>
+        <source>Corners</source>
+        <translation type="unfinished">Ecken</translation>
+    </message>
+    <message>
+        <source>Table of corners</source>
+        <translation>Tabelle der Ecken</translation>
+    </message>
+    <message>
+        <source>%1 (%2)</source>
+        <translation type="unfinished">%1 (%2)</translation>
+    </message>
+    <message>
+        <source>Insert</source>
+        <translation>Neue Ecke</translation>
+    </message>
+    <message>
+        <source>Delete</source>
+        <translation type="unfinished">Löschen</translation>
+    </message>
+    <message>
+        <source>Copy</source>
+        <translation type="unfinished">Kopieren</translation>
+    </message>
+    <message>
+        <source>Paste…</source>
+        <translation>Einfügen …</translation>
+    </message>
+    <message>
+        <source>Close</source>
+        <translation type="unfinished">Schließen</translation>
+    </message>
+    <message>
+        <source>%1, %2 corners</source>
+        <translation>%1, %2 Ecken</translation>
+    </message>
+    <message>
+        <source>Choose one polygon or corridor on the map.</source>
+        <translation>Wählen Sie ein Polygon oder einen Korridor auf der Karte.</translation>
+    </message>
+    <message>
+        <source>A line of one corner has no leg to put another on.</source>
+        <translation>Eine Linie mit einer Ecke hat keine Strecke für eine weitere.</translation>
+    </message>
+    <message>
+        <source>Add corner to %1</source>
+        <translation type="unfinished">Ecke zu %1 hinzufügen</translation>
+    </message>
+    <message>
+        <source>Delete corner of %1</source>
+        <translation type="unfinished">Ecke von %1 löschen</translation>
+    </message>
+    <message>
+        <source>Delete %1 corners of %2</source>
+        <translation>%1 Ecken von %2 löschen</translation>
+    </message>
+    <message>
+        <source>Instead of corner %1 of %2</source>
+        <translation>Statt Ecke %1 von %2</translation>
+    </message>
+    <message>
+        <source>Instead of the %1 chosen corners</source>
+        <translation>Statt der %1 ausgewählten Ecken</translation>
+    </message>
+    <message>
+        <source>After corner %1 of %2</source>
+        <translation>Nach Ecke %1 von %2</translation>
+    </message>
+    <message>
+        <source>Instead of all %1 corners of %2</source>
+        <translation>Statt aller %1 Ecken von %2</translation>
+    </message>
+    <message>
+        <source>Paste corners into %1</source>
+        <translation>Ecken in %1 einfügen</translation>
     </message>
 </context>
 <context>
@@ -6470,6 +6608,53 @@ Vertraulich</translation>
     </message>
 </context>
 <context>
+    <name>fencewright::desktop::PastedCornersDialog</name>
+    <message>
+        <source>Take them</source>
+        <translation>Übernehmen</translation>
+    </message>
+    <message>
+        <source>Pasted corners</source>
+        <translation>Eingefügte Ecken</translation>
+    </message>
+    <message>
+        <source>One corner was read.</source>
+        <translation>Eine Ecke wurde gelesen.</translation>
+    </message>
+    <message>
+        <source>%1 corners were read.</source>
+        <translation>%1 Ecken wurden gelesen.</translation>
+    </message>
+    <message>
+        <source>Two numbers a row, of which some are beyond 90:</source>
+        <translation>Zwei Zahlen je Zeile, von denen manche über 90 liegen:</translation>
+    </message>
+    <message>
+        <source>Two numbers a row do not say which is which. Their order is:</source>
+        <translation>Zwei Zahlen je Zeile sagen nicht, welche welche ist. Ihre Reihenfolge ist:</translation>
+    </message>
+    <message>
+        <source>latitude, then longitude</source>
+        <translation>Breite, dann Länge</translation>
+    </message>
+    <message>
+        <source>longitude, then latitude</source>
+        <translation>Länge, dann Breite</translation>
+    </message>
+    <message>
+        <source>Choose the order of the numbers first.</source>
+        <translation>Wählen Sie zuerst die Reihenfolge der Zahlen.</translation>
+    </message>
+    <message>
+        <source>It is %1.</source>
+        <translation>Sie ist %1.</translation>
+    </message>
+    <message>
+        <source>The first is %1, the last %2.</source>
+        <translation>Die erste ist %1, die letzte %2.</translation>
+    </message>
+</context>
+<context>
     <name>fencewright::desktop::RecordPanel</name>
     <message>
         <source>drawn</source>
@@ -6598,6 +6783,10 @@ Vertraulich</translation>
             <numerusform>%n ausgewählt</numerusform>
             <numerusform>%n ausgewählt</numerusform>
         </translation>
+    </message>
+    <message>
+        <source>Table…</source>
+        <translation>Tabelle …</translation>
     </message>
 </context>
 <context>
@@ -7737,6 +7926,14 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
     <message>
         <source>Snap &amp;to</source>
         <translation>E&amp;inrasten an</translation>
+    </message>
+    <message>
+        <source>Co&amp;rners…</source>
+        <translation>E&amp;cken …</translation>
+    </message>
+    <message>
+        <source>The corners of the chosen fence as a table: to be typed, copied and pasted</source>
+        <translation>Die Ecken des ausgewählten Zauns als Tabelle: zum Tippen, Kopieren und Einfügen</translation>
     </message>
 </context>
 <context>
