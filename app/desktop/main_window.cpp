@@ -67,7 +67,8 @@ MainWindow::MainWindow(const WindowOptions& options, QWidget* parent)
                                                                                                       m_sourceFlow},
       m_importFlow{*this, m_document, m_jobs, m_sources, m_settings, m_area->messages(), m_sourceFlow},
       m_deliveryFlow{*this, m_document, m_jobs, m_audit, m_settings, m_appearance, m_area->messages()},
-      m_selectionFlow{*this, m_document, m_audit, *m_map, m_area->messages()}, m_sample{options.sampleDocument} {
+      m_selectionFlow{*this, m_document, m_audit, *m_map, m_area->messages()},
+      m_cornersFlow{*this, m_document, m_settings, *m_map}, m_sample{options.sampleDocument} {
     setObjectName("mainWindow");
     setAcceptDrops(true);
     if (options.date) {
@@ -277,7 +278,7 @@ void MainWindow::connectMap() {
 /// What can be done with the chosen things, on the map and in the ledger alike.
 void MainWindow::offerForChosen(QMenu& menu) {
     connect(menu.addAction(tr("Edit")), &QAction::triggered, m_record, &RecordPanel::focusForm);
-    menu.addActions({m_actions->zoomSelection, m_actions->copy, m_actions->cut, m_actions->remove});
+    menu.addActions({m_actions->zoomSelection, m_actions->corners, m_actions->copy, m_actions->cut, m_actions->remove});
     for (QAction* lock : {m_actions->lock, m_actions->unlock})
         if (lock->isEnabled())
             menu.addAction(lock);
@@ -322,6 +323,7 @@ void MainWindow::connectPanels() {
     });
     connect(m_record, &RecordPanel::zoomRequested, m_actions->zoomSelection, &QAction::trigger);
     connect(m_record, &RecordPanel::formLeft, m_map, [this] { m_map->setFocus(Qt::OtherFocusReason); });
+    connect(m_record, &RecordPanel::cornersRequested, m_actions->corners, &QAction::trigger);
     connect(m_record, &RecordPanel::removeRequested, this, &MainWindow::removeChosen);
     connect(m_record, &RecordPanel::locateRequested, this, [this](const model::SourceId& id) {
         m_tableFlow.isTable(id) ? m_tableFlow.connectTo(id) : m_sourceFlow.locate(id);
@@ -386,6 +388,7 @@ void MainWindow::connectActions() {
     on(m_actions->selectOthers, [this] { m_selectionFlow.selectOthers(); });
     on(m_actions->selectNone, [this] { m_selectionFlow.selectNone(); });
     on(m_actions->selectWhere, [this] { m_selectionFlow.selectWhere(); });
+    on(m_actions->corners, [this] { m_cornersFlow.open({m_actions->undo, m_actions->redo}); });
     on(m_actions->search, [this] { m_search->begin(); });
     for (QAction* action : m_actions->all())
         if (action != m_actions->search)

@@ -101,6 +101,8 @@ WindowActions::WindowActions(QUndoStack& stack, QWidget* window) : QObject{windo
         add("selectOthers", tr("Choose the &others instead"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_A});
     selectNone = add("selectNone", tr("Choose &nothing"));
     selectWhere = add("selectWhere", tr("Choose &where…"), QKeySequence{Qt::CTRL | Qt::Key_F});
+    corners = add("corners", tr("Co&rners…"), QKeySequence{Qt::CTRL | Qt::Key_T});
+    corners->setWhatsThis(tr("The corners of the chosen fence as a table: to be typed, copied and pasted"));
     search = add("search", tr("&Find a command or place"), QKeySequence{Qt::CTRL | Qt::Key_K}, ":/icons/search.svg");
     addImagery =
         add("addImagery", tr("Add &imagery…"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_I}, ":/icons/imagery.svg");
@@ -246,6 +248,7 @@ void WindowActions::fill(QMenuBar& bar) {
     edit->addSeparator();
     edit->addActions({selectAll, selectOthers, selectNone, selectWhere});
     edit->addSeparator();
+    edit->addAction(corners);
     edit->addAction(search);
     QMenu* draw = bar.addMenu(tr("&Draw"));
     for (QAction* tool : tools)

@@ -45,6 +45,7 @@ public:
     QAction* selectOthers;
     QAction* selectNone;
     QAction* selectWhere;
+    QAction* corners;
     QAction* search;
     QAction* addImagery;
     QAction* addFolder;

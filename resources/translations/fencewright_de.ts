@@ -168,6 +168,34 @@
         <source>120 m 45 · &lt;45 · N 45°30' E 120 m · or coordinates</source>
         <translation>120 m 45 · &lt;45 · N 45°30' E 120 m · oder Koordinaten</translation>
     </message>
+<message>
+        <source>%1 along %2</source>
+        <translation>%1 entlang %2</translation>
+    </message>
+    <message>
+        <source>one corner between</source>
+        <translation>eine Ecke dazwischen</translation>
+    </message>
+    <message>
+        <source>%1 corners between</source>
+        <translation>%1 Ecken dazwischen</translation>
+    </message>
+    <message>
+        <source>Along %1: click where it ends, or type how far. W: the other way round, then straight.</source>
+        <translation>Entlang %1: Ende anklicken oder die Strecke eintippen. W: andersherum, dann gerade.</translation>
+    </message>
+    <message>
+        <source>W follows %1, which does not run straight here.</source>
+        <translation>W folgt %1, das hier nicht gerade verläuft.</translation>
+    </message>
+    <message>
+        <source>W follows %1.</source>
+        <translation>W folgt %1.</translation>
+    </message>
+    <message>
+        <source>How far along the boundary, such as 120 m, or a place on it</source>
+        <translation>Wie weit entlang der Grenze, etwa 120 m, oder ein Ort darauf</translation>
+    </message>
 </context>
 <context>
     <name>LoopTool</name>
@@ -4414,6 +4442,142 @@
         <source>"%1" has no side.</source>
         <translation>„%1“ hat keine Seite.</translation>
     </message>
+<message>
+        <source>The last place lies on no boundary that could be followed.</source>
+        <translation>Der letzte Ort liegt auf keiner Grenze, der gefolgt werden könnte.</translation>
+    </message>
+    <message>
+        <source>Set a place on an edge of a fence or parcel, then press W.</source>
+        <translation>Setzen Sie einen Ort auf die Kante eines Zauns oder Flurstücks, dann drücken Sie W.</translation>
+    </message>
+    <message>
+        <source>The boundary is not that long.</source>
+        <translation>So lang ist die Grenze nicht.</translation>
+    </message>
+    <message>
+        <source>Type a shorter length, or press W for the other way round.</source>
+        <translation>Tippen Sie eine kürzere Strecke, oder drücken Sie W für die andere Richtung.</translation>
+    </message>
+    <message>
+        <source>That place does not lie on the boundary that is followed.</source>
+        <translation>Dieser Ort liegt nicht auf der Grenze, der gefolgt wird.</translation>
+    </message>
+    <message>
+        <source>Type how far along it, such as "120 m", or press Backspace to go straight.</source>
+        <translation>Tippen Sie, wie weit an ihr entlang, etwa „120 m“, oder gehen Sie mit der Rücktaste gerade.</translation>
+    </message>
+    <message>
+        <source>The boundary that is followed gives the direction.</source>
+        <translation>Die Grenze, der gefolgt wird, gibt die Richtung vor.</translation>
+    </message>
+    <message>
+        <source>row %1 of the pasted text</source>
+        <translation>Zeile %1 des eingefügten Texts</translation>
+    </message>
+    <message>
+        <source>This row has more than %1 cells.</source>
+        <translation>Diese Zeile hat mehr als %1 Zellen.</translation>
+    </message>
+    <message>
+        <source>Copy the columns of the coordinates alone.</source>
+        <translation>Kopieren Sie nur die Spalten der Koordinaten.</translation>
+    </message>
+    <message>
+        <source>This row has more than one place.</source>
+        <translation>Diese Zeile hat mehr als einen Ort.</translation>
+    </message>
+    <message>
+        <source>Copy one column of coordinates.</source>
+        <translation>Kopieren Sie nur eine Spalte mit Koordinaten.</translation>
+    </message>
+    <message>
+        <source>The latitude %1 is beyond 90 degrees.</source>
+        <translation>Die Breite %1 liegt über 90 Grad.</translation>
+    </message>
+    <message>
+        <source>Choose the other order, or correct the number.</source>
+        <translation>Wählen Sie die andere Reihenfolge, oder berichtigen Sie die Zahl.</translation>
+    </message>
+    <message>
+        <source>The longitude %1 is beyond 360 degrees.</source>
+        <translation>Die Länge %1 liegt über 360 Grad.</translation>
+    </message>
+    <message>
+        <source>Degrees are needed here; for metres of a grid write the zone in front, such as 29T 520533 5117466.</source>
+        <translation>Hier sind Grade nötig; vor Meter eines Gitters schreiben Sie die Zone, etwa 29T 520533 5117466.</translation>
+    </message>
+    <message>
+        <source>This row has fewer cells than the heading.</source>
+        <translation>Diese Zeile hat weniger Zellen als die Überschrift.</translation>
+    </message>
+    <message>
+        <source>Copy whole rows.</source>
+        <translation>Kopieren Sie ganze Zeilen.</translation>
+    </message>
+    <message>
+        <source>This row has %1 numbers, and nothing says which two are the place.</source>
+        <translation>Diese Zeile hat %1 Zahlen, und nichts sagt, welche zwei der Ort sind.</translation>
+    </message>
+    <message>
+        <source>Copy the two columns alone, or with a heading such as longitude and latitude.</source>
+        <translation>Kopieren Sie nur die zwei Spalten, oder mit einer Überschrift wie Länge und Breite.</translation>
+    </message>
+    <message>
+        <source>There is no place in this row.</source>
+        <translation>In dieser Zeile steht kein Ort.</translation>
+    </message>
+    <message>
+        <source>A row is, for example, 46.208844° N 8.733936° W, or two numbers in two columns.</source>
+        <translation>Eine Zeile ist zum Beispiel 46.208844° N 8.733936° W, oder zwei Zahlen in zwei Spalten.</translation>
+    </message>
+    <message>
+        <source>These are more than %1 rows.</source>
+        <translation>Das sind mehr als %1 Zeilen.</translation>
+    </message>
+    <message>
+        <source>Import them as a file instead.</source>
+        <translation>Importieren Sie sie stattdessen als Datei.</translation>
+    </message>
+    <message>
+        <source>This row has the latitude in another column than row %1.</source>
+        <translation>Diese Zeile hat die Breite in einer anderen Spalte als Zeile %1.</translation>
+    </message>
+    <message>
+        <source>Give all rows the same order.</source>
+        <translation>Geben Sie allen Zeilen dieselbe Reihenfolge.</translation>
+    </message>
+    <message>
+        <source>There are no rows of coordinates on the clipboard.</source>
+        <translation>In der Zwischenablage sind keine Zeilen mit Koordinaten.</translation>
+    </message>
+    <message>
+        <source>Copy them in a spreadsheet or as text, one place a row.</source>
+        <translation>Kopieren Sie sie aus einer Tabelle oder als Text, ein Ort je Zeile.</translation>
+    </message>
+    <message>
+        <source>Two bare numbers do not say which is the latitude.</source>
+        <translation>Zwei bloße Zahlen sagen nicht, welche die Breite ist.</translation>
+    </message>
+    <message>
+        <source>Say which order they have.</source>
+        <translation>Sagen Sie, welche Reihenfolge sie haben.</translation>
+    </message>
+    <message>
+        <source>A bearing is needed here.</source>
+        <translation>Hier ist eine Richtung nötig.</translation>
+    </message>
+    <message>
+        <source>Type degrees clockwise from north, such as 45.5, or N 45°30' E.</source>
+        <translation>Tippen Sie Grade von Nord im Uhrzeigersinn, etwa 45.5, oder N 45°30' E.</translation>
+    </message>
+    <message>
+        <source>Type a length such as 120 m, or delete the corner.</source>
+        <translation>Tippen Sie eine Länge wie 120 m, oder löschen Sie die Ecke.</translation>
+    </message>
+    <message>
+        <source>Leave some, or delete the whole fence.</source>
+        <translation>Lassen Sie einige stehen, oder löschen Sie den ganzen Zaun.</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop</name>
@@ -5917,6 +6081,14 @@ units: m, ft, ftUS, ch, yd, mi</translation>
         <source>Move a source above or below another</source>
         <translation>Eine Quelle über oder unter eine andere schieben</translation>
     </message>
+<message>
+        <source>W</source>
+        <translation>W</translation>
+    </message>
+    <message>
+        <source>While drawing: along the boundary on which the last corner lies; the other way; straight</source>
+        <translation>Beim Zeichnen: entlang der Grenze, auf der die letzte Ecke liegt; andersherum; gerade</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop::KeyField</name>
@@ -6524,6 +6696,10 @@ Vertraulich</translation>
             <numerusform>%n ausgewählt</numerusform>
             <numerusform>%n ausgewählt</numerusform>
         </translation>
+    </message>
+<message>
+        <source>Table…</source>
+        <translation>Tabelle …</translation>
     </message>
 </context>
 <context>
@@ -7707,6 +7883,14 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
         <source>U&amp;nlock</source>
         <translation>&amp;Lösen</translation>
     </message>
+<message>
+        <source>Co&amp;rners…</source>
+        <translation>E&amp;cken …</translation>
+    </message>
+    <message>
+        <source>The corners of the chosen fence as a table: to be typed, copied and pasted</source>
+        <translation>Die Ecken des ausgewählten Zauns als Tabelle: zum Tippen, Kopieren und Einfügen</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop::WordsDialog</name>
@@ -7794,4 +7978,164 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
         <translation>Ein Dokument auf einmal.</translation>
     </message>
 </context>
-</TS>
+<context><name>fencewright::desktop::CornerModel</name><message>
+        <source>Line</source>
+        <translation type="unfinished">Linie</translation>
+    </message>
+    <message>
+        <source>Outline</source>
+        <translation>Umriss</translation>
+    </message>
+    <message>
+        <source>Hole %1</source>
+        <translation>Loch %1</translation>
+    </message>
+    <message>
+        <source>%1 %2, %3: %4</source>
+        <translation>%1 %2, %3: %4</translation>
+    </message>
+    <message>
+        <source>Ring</source>
+        <translation>Ring</translation>
+    </message>
+    <message>
+        <source>Corner</source>
+        <translation>Ecke</translation>
+    </message>
+    <message>
+        <source>Place</source>
+        <translation type="unfinished">Ort</translation>
+    </message>
+    <message>
+        <source>To the next</source>
+        <translation>Zur nächsten</translation>
+    </message>
+    <message>
+        <source>Bearing</source>
+        <translation>Richtung</translation>
+    </message>
+    <message>
+        <source>Move corner of %1</source>
+        <translation type="unfinished">Ecke von %1 verschieben</translation>
+    </message>
+</context><context><name>fencewright::desktop::CornersDialog</name><message>
+        <source>Corners</source>
+        <translation type="unfinished">Ecken</translation>
+    </message>
+    <message>
+        <source>Table of corners</source>
+        <translation>Tabelle der Ecken</translation>
+    </message>
+    <message>
+        <source>%1 (%2)</source>
+        <translation type="unfinished">%1 (%2)</translation>
+    </message>
+    <message>
+        <source>Insert</source>
+        <translation>Neue Ecke</translation>
+    </message>
+    <message>
+        <source>Delete</source>
+        <translation type="unfinished">Löschen</translation>
+    </message>
+    <message>
+        <source>Copy</source>
+        <translation type="unfinished">Kopieren</translation>
+    </message>
+    <message>
+        <source>Paste…</source>
+        <translation>Einfügen …</translation>
+    </message>
+    <message>
+        <source>Close</source>
+        <translation type="unfinished">Schließen</translation>
+    </message>
+    <message>
+        <source>%1, %2 corners</source>
+        <translation>%1, %2 Ecken</translation>
+    </message>
+    <message>
+        <source>Choose one polygon or corridor on the map.</source>
+        <translation>Wählen Sie ein Polygon oder einen Korridor auf der Karte.</translation>
+    </message>
+    <message>
+        <source>A line of one corner has no leg to put another on.</source>
+        <translation>Eine Linie mit einer Ecke hat keine Strecke für eine weitere.</translation>
+    </message>
+    <message>
+        <source>Add corner to %1</source>
+        <translation type="unfinished">Ecke zu %1 hinzufügen</translation>
+    </message>
+    <message>
+        <source>Delete corner of %1</source>
+        <translation type="unfinished">Ecke von %1 löschen</translation>
+    </message>
+    <message>
+        <source>Delete %1 corners of %2</source>
+        <translation>%1 Ecken von %2 löschen</translation>
+    </message>
+    <message>
+        <source>Instead of corner %1 of %2</source>
+        <translation>Statt Ecke %1 von %2</translation>
+    </message>
+    <message>
+        <source>Instead of the %1 chosen corners</source>
+        <translation>Statt der %1 ausgewählten Ecken</translation>
+    </message>
+    <message>
+        <source>After corner %1 of %2</source>
+        <translation>Nach Ecke %1 von %2</translation>
+    </message>
+    <message>
+        <source>Instead of all %1 corners of %2</source>
+        <translation>Statt aller %1 Ecken von %2</translation>
+    </message>
+    <message>
+        <source>Paste corners into %1</source>
+        <translation>Ecken in %1 einfügen</translation>
+    </message>
+</context><context><name>fencewright::desktop::PastedCornersDialog</name><message>
+        <source>Take them</source>
+        <translation>Übernehmen</translation>
+    </message>
+    <message>
+        <source>Pasted corners</source>
+        <translation>Eingefügte Ecken</translation>
+    </message>
+    <message>
+        <source>One corner was read.</source>
+        <translation>Eine Ecke wurde gelesen.</translation>
+    </message>
+    <message>
+        <source>%1 corners were read.</source>
+        <translation>%1 Ecken wurden gelesen.</translation>
+    </message>
+    <message>
+        <source>Two numbers a row, of which some are beyond 90:</source>
+        <translation>Zwei Zahlen je Zeile, von denen manche über 90 liegen:</translation>
+    </message>
+    <message>
+        <source>Two numbers a row do not say which is which. Their order is:</source>
+        <translation>Zwei Zahlen je Zeile sagen nicht, welche welche ist. Ihre Reihenfolge ist:</translation>
+    </message>
+    <message>
+        <source>latitude, then longitude</source>
+        <translation>Breite, dann Länge</translation>
+    </message>
+    <message>
+        <source>longitude, then latitude</source>
+        <translation>Länge, dann Breite</translation>
+    </message>
+    <message>
+        <source>Choose the order of the numbers first.</source>
+        <translation>Wählen Sie zuerst die Reihenfolge der Zahlen.</translation>
+    </message>
+    <message>
+        <source>It is %1.</source>
+        <translation>Sie ist %1.</translation>
+    </message>
+    <message>
+        <source>The first is %1, the last %2.</source>
+        <translation>Die erste ist %1, die letzte %2.</translation>
+    </message>
+</context></TS>

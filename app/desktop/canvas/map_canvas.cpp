@@ -4,6 +4,7 @@
 #include "desktop/canvas/hit.h"
 #include "desktop/canvas/map_furniture.h"
 #include "desktop/canvas/map_painter.h"
+#include "desktop/canvas/near_boundaries.h"
 #include "desktop/canvas/near_plane.h"
 #include "desktop/canvas/snap.h"
 #include "desktop/canvas/symbol.h"
@@ -109,7 +110,10 @@ struct MapCanvas::Parts {
                 settings.unitSystem(),
                 [this](const model::Position& place) { return parcelsAt(painter.references().sources(), place); },
                 &outlines.places(),
-                [this](const model::Position& a, const model::Position& b) { return boxBetween(a, b); }};
+                [this](const model::Position& a, const model::Position& b) { return boxBetween(a, b); },
+                [this](const model::Position& place, Length reach) {
+                    return boundariesAt(outlined(), outlines.places(), painter.references().sources(), place, reach);
+                }};
     }
     /// What the pointer at that place means to the tool; finds what it snaps to.
     ToolEvent decoded(ToolEvent::Kind kind, const QPointF& at, Qt::KeyboardModifiers modifiers) {
@@ -205,6 +209,7 @@ struct MapCanvas::Parts {
     bool reachedByKeyboard = false; ///< shows the focus
     std::uint64_t gesture = 0;
     QString hint;
+    std::optional<Corner> toldCorner; ///< that was chosen last
 
     QTimer zoomTimer;
     QPointF zoomAbout;
@@ -301,6 +306,13 @@ void MapCanvas::select(const Selection& selection) {
         return;
     m_parts->selection = selection;
     emit selectionChanged(selection);
+    m_parts->settle();
+}
+
+std::optional<Corner> MapCanvas::chosenCorner() const { return m_parts->tool->chosenCorner(); }
+
+void MapCanvas::chooseCorner(const std::optional<Corner>& corner) {
+    m_parts->tool->chooseCorner(corner);
     m_parts->settle();
 }
 
@@ -745,6 +757,10 @@ void MapCanvas::Parts::settle() {
         hint = words;
         emit canvas.hintChanged(hint);
     }
+    if (const auto chosen = tool->chosenCorner(); chosen != toldCorner) {
+        toldCorner = chosen;
+        emit canvas.cornerChosen(toldCorner);
+    }
     canvas.setCursor(panFrom ? Qt::ClosedHandCursor : spaceHeld ? Qt::OpenHandCursor : tool->cursor());
     canvas.update();
 }
@@ -1029,6 +1045,10 @@ void MapCanvas::keyPressEvent(QKeyEvent* event) {
     case Qt::Key_K:
         if (event->modifiers() == Qt::NoModifier)
             return send(ToolEvent::Kind::OtherKind);
+        break;
+    case Qt::Key_W:
+        if (event->modifiers() == Qt::NoModifier)
+            return send(ToolEvent::Kind::Follow);
         break;
     case Qt::Key_Shift:
         return parts.hoverAgain(event->modifiers() | Qt::ShiftModifier);

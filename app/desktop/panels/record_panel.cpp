@@ -188,6 +188,12 @@ void RecordPanel::rebuild() {
             fields = sourceFields(m_document, m_sources, *source);
         }
     }
+    for (FormField& field : fields)
+        if (field.name == "fenceCorners" || field.name == "fenceLine") {
+            field.kind = FormField::Kind::Action;
+            field.choices = {tr("Table…")};
+            field.write = [this](const QString&) { emit cornersRequested(); };
+        }
     m_form->setFields(std::move(fields));
     restate();
 }

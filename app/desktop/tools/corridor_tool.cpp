@@ -149,7 +149,8 @@ QString CorridorTool::hint(const ToolScene&) const {
         return tr("%1: click beside the line; with Shift, for that side alone. %2").arg(kind, other);
     if (m_line.empty())
         return tr("%1: click where the corridor's line begins, or type its place. %2").arg(kind, other);
-    return tr("%1: click the next place of the line, or type distance and bearing. Enter ends the line.").arg(kind);
+    return m_line.hintWith(
+        tr("%1: click the next place of the line, or type distance and bearing. Enter ends the line.").arg(kind));
 }
 
 QString CorridorTool::typedPrompt() const {

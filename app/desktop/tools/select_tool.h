@@ -23,6 +23,8 @@ public:
     bool holds() const override;
     bool wantsSnap() const override;
     std::optional<model::FenceId> unsnapped() const override;
+    std::optional<Corner> chosenCorner() const override { return m_active; }
+    void chooseCorner(const std::optional<Corner>& corner) override { m_active = corner; }
     Qt::CursorShape cursor() const override;
 
 private:

@@ -3,6 +3,7 @@
 #include <QString>
 
 #include "desktop/canvas/selection.h"
+#include "desktop/tools/boundary_leg.h"
 #include "desktop/tools/corner.h"
 #include "geometry/changing_index.h"
 #include "model/edit.h"
@@ -33,6 +34,7 @@ struct ToolEvent {
         Escape,      ///< lets go of what is held, or takes back everything begun
         Delete,
         OtherKind, ///< the key that turns keep-out into keep-in, home into alternate
+        Follow,    ///< the key that lets the next leg follow a boundary, the other way round, and no more
         Typing,    ///< the typed text as it stands
         Typed      ///< the typed text, entered
     };
@@ -71,6 +73,8 @@ struct ToolScene {
     const geometry::ChangingIndex* places = nullptr;
     /// The corners of the box, upright on the screen, that has these two as opposite ones; none: along the meridians.
     std::function<model::LineString(const model::Position&, const model::Position&)> boxBetween;
+    /// The lines within reach of a place, of fences before those of reference layers.
+    BoundariesAt boundariesAt = {};
 };
 
 /// What a tool answers to an event.
@@ -123,6 +127,10 @@ public:
     /// What right angles and the like are taken from.
     /// @param wholeBearings  Shift is held.
     virtual LineSoFar lineSoFar(const model::Position& /*pointer*/, bool /*wholeBearings*/) const { return {}; }
+    /// The corner that is chosen to be worked on.
+    virtual std::optional<Corner> chosenCorner() const { return std::nullopt; }
+    /// Another one is chosen, elsewhere than on the map; of a tool that knows none, nothing.
+    virtual void chooseCorner(const std::optional<Corner>&) {}
     virtual Qt::CursorShape cursor() const { return Qt::CrossCursor; }
 };
 
