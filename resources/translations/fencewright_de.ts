@@ -4578,6 +4578,234 @@
         <source>Leave some, or delete the whole fence.</source>
         <translation>Lassen Sie einige stehen, oder löschen Sie den ganzen Zaun.</translation>
     </message>
+<message>
+        <source>The fence encloses nothing.</source>
+        <translation>Der Zaun umschließt nichts.</translation>
+    </message>
+    <message>
+        <source>Correct its shape, or leave it out.</source>
+        <translation>Berichtigen Sie seine Form, oder lassen Sie ihn aus.</translation>
+    </message>
+    <message>
+        <source>The copy of %1 is a drawn polygon: parcels lie where they lie.</source>
+        <translation>Die Kopie von %1 ist ein gezeichnetes Polygon: Flurstücke liegen, wo sie liegen.</translation>
+    </message>
+    <message>
+        <source>The copy of %1 lies where that lies, for it follows the same site.</source>
+        <translation>Die Kopie von %1 liegt an derselben Stelle, denn sie folgt demselben Schutzobjekt.</translation>
+    </message>
+    <message>
+        <source>The distance of the copy is not more than zero.</source>
+        <translation>Die Entfernung der Kopie ist nicht größer als null.</translation>
+    </message>
+    <message>
+        <source>Type a distance, such as 50 m.</source>
+        <translation>Geben Sie eine Entfernung ein, etwa 50 m.</translation>
+    </message>
+    <message>
+        <source>Nothing is left that far inside %1.</source>
+        <translation>So weit im Inneren von %1 bleibt nichts übrig.</translation>
+    </message>
+    <message>
+        <source>Type a shorter distance.</source>
+        <translation>Geben Sie eine kürzere Entfernung ein.</translation>
+    </message>
+    <message>
+        <source>The copy does not follow the site.</source>
+        <translation>Die Kopie folgt dem Schutzobjekt nicht.</translation>
+    </message>
+    <message>
+        <source>Copy %1 at a distance</source>
+        <translation>%1 im Abstand kopieren</translation>
+    </message>
+    <message>
+        <source>Nothing is chosen to duplicate.</source>
+        <translation>Es ist nichts gewählt, das verdoppelt werden kann.</translation>
+    </message>
+    <message>
+        <source>Duplicate %1</source>
+        <translation>%1 verdoppeln</translation>
+    </message>
+    <message>
+        <source>Duplicate %1 things</source>
+        <translation>%1 Dinge verdoppeln</translation>
+    </message>
+    <message>
+        <source>This needs two fences or more.</source>
+        <translation>Dazu braucht es mindestens zwei Zäune.</translation>
+    </message>
+    <message>
+        <source>Choose the others as well: click them with Shift held.</source>
+        <translation>Wählen Sie die anderen dazu: Klicken Sie sie mit gedrückter Umschalttaste an.</translation>
+    </message>
+    <message>
+        <source>Keep-ins and keep-outs cannot become one fence.</source>
+        <translation>Einsatzflächen und Sperrflächen können nicht ein Zaun werden.</translation>
+    </message>
+    <message>
+        <source>Choose fences of one kind, or take one out of another.</source>
+        <translation>Wählen Sie Zäune einer Art, oder nehmen Sie einen aus dem anderen heraus.</translation>
+    </message>
+    <message>
+        <source>It applies at other heights or times than %1, and one fence cannot say both.</source>
+        <translation>Er gilt in anderen Höhen oder zu anderen Zeiten als %1, und ein Zaun kann nicht beides sagen.</translation>
+    </message>
+    <message>
+        <source>Give both the same heights, times and switch first.</source>
+        <translation>Geben Sie beiden zuerst dieselben Höhen, Zeiten und denselben Schalter.</translation>
+    </message>
+    <message>
+        <source>%1 follows its site no more.</source>
+        <translation>%1 folgt seinem Schutzobjekt nicht mehr.</translation>
+    </message>
+    <message>
+        <source>The result lies in %1 parts: each is a fence.</source>
+        <translation>Das Ergebnis liegt in %1 Teilen: Jeder ist ein Zaun.</translation>
+    </message>
+    <message>
+        <source>Unite %1 and %2</source>
+        <translation>%1 und %2 vereinigen</translation>
+    </message>
+    <message>
+        <source>Unite %1 and %2 other fences</source>
+        <translation>%1 und %2 andere Zäune vereinigen</translation>
+    </message>
+    <message>
+        <source>The fences share nothing.</source>
+        <translation>Die Zäune haben nichts gemeinsam.</translation>
+    </message>
+    <message>
+        <source>Choose fences that overlap.</source>
+        <translation>Wählen Sie Zäune, die sich überlappen.</translation>
+    </message>
+    <message>
+        <source>Keep what %1 and %2 share</source>
+        <translation>Behalten, was %1 und %2 gemeinsam haben</translation>
+    </message>
+    <message>
+        <source>Keep what %1 and %2 other fences share</source>
+        <translation>Behalten, was %1 und %2 andere Zäune gemeinsam haben</translation>
+    </message>
+    <message>
+        <source>There is nothing to take out of %1.</source>
+        <translation>Es gibt nichts, das aus %1 herausgenommen werden kann.</translation>
+    </message>
+    <message>
+        <source>Nothing would be left of %1.</source>
+        <translation>Von %1 bliebe nichts übrig.</translation>
+    </message>
+    <message>
+        <source>Delete it instead, if that is meant.</source>
+        <translation>Löschen Sie ihn stattdessen, wenn das gemeint ist.</translation>
+    </message>
+    <message>
+        <source>The other fences do not overlap %1.</source>
+        <translation>Die anderen Zäune überlappen %1 nicht.</translation>
+    </message>
+    <message>
+        <source>Take %1 out of %2</source>
+        <translation>%1 aus %2 herausnehmen</translation>
+    </message>
+    <message>
+        <source>Take %1 fences out of %2</source>
+        <translation>%1 Zäune aus %2 herausnehmen</translation>
+    </message>
+    <message>
+        <source>Cut %1</source>
+        <translation>%1 zerschneiden</translation>
+    </message>
+    <message>
+        <source>Cut %1 fences</source>
+        <translation>%1 Zäune zerschneiden</translation>
+    </message>
+    <message>
+        <source>The line cuts no fence in two.</source>
+        <translation>Die Linie zerschneidet keinen Zaun.</translation>
+    </message>
+    <message>
+        <source>Let it cross from one side of a fence to the other.</source>
+        <translation>Führen Sie sie von einer Seite eines Zauns zur anderen.</translation>
+    </message>
+    <message>
+        <source>Fill the holes of %1</source>
+        <translation>Löcher von %1 füllen</translation>
+    </message>
+    <message>
+        <source>Fill the holes of %1 fences</source>
+        <translation>Löcher von %1 Zäunen füllen</translation>
+    </message>
+    <message>
+        <source>What lay in the holes of %1 is open to flight now.</source>
+        <translation>Was in den Löchern von %1 lag, darf jetzt beflogen werden.</translation>
+    </message>
+    <message>
+        <source>There is no hole to fill.</source>
+        <translation>Es gibt kein Loch, das gefüllt werden kann.</translation>
+    </message>
+    <message>
+        <source>Choose a fence that has holes.</source>
+        <translation>Wählen Sie einen Zaun, der Löcher hat.</translation>
+    </message>
+    <message>
+        <source>Make a polygon of %1</source>
+        <translation>%1 zum Polygon machen</translation>
+    </message>
+    <message>
+        <source>Make polygons of %1 fences</source>
+        <translation>%1 Zäune zu Polygonen machen</translation>
+    </message>
+    <message>
+        <source>It is a drawn polygon already.</source>
+        <translation>Er ist schon ein gezeichnetes Polygon.</translation>
+    </message>
+    <message>
+        <source>Choose a circle, a corridor, a setback or a fence of parcels.</source>
+        <translation>Wählen Sie einen Kreis, einen Korridor, eine Abstandsfläche oder einen Zaun aus Flurstücken.</translation>
+    </message>
+    <message>
+        <source>The line ends inside.</source>
+        <translation>Die Linie endet im Inneren.</translation>
+    </message>
+    <message>
+        <source>Let it begin and end outside of what it is to cut.</source>
+        <translation>Lassen Sie sie außerhalb dessen beginnen und enden, was sie zerschneiden soll.</translation>
+    </message>
+    <message>
+        <source>The line to cut along needs two different places.</source>
+        <translation>Die Schnittlinie braucht zwei verschiedene Orte.</translation>
+    </message>
+    <message>
+        <source>Set the next place of it.</source>
+        <translation>Setzen Sie ihren nächsten Ort.</translation>
+    </message>
+    <message>
+        <source>The surface cannot be cut there so that nothing of it is lost or added.</source>
+        <translation>Dort kann die Fläche nicht so zerschnitten werden, dass nichts verloren geht oder dazukommt.</translation>
+    </message>
+    <message>
+        <source>Move the line a little, away from the corners and edges beside it.</source>
+        <translation>Verschieben Sie die Linie ein wenig, fort von den Ecken und Kanten daneben.</translation>
+    </message>
+    <message>
+        <source>The line cuts nothing off.</source>
+        <translation>Die Linie schneidet nichts ab.</translation>
+    </message>
+    <message>
+        <source>Let it cross from one side to the other.</source>
+        <translation>Führen Sie sie von einer Seite zur anderen.</translation>
+    </message>
+    <message>
+        <source>The result cannot be rounded so that nothing of it is lost.</source>
+        <translation>Das Ergebnis kann nicht so gerundet werden, dass nichts davon verloren geht.</translation>
+    </message>
+    <message>
+        <source>The result cannot be rounded so that nothing is added to it.</source>
+        <translation>Das Ergebnis kann nicht so gerundet werden, dass nichts dazukommt.</translation>
+    </message>
+    <message>
+        <source>Move a corner where the boundaries run close to one another, and try again.</source>
+        <translation>Verschieben Sie eine Ecke, wo die Grenzen dicht beieinander verlaufen, und versuchen Sie es noch einmal.</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop</name>
