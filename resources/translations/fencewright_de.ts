@@ -4921,6 +4921,14 @@
         <source>File</source>
         <translation>Datei</translation>
     </message>
+    <message>
+        <source>Refused: %1 %2</source>
+        <translation>Abgewiesen: %1 %2</translation>
+    </message>
+    <message>
+        <source>Damaged: %1 %2</source>
+        <translation>Beschädigt: %1 %2</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop::CalendarBars</name>
@@ -6081,6 +6089,14 @@ Vertraulich</translation>
     <message>
         <source>State</source>
         <translation>Zustand</translation>
+    </message>
+    <message>
+        <source>refused</source>
+        <translation>abgewiesen</translation>
+    </message>
+    <message>
+        <source>damaged</source>
+        <translation>beschädigt</translation>
     </message>
 </context>
 <context>
