@@ -4,11 +4,9 @@
 #include "support/loopback_server.h"
 #include "support/made_raster.h"
 
-#include <QBuffer>
 #include <QDir>
 #include <QFile>
 #include <QFileInfo>
-#include <QImage>
 #include <QTemporaryDir>
 #include <QtTest>
 
@@ -38,13 +36,18 @@ Answer call(const std::vector<std::string>& words) {
 bool has(const std::string& text, const std::string& words) { return text.find(words) != std::string::npos; }
 
 LoopbackServer::Answer tile() {
-    QImage image{256, 256, QImage::Format_RGB32};
-    image.fill(QColor{10, 120, 200});
-    QByteArray bytes;
-    QBuffer buffer{&bytes};
-    buffer.open(QIODevice::WriteOnly);
-    image.save(&buffer, "PNG");
-    return {200, "image/png", bytes.toStdString(), {}, {}, false};
+    static const std::string bytes = [] {
+        const QTemporaryDir folder;
+        test::MadeRaster made;
+        made.driver = "PNG";
+        made.width = made.height = 256;
+        made.placed = false;
+        made.value = [](int band, int, int) { return 60 * band; };
+        test::make(made, folder.filePath("tile.png").toStdString());
+        QFile file{folder.filePath("tile.png")};
+        return file.open(QFile::ReadOnly) ? file.readAll().toStdString() : std::string{};
+    }();
+    return {200, "image/png", bytes, {}, {}, false};
 }
 
 } // namespace
