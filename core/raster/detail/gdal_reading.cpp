@@ -42,25 +42,25 @@ std::uint8_t toByte(double value, double low, double high) {
     return static_cast<std::uint8_t>(share > 0 ? std::min(share, 1.0) * 255.0 + 0.5 : 0.0);
 }
 
-// Eight at a time: every second byte of a word is added in a lane of 16 bits, which holds the sum of 128 words.
+// Eight at a time: every second byte of a word is added in a lane of 16 bits, and a multiplication adds the four lanes
+// in the highest; they hold the sum of 256 bytes.
 std::uint8_t meanOf(const std::uint8_t* bytes, int from, int to) {
     constexpr std::uint64_t kLanes = 0x00ff00ff00ff00ffULL;
-    constexpr int kWordsInLanes = 128;
-    std::uint64_t sum = 0;
+    constexpr int kAtOnce = 256;
+    std::uint32_t sum = 0;
     int at = from;
     while (to - at >= 8) {
         std::uint64_t lanes = 0;
-        for (const int end = at + 8 * std::min((to - at) / 8, kWordsInLanes); at < end; at += 8) {
+        for (const int end = at + std::min((to - at) / 8 * 8, kAtOnce); at < end; at += 8) {
             std::uint64_t word;
             std::memcpy(&word, bytes + at, 8);
             lanes += (word & kLanes) + (word >> 8 & kLanes);
         }
-        for (int lane = 0; lane < 4; ++lane)
-            sum += lanes >> (16 * lane) & 0xffffU;
+        sum += static_cast<std::uint32_t>(lanes * 0x0001000100010001ULL >> 48);
     }
     for (; at < to; ++at)
         sum += bytes[at];
-    const auto count = static_cast<std::uint64_t>(to - from);
+    const auto count = static_cast<std::uint32_t>(to - from);
     return static_cast<std::uint8_t>((sum + count / 2) / count);
 }
 
@@ -194,7 +194,11 @@ void GdalPixels::readSampled(std::size_t level, PixelRect part, int width, int h
         target.type == GDT_Byte && m_coverage == Coverage::Everywhere && m_colours != Colours::Palette;
     const int reach = (part.width / width - 1) / 2; // to both sides of a pixel's middle
     const bool isPlain = hasPlainRows(level);
+    // Read in the order of the file, which costs the least.
+    std::vector<int> inOrder = bands;
+    std::sort(inOrder.begin(), inOrder.end());
     std::vector<std::uint8_t> row;
+    std::vector<int> middles; // of the wanted pixels, in the row
     for (int y = 0; y < height;) {
         const auto blockRow = [&](int index) { return sampled(part.y, part.height, height, index) / size.height; };
         int endY = y + 1;
@@ -211,23 +215,28 @@ void GdalPixels::readSampled(std::size_t level, PixelRect part, int width, int h
             const Target whole{row.data(), target.type, static_cast<int>(bytes),
                                static_cast<std::ptrdiff_t>(bytes) * count};
             countBlocks(level, {left, sampled(part.y, part.height, height, y), count, 1});
+            middles.clear();
+            for (int atX = x; atX < endX; ++atX)
+                middles.push_back(sampled(part.x, part.width, width, atX) - left);
             for (int atY = y; atY < endY; ++atY) {
                 progress.report(static_cast<double>(atY) / height, phrase("core", "Reading imagery"));
                 const PixelRect line{left, sampled(part.y, part.height, height, atY), count, 1};
-                if (!isPlain || !readPlainRow(line, bands, whole))
-                    call(level, line, count, 1, bands, whole, {});
-                for (std::size_t band = 0; band < bands.size(); ++band)
-                    for (int atX = x; atX < endX; ++atX) {
-                        const std::uint8_t* const from = &row[band * static_cast<std::size_t>(count) * bytes];
-                        std::uint8_t* const to = static_cast<std::uint8_t*>(target.first) +
-                                                 static_cast<std::ptrdiff_t>(band) * target.bandSpace +
-                                                 (static_cast<std::ptrdiff_t>(atY) * width + atX) * target.pixelSpace;
-                        const int middle = sampled(part.x, part.width, width, atX) - left;
+                if (!isPlain || !readPlainRow(line, inOrder, whole))
+                    call(level, line, count, 1, inOrder, whole, {});
+                for (std::size_t band = 0; band < bands.size(); ++band) {
+                    const auto plane = std::find(inOrder.begin(), inOrder.end(), bands[band]) - inOrder.begin();
+                    const std::uint8_t* const from = row.data() + plane * whole.bandSpace;
+                    std::uint8_t* to = static_cast<std::uint8_t*>(target.first) +
+                                       static_cast<std::ptrdiff_t>(band) * target.bandSpace +
+                                       (static_cast<std::ptrdiff_t>(atY) * width + x) * target.pixelSpace;
+                    for (const int middle : middles) {
                         if (isMeanOfRow)
                             *to = meanOf(from, std::max(0, middle - reach), std::min(count, middle + reach + 1));
                         else
                             std::memcpy(to, from + static_cast<std::size_t>(middle) * bytes, bytes);
+                        to += target.pixelSpace;
                     }
+                }
             }
             x = endX;
         }
