@@ -128,6 +128,7 @@ QToolTip { background: %panel; color: %text; border: 1px solid %line; padding: 4
 #messageBar[fault="true"] { border-left: 4px solid %error; }
 #startPage QPushButton[step="true"] { text-align: left; padding: 10px 14px; min-height: 38px; min-width: 410px; }
 #commandResults::item { padding: 5px 8px; background: transparent; border: 1px solid transparent; }
+#serverLayers::item:disabled { color: %faint; }
 #commandResults::item:selected { background: %selection; color: %text; }
 QTextBrowser { border: 1px solid transparent; background: %panel; }
 QTextBrowser:focus { border: 1px solid %accent; }

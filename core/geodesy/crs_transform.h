@@ -43,6 +43,7 @@ public:
 
 private:
     struct Parts;
+    class FoundWays;
     std::unique_ptr<Parts> m_parts;
 };
 

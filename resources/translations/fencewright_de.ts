@@ -5387,6 +5387,14 @@
         <comment>day, month, year</comment>
         <translation>%1. %2 %3</translation>
     </message>
+<message>
+        <source>Refused: %1 %2</source>
+        <translation>Abgewiesen: %1 %2</translation>
+    </message>
+    <message>
+        <source>Damaged: %1 %2</source>
+        <translation>Beschädigt: %1 %2</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop::CalendarBars</name>
@@ -6563,6 +6571,14 @@ Vertraulich</translation>
     <message>
         <source>locked</source>
         <translation>fixiert</translation>
+    </message>
+<message>
+        <source>refused</source>
+        <translation>abgewiesen</translation>
+    </message>
+    <message>
+        <source>damaged</source>
+        <translation>beschädigt</translation>
     </message>
 </context>
 <context>

@@ -261,7 +261,12 @@ MapCanvas::MapCanvas(session::OpenDocument& document, session::OutlineCache& out
     connect(&sources, &session::SourceLibrary::listChanged, this, refresh);
     connect(&m_parts->painter.underlay(), &Underlay::ready, this, qOverload<>(&QWidget::update));
     connect(&m_parts->painter.underlay().tiles(), &TileLayer::sourceFailed, this,
-            [this](const QString&, const QString& words) { emit refused(words); });
+            [this, &sources](const QString& id, const QString& words) {
+                sources.noteTrouble(model::SourceId{id.toStdString()}, words);
+                emit refused(words);
+            });
+    connect(&m_parts->painter.underlay().tiles(), &TileLayer::sourceWhole, this,
+            [&sources](const QString& id) { sources.noteTrouble(model::SourceId{id.toStdString()}, {}); });
     connect(&m_parts->painter, &MapPainter::arrived, this, qOverload<>(&QWidget::update));
     connect(&outlines, &session::OutlineCache::settled, this, [this] {
         m_parts->fitWhenUntouched();
@@ -663,7 +668,7 @@ void MapCanvas::Parts::refreshSources() {
         const QString id = QString::fromStdString(source.id.value);
         if (loaded->raster) {
             imagery.push_back({id, loaded->path, loaded->opening, loaded->raster, loaded->levels, loaded->tilePixels,
-                               source.opacity, loaded->spare});
+                               source.opacity, loaded->spare, loaded->glance});
         } else if (loaded->layer) {
             references.push_back({id, QString::fromStdString(source.name), loaded->layer,
                                   loaded->layer->column(source.labelField), loaded->layer->column(source.numberField),

@@ -199,6 +199,11 @@ void LedgerModel::rebuild() {
                     row.worst = audit::Severity::Doubt;
                     row.more = loaded->words;
                 }
+                if (!loaded->trouble.isEmpty()) {
+                    row.third = raster::isServerAddress(source.path) ? tr("refused") : tr("damaged");
+                    row.worst = audit::Severity::Doubt;
+                    row.more = loaded->trouble;
+                }
             }
             m_rows.push_back(std::move(row));
         }

@@ -286,7 +286,7 @@ void RecordPanel::restate() {
     m_locate->setText(table ? tr("Connect…") : tr("Locate…"));
     m_locate->setVisible((failed && !server) || kept);
     m_connect->setVisible(server);
-    m_retry->setVisible(failed || kept);
+    m_retry->setVisible(failed || kept || (loaded && !loaded->trouble.isEmpty()));
     if (source && there) {
         const auto index = set.sources.indexOf(*source);
         m_raise->setEnabled(index + 1 < set.sources.size());

@@ -187,12 +187,18 @@ std::vector<FormField> sourceFields(session::OpenDocument& document, session::So
             return tr("Being read …");
         if (loaded->state == session::LoadedSource::State::Failed)
             return loaded->words;
-        if (loaded->raster)
-            return tr("%1, %2 × %3 pixels, %4")
-                .arg(text(loaded->raster->format))
-                .arg(loaded->raster->width)
-                .arg(loaded->raster->height)
-                .arg(loaded->raster->crs.empty() ? tr("place unknown") : text(loaded->raster->crs));
+        if (loaded->raster) {
+            const QString what =
+                tr("%1, %2 × %3 pixels, %4")
+                    .arg(text(loaded->raster->format))
+                    .arg(loaded->raster->width)
+                    .arg(loaded->raster->height)
+                    .arg(loaded->raster->crs.empty() ? tr("place unknown") : text(loaded->raster->crs));
+            if (loaded->trouble.isEmpty())
+                return what;
+            return (raster::isServerAddress(one.path) ? tr("Refused: %1 %2") : tr("Damaged: %1 %2"))
+                .arg(loaded->trouble, what);
+        }
         if (loaded->layer) {
             const QString what = tr("%1, features read: %2, left out: %3, %4")
                                      .arg(text(loaded->layer->about().format))
