@@ -45,11 +45,13 @@ struct CrsTransform::Parts {
     std::optional<double> metresPerUnit;
     std::optional<Length> accuracy;
     bool datumShiftUnknown = false;
+    bool smooth = false;
     bool usedSince = false; ///< the two are of an earlier operation than the last
 
     void find(const std::string& crs);
     void copyFrom(const Parts& other);
     std::string missingGrid(PJ* used) const;
+    void noteSmoothness(const PJ* system);
     void noteOperation(PJ* used);
     void noteOperationAtTheMiddle(const PJ* crs);
     void noteLastOperation();
@@ -100,6 +102,7 @@ void CrsTransform::Parts::copyFrom(const Parts& other) {
     metresPerUnit = other.metresPerUnit;
     accuracy = other.accuracy;
     datumShiftUnknown = other.datumShiftUnknown;
+    smooth = other.smooth;
 }
 
 void CrsTransform::Parts::noteOperation(PJ* used) {
@@ -123,6 +126,19 @@ std::string CrsTransform::Parts::missingGrid(PJ* used) const {
             return grid != nullptr && *grid != 0 ? grid : "?";
     }
     return {};
+}
+
+void CrsTransform::Parts::noteSmoothness(const PJ* system) {
+    // Several operations, of which each place takes one, are together of no type.
+    if (proj_get_type(operation.get()) == PJ_TYPE_UNKNOWN ||
+        proj_coordoperation_get_grid_used_count(context.get(), operation.get()) != 0)
+        return;
+    const OperationHandle projection{proj_crs_get_coordoperation(context.get(), system)};
+    const char* code = nullptr;
+    constexpr std::string_view transverseMercator = "9807"; // of the EPSG's methods
+    smooth = projection &&
+             proj_coordoperation_get_method_info(context.get(), projection.get(), nullptr, nullptr, &code) != 0 &&
+             code != nullptr && code == transverseMercator;
 }
 
 void CrsTransform::Parts::noteLastOperation() {
@@ -222,6 +238,8 @@ void CrsTransform::Parts::find(const std::string& crs) {
         refuse(phrase("core", "There is no known way from this coordinate reference system to WGS 84%1")(
                    (said.empty() ? std::string{"."} : " (" + said + ").")),
                crs);
+    if (!geographic)
+        noteSmoothness(system);
     noteOperationAtTheMiddle(given.get());
     // A way through a grid that is missing leads nowhere, unless the definition calls the grid optional (@).
     const std::string grid = missingGrid(operation.get());
@@ -274,6 +292,8 @@ std::vector<std::optional<PlanePoint>> CrsTransform::fromWgs84(std::span<const m
 std::string CrsTransform::name() const { return m_parts->name; }
 
 bool CrsTransform::isGeographic() const { return m_parts->geographic; }
+
+bool CrsTransform::isSmooth() const { return m_parts->smooth; }
 
 std::optional<double> CrsTransform::metresPerUnit() const { return m_parts->metresPerUnit; }
 
