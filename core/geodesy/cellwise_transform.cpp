@@ -8,7 +8,7 @@ namespace fencewright::geodesy {
 
 namespace {
 
-constexpr std::size_t kNodes = 8; // in each direction
+constexpr std::size_t kNodes = 8;       // in each direction
 constexpr double kBoundDegrees = 3e-13; // with room for what lies between the places that are checked
 constexpr double kFarthestCell = 1e9;
 constexpr double kNorthernmost = 84.0; // as far as UTM goes; nearer to a pole longitudes change too fast

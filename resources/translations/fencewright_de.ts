@@ -27,11 +27,7 @@
         <translation>%1 nach jeder Seite</translation>
     </message>
     <message>
-        <source>%1: click beside the line, or type how far it reaches to each side. %2</source>
-        <translation>%1: Klicken Sie neben die Linie, oder tippen Sie, wie weit er nach jeder Seite reicht. %2</translation>
-    </message>
-    <message>
-        <source>%1: click where the corridor's line begins, or type its place. %2</source>
+        <source>%1: click where the corridor&apos;s line begins, or type its place. %2</source>
         <translation>%1: Klicken Sie, wo die Linie des Korridors beginnt, oder tippen Sie den Ort. %2</translation>
     </message>
     <message>
@@ -39,10 +35,6 @@
         <translation>%1: Klicken Sie auf den nächsten Ort der Linie, oder tippen Sie Entfernung und Richtung. Eingabe beendet die Linie.</translation>
     </message>
     <message>
-        <source>Width to each side, such as 15 m</source>
-        <translation>Breite nach jeder Seite, etwa 15 m</translation>
-    </message>
-<message>
         <source>%1 left · %2 right</source>
         <translation>%1 links · %2 rechts</translation>
     </message>
@@ -161,14 +153,14 @@
         <translation>Koordinaten der ersten Ecke, in jeder Schreibweise</translation>
     </message>
     <message>
-        <source>120 m 45 · &lt;45 · 60 m 90 right · N 45°30' E 120 m · or coordinates</source>
-        <translation>120 m 45 · &lt;45 · 60 m 90 right · N 45°30' E 120 m · oder Koordinaten</translation>
+        <source>120 m 45 · &lt;45 · 60 m 90 right · N 45°30&apos; E 120 m · or coordinates</source>
+        <translation>120 m 45 · &lt;45 · 60 m 90 right · N 45°30&apos; E 120 m · oder Koordinaten</translation>
     </message>
     <message>
-        <source>120 m 45 · &lt;45 · N 45°30' E 120 m · or coordinates</source>
-        <translation>120 m 45 · &lt;45 · N 45°30' E 120 m · oder Koordinaten</translation>
+        <source>120 m 45 · &lt;45 · N 45°30&apos; E 120 m · or coordinates</source>
+        <translation>120 m 45 · &lt;45 · N 45°30&apos; E 120 m · oder Koordinaten</translation>
     </message>
-<message>
+    <message>
         <source>%1 along %2</source>
         <translation>%1 entlang %2</translation>
     </message>
@@ -331,7 +323,7 @@
         <translation>%1: Klicken Sie, wie weit das Rechteck reicht, oder tippen Sie seine Tiefe. %2</translation>
     </message>
     <message>
-        <source>%1: click one end of the rectangle's first side, or type its place. %2</source>
+        <source>%1: click one end of the rectangle&apos;s first side, or type its place. %2</source>
         <translation>%1: Klicken Sie auf ein Ende der ersten Seite des Rechtecks, oder tippen Sie den Ort. %2</translation>
     </message>
     <message>
@@ -350,7 +342,7 @@
 <context>
     <name>RimCircleTool</name>
     <message>
-        <source>%1: click the first of three places on the circle's rim, or type it. %2</source>
+        <source>%1: click the first of three places on the circle&apos;s rim, or type it. %2</source>
         <translation>%1: Klicken Sie auf den ersten von drei Orten am Rand des Kreises, oder tippen Sie ihn. %2</translation>
     </message>
     <message>
@@ -423,7 +415,7 @@
         <source>Click chooses, Shift or Ctrl and a click adds. Ctrl and a drag chooses in a box, Ctrl, Shift and a drag in a loop.</source>
         <translation>Klick wählt, Umschalt oder Strg und ein Klick nimmt hinzu. Strg und Ziehen wählt in einem Rahmen, Strg, Umschalt und Ziehen in einer Schlinge.</translation>
     </message>
-<message>
+    <message>
         <source>It is locked: nothing changes it until it is unlocked, in the Edit menu or in its form.</source>
         <translation>Es ist fixiert: Nichts ändert es, bis es gelöst wird, im Menü „Bearbeiten“ oder in seinem Formular.</translation>
     </message>
@@ -451,7 +443,7 @@
             <numerusform>%n Rückkehrorte</numerusform>
         </translation>
     </message>
-<message>
+    <message>
         <source>Locked: nothing changes it</source>
         <translation>Fixiert: Nichts ändert es</translation>
     </message>
@@ -687,7 +679,7 @@
         <translation>Zaun ohne Namen</translation>
     </message>
     <message>
-        <source>fence "%1"</source>
+        <source>fence &quot;%1&quot;</source>
         <translation>Zaun „%1“</translation>
     </message>
     <message>
@@ -715,7 +707,7 @@
         <translation>Suchen Sie nach Ecken, die weit von allen anderen liegen.</translation>
     </message>
     <message>
-        <source>"%1"</source>
+        <source>&quot;%1&quot;</source>
         <translation>„%1“</translation>
     </message>
     <message>
@@ -735,11 +727,11 @@
         <translation>Sperrfläche ohne Namen</translation>
     </message>
     <message>
-        <source>Home "%1"</source>
+        <source>Home &quot;%1&quot;</source>
         <translation>Rückkehrort „%1“</translation>
     </message>
     <message>
-        <source>Alternate "%1"</source>
+        <source>Alternate &quot;%1&quot;</source>
         <translation>Ausweichort „%1“</translation>
     </message>
     <message>
@@ -871,7 +863,7 @@
         <translation>Berichtigen Sie die Koordinate: zuerst Länge, dann Breite, in Grad.</translation>
     </message>
     <message>
-        <source>Site "%1"</source>
+        <source>Site &quot;%1&quot;</source>
         <translation>Schutzobjekt „%1“</translation>
     </message>
     <message>
@@ -1239,7 +1231,7 @@
         <translation>Die einzige Einsatzfläche des Satzes ist am %1 nicht in Kraft.</translation>
     </message>
     <message>
-        <source>None of the set's %1 keep-ins is active on %2.</source>
+        <source>None of the set&apos;s %1 keep-ins is active on %2.</source>
         <translation>Keine der %1 Einsatzflächen des Satzes ist am %2 in Kraft.</translation>
     </message>
     <message>
@@ -1267,11 +1259,11 @@
         <translation>Sperrfläche ohne Namen</translation>
     </message>
     <message>
-        <source>Keep-in "%1"</source>
+        <source>Keep-in &quot;%1&quot;</source>
         <translation>Einsatzfläche „%1“</translation>
     </message>
     <message>
-        <source>Keep-out "%1"</source>
+        <source>Keep-out &quot;%1&quot;</source>
         <translation>Sperrfläche „%1“</translation>
     </message>
     <message>
@@ -1299,7 +1291,7 @@
         <translation>%1 wurde nie genehmigt: Sie schließt %2.</translation>
     </message>
     <message>
-        <source>%1 is named "%2".</source>
+        <source>%1 is named &quot;%2&quot;.</source>
         <translation>%1 heißt „%2“.</translation>
     </message>
     <message>
@@ -1423,7 +1415,7 @@
         <translation>Die Prüfsumme konnte nicht berechnet werden.</translation>
     </message>
     <message>
-        <source>Check the installation of OpenSSL's libcrypto.</source>
+        <source>Check the installation of OpenSSL&apos;s libcrypto.</source>
         <translation>Prüfen Sie die Installation von libcrypto aus OpenSSL.</translation>
     </message>
     <message>
@@ -1439,7 +1431,7 @@
         <translation>er läuft unter einer anderen Identität</translation>
     </message>
     <message>
-        <source>of "%1", %2.</source>
+        <source>of &quot;%1&quot;, %2.</source>
         <translation>zu „%1“: %2.</translation>
     </message>
     <message>
@@ -1447,7 +1439,7 @@
         <translation>Schreiben Sie sie wie postgresql://name@host:5432/database.</translation>
     </message>
     <message>
-        <source>the server's address</source>
+        <source>the server&apos;s address</source>
         <translation>die Adresse des Servers</translation>
     </message>
     <message>
@@ -1467,7 +1459,7 @@
         <translation>Nehmen Sie es heraus: Es wird erfragt und nirgends aufbewahrt.</translation>
     </message>
     <message>
-        <source>The address sets "%1", which is not taken from an address.</source>
+        <source>The address sets &quot;%1&quot;, which is not taken from an address.</source>
         <translation>Die Adresse setzt „%1“, was nicht aus einer Adresse genommen wird.</translation>
     </message>
     <message>
@@ -1491,7 +1483,7 @@
         <translation>Der Port ist keine Zahl.</translation>
     </message>
     <message>
-        <source>There is no sslmode "%1".</source>
+        <source>There is no sslmode &quot;%1&quot;.</source>
         <translation>Es gibt keinen sslmode „%1“.</translation>
     </message>
     <message>
@@ -1511,7 +1503,7 @@
         <translation>Nach der Klammer um den Rechnernamen werden ein Doppelpunkt und der Port erwartet.</translation>
     </message>
     <message>
-        <source>"%1" is not the name of a table.</source>
+        <source>&quot;%1&quot; is not the name of a table.</source>
         <translation>„%1“ ist nicht der Name einer Tabelle.</translation>
     </message>
     <message>
@@ -1567,7 +1559,7 @@
         <translation>Reparieren Sie den Zaun, oder schalten Sie ihn aus.</translation>
     </message>
     <message>
-        <source>The ceiling of "%1" is not drawn, only written: %2</source>
+        <source>The ceiling of &quot;%1&quot; is not drawn, only written: %2</source>
         <translation>Die Obergrenze von „%1“ ist nicht gezeichnet, nur geschrieben: %2</translation>
     </message>
     <message>
@@ -1591,7 +1583,7 @@
         <translation>Der Satz hat keine Einsatzfläche: Was ausgeliefert wird, begrenzt den Flug nicht.</translation>
     </message>
     <message>
-        <source>The site "%1" is left out: %2</source>
+        <source>The site &quot;%1&quot; is left out: %2</source>
         <translation>Das Schutzobjekt „%1“ ist ausgelassen: %2</translation>
     </message>
     <message>
@@ -1603,7 +1595,7 @@
         <translation>Es hat keine Ausdehnung.</translation>
     </message>
     <message>
-        <source>The home "%1" is left out: %2</source>
+        <source>The home &quot;%1&quot; is left out: %2</source>
         <translation>Der Rückkehrort „%1“ ist ausgelassen: %2</translation>
     </message>
     <message>
@@ -1695,7 +1687,7 @@
         <translation>Verbinden Sie mit dem Passwort.</translation>
     </message>
     <message>
-        <source>There is no database "%1" on the server.</source>
+        <source>There is no database &quot;%1&quot; on the server.</source>
         <translation>Auf dem Server gibt es keine Datenbank „%1“.</translation>
     </message>
     <message>
@@ -1759,23 +1751,23 @@
         <translation>Wählen Sie eine andere Tabelle.</translation>
     </message>
     <message>
-        <source>the column "%1" is not read: %2</source>
+        <source>the column &quot;%1&quot; is not read: %2</source>
         <translation>die Spalte „%1“ wird nicht gelesen: %2</translation>
     </message>
     <message>
-        <source>The filter "%1" is not understood: %2.</source>
+        <source>The filter &quot;%1&quot; is not understood: %2.</source>
         <translation>Der Filter „%1“ wird nicht verstanden: %2.</translation>
     </message>
     <message>
-        <source>Write it like: category = 'lease' AND area &gt; 500.</source>
-        <translation>Schreiben Sie ihn wie: category = 'lease' AND area &gt; 500.</translation>
+        <source>Write it like: category = &apos;lease&apos; AND area &gt; 500.</source>
+        <translation>Schreiben Sie ihn wie: category = &apos;lease&apos; AND area &gt; 500.</translation>
     </message>
     <message>
         <source>No table of the database is named.</source>
         <translation>Es ist keine Tabelle der Datenbank genannt.</translation>
     </message>
     <message>
-        <source>Name one like schema.table, after the address and "#".</source>
+        <source>Name one like schema.table, after the address and &quot;#&quot;.</source>
         <translation>Nennen Sie eine wie schema.tabelle, nach der Adresse und „#“.</translation>
     </message>
     <message>
@@ -1811,11 +1803,11 @@
         <translation>die Sperrfläche gilt ohne diese Grenze.</translation>
     </message>
     <message>
-        <source>its position error "%1" is no number of metres: taken as none.</source>
+        <source>its position error &quot;%1&quot; is no number of metres: taken as none.</source>
         <translation>der Ortsfehler „%1“ ist keine Zahl von Metern: als keiner genommen.</translation>
     </message>
     <message>
-        <source>its landing radius "%1" is no number of metres: 10 m are kept.</source>
+        <source>its landing radius &quot;%1&quot; is no number of metres: 10 m are kept.</source>
         <translation>der Landeradius „%1“ ist keine Zahl von Metern: 10 m bleiben.</translation>
     </message>
     <message>
@@ -1855,7 +1847,7 @@
         <translation>Die Datei kann nicht bis zu ihrem Ende gelesen werden.</translation>
     </message>
     <message>
-        <source>Files below a folder whose name begins with "vsi" at the root of the disk are not read.</source>
+        <source>Files below a folder whose name begins with &quot;vsi&quot; at the root of the disk are not read.</source>
         <translation>Dateien unter einem Ordner, dessen Name an der Wurzel des Datenträgers mit „vsi“ beginnt, werden nicht gelesen.</translation>
     </message>
     <message>
@@ -1895,11 +1887,11 @@
         <translation>Nennen Sie die Kodierung, in der er ist.</translation>
     </message>
     <message>
-        <source>1 entry of "features" is no feature.</source>
+        <source>1 entry of &quot;features&quot; is no feature.</source>
         <translation>1 Eintrag von „features“ ist kein Feature.</translation>
     </message>
     <message>
-        <source>%1 entries of "features" are no features.</source>
+        <source>%1 entries of &quot;features&quot; are no features.</source>
         <translation>%1 Einträge von „features“ sind keine Features.</translation>
     </message>
     <message>
@@ -1979,7 +1971,7 @@
         <translation>Der Text ist JSON, aber seine Wurzel ist eine Liste, kein Objekt.</translation>
     </message>
     <message>
-        <source>its type is not "Feature"</source>
+        <source>its type is not &quot;Feature&quot;</source>
         <translation>der Typ ist nicht „Feature“</translation>
     </message>
     <message>
@@ -1991,7 +1983,7 @@
         <translation>die Geometrie hat keinen Typ</translation>
     </message>
     <message>
-        <source>its geometry is of the type "%1", which GeoJSON does not have</source>
+        <source>its geometry is of the type &quot;%1&quot;, which GeoJSON does not have</source>
         <translation>die Geometrie ist vom Typ „%1“, den GeoJSON nicht hat</translation>
     </message>
     <message>
@@ -2011,7 +2003,7 @@
         <translation>Das Objekt hat keinen Typ, ist also kein GeoJSON.</translation>
     </message>
     <message>
-        <source>The object is of the type "%1", which GeoJSON does not have.</source>
+        <source>The object is of the type &quot;%1&quot;, which GeoJSON does not have.</source>
         <translation>Das Objekt ist vom Typ „%1“, den GeoJSON nicht hat.</translation>
     </message>
     <message>
@@ -2043,7 +2035,7 @@
         <translation>Lesen Sie durch einen Filter einen Teil der Datei, oder erhöhen Sie die Grenze.</translation>
     </message>
     <message>
-        <source>each feature has several geometries; only "%1" is read.</source>
+        <source>each feature has several geometries; only &quot;%1&quot; is read.</source>
         <translation>jedes Objekt hat mehrere Geometrien; nur „%1“ wird gelesen.</translation>
     </message>
     <message>
@@ -2055,7 +2047,7 @@
         <translation>Prüfen Sie, ob es die Datei ist, die Sie meinen.</translation>
     </message>
     <message>
-        <source>There is no layer "%1" in the file.</source>
+        <source>There is no layer &quot;%1&quot; in the file.</source>
         <translation>In der Datei gibt es keine Ebene „%1“.</translation>
     </message>
     <message>
@@ -2063,7 +2055,7 @@
         <translation>Sie hat %1.</translation>
     </message>
     <message>
-        <source>the file has %1 layers (%2); "%3" is read.</source>
+        <source>the file has %1 layers (%2); &quot;%3&quot; is read.</source>
         <translation>die Datei hat %1 Ebenen (%2); „%3“ wird gelesen.</translation>
     </message>
     <message>
@@ -2179,7 +2171,7 @@
         <translation>und %1 weitere Bemerkungen wie diese.</translation>
     </message>
     <message>
-        <source>"%1" is not a text encoding that is known here.</source>
+        <source>&quot;%1&quot; is not a text encoding that is known here.</source>
         <translation>„%1“ ist keine Textkodierung, die hier bekannt ist.</translation>
     </message>
     <message>
@@ -2211,7 +2203,7 @@
         <translation>Kein Kartendokument braucht das: Bitten Sie um eine andere Kopie der Datei.</translation>
     </message>
     <message>
-        <source>The coordinates "%1" are not a longitude and a latitude.</source>
+        <source>The coordinates &quot;%1&quot; are not a longitude and a latitude.</source>
         <translation>Die Koordinaten „%1“ sind nicht Länge und Breite.</translation>
     </message>
     <message>
@@ -2227,7 +2219,7 @@
         <translation>Das ZIP-Archiv hat mehr als %1 Mitglieder.</translation>
     </message>
     <message>
-        <source>"%1" in the ZIP archive cannot be unpacked.</source>
+        <source>&quot;%1&quot; in the ZIP archive cannot be unpacked.</source>
         <translation>„%1“ im ZIP-Archiv kann nicht entpackt werden.</translation>
     </message>
     <message>
@@ -2291,7 +2283,7 @@
         <translation>Wählen Sie eines der aufgeführten Formate.</translation>
     </message>
     <message>
-        <source>There is no column "%1".</source>
+        <source>There is no column &quot;%1&quot;.</source>
         <translation>Es gibt keine Spalte „%1“.</translation>
     </message>
     <message>
@@ -2347,7 +2339,7 @@
         <translation>%1 ist keine Zahl von Metern mit ihrem Bezug.</translation>
     </message>
     <message>
-        <source>The reference of the %1 is unknown: "%2".</source>
+        <source>The reference of the %1 is unknown: &quot;%2&quot;.</source>
         <translation>Der Bezug von %1 ist unbekannt: „%2“.</translation>
     </message>
     <message>
@@ -2359,7 +2351,7 @@
         <translation>Es sagt nicht, ob es Einsatz- oder Sperrfläche ist.</translation>
     </message>
     <message>
-        <source>The member "%1" is missing.</source>
+        <source>The member &quot;%1&quot; is missing.</source>
         <translation>Das Mitglied „%1“ fehlt.</translation>
     </message>
     <message>
@@ -2379,7 +2371,7 @@
         <translation>Die Eigenschaften sind kein Objekt.</translation>
     </message>
     <message>
-        <source>The property "%1" is neither text nor a number.</source>
+        <source>The property &quot;%1&quot; is neither text nor a number.</source>
         <translation>Die Eigenschaft „%1“ ist weder Text noch Zahl.</translation>
     </message>
     <message>
@@ -2399,7 +2391,7 @@
         <translation>Ein Tupel hat die falsche Zahl von Koordinaten.</translation>
     </message>
     <message>
-        <source>The altitude mode is unknown: "%1".</source>
+        <source>The altitude mode is unknown: &quot;%1&quot;.</source>
         <translation>Der Höhenmodus ist unbekannt: „%1“.</translation>
     </message>
     <message>
@@ -2483,8 +2475,8 @@
         <translation>Abgebrochen.</translation>
     </message>
     <message>
-        <source>Write it like S 68°05'35" W, N 45-55-20 E, N 45.5 E, 248°05'35" or 248.0931.</source>
-        <translation>Schreiben Sie sie wie S 68°05'35" W, N 45-55-20 E, N 45.5 E, 248°05'35" oder 248.0931.</translation>
+        <source>Write it like S 68°05&apos;35&quot; W, N 45-55-20 E, N 45.5 E, 248°05&apos;35&quot; or 248.0931.</source>
+        <translation>Schreiben Sie sie wie S 68°05&apos;35&quot; W, N 45-55-20 E, N 45.5 E, 248°05&apos;35&quot; oder 248.0931.</translation>
     </message>
     <message>
         <source>There are %1 minutes, and a degree has 60.</source>
@@ -2495,7 +2487,7 @@
         <translation>Es sind %1 Sekunden, und eine Minute hat 60.</translation>
     </message>
     <message>
-        <source>After "due" comes north, south, east or west.</source>
+        <source>After &quot;due&quot; comes north, south, east or west.</source>
         <translation>Nach „due“ kommt north, south, east oder west.</translation>
     </message>
     <message>
@@ -2511,7 +2503,7 @@
         <translation>Der Winkel %1° einer Quadrantenrichtung ist über 90°: Er zählt von Norden oder Süden.</translation>
     </message>
     <message>
-        <source>"%1" cannot be read here.</source>
+        <source>&quot;%1&quot; cannot be read here.</source>
         <translation>„%1“ kann hier nicht gelesen werden.</translation>
     </message>
     <message>
@@ -2523,8 +2515,8 @@
         <translation>Das ist kein Winkel.</translation>
     </message>
     <message>
-        <source>Write it like 30°15'20", 30-15-20 or 30.2556.</source>
-        <translation>Schreiben Sie ihn wie 30°15'20", 30-15-20 oder 30.2556.</translation>
+        <source>Write it like 30°15&apos;20&quot;, 30-15-20 or 30.2556.</source>
+        <translation>Schreiben Sie ihn wie 30°15&apos;20&quot;, 30-15-20 oder 30.2556.</translation>
     </message>
     <message>
         <source>UTM ends at 84 degrees north and 80 degrees south.</source>
@@ -2647,8 +2639,8 @@
         <translation>Berichtigen Sie diesen Ort; Länge und Breite können vertauscht sein.</translation>
     </message>
     <message>
-        <source>Write it like 46.208844 -8.733936, 46°12'31.84"N 8°44'02.17"W, 29T 520533 5117466 or 29T NM 20533 17466.</source>
-        <translation>Schreiben Sie ihn wie 46.208844 -8.733936, 46°12'31.84"N 8°44'02.17"W, 29T 520533 5117466 oder 29T NM 20533 17466.</translation>
+        <source>Write it like 46.208844 -8.733936, 46°12&apos;31.84&quot;N 8°44&apos;02.17&quot;W, 29T 520533 5117466 or 29T NM 20533 17466.</source>
+        <translation>Schreiben Sie ihn wie 46.208844 -8.733936, 46°12&apos;31.84&quot;N 8°44&apos;02.17&quot;W, 29T 520533 5117466 oder 29T NM 20533 17466.</translation>
     </message>
     <message>
         <source>This is too long to be a place.</source>
@@ -2699,15 +2691,15 @@
         <translation>Beide Teile sind Breiten.</translation>
     </message>
     <message>
-        <source>"%1" has both a sign and a letter.</source>
+        <source>&quot;%1&quot; has both a sign and a letter.</source>
         <translation>„%1“ hat ein Vorzeichen und einen Buchstaben.</translation>
     </message>
     <message>
-        <source>The latitude "%1" is beyond 90 degrees; without letters, latitude comes first.</source>
+        <source>The latitude &quot;%1&quot; is beyond 90 degrees; without letters, latitude comes first.</source>
         <translation>Die Breite „%1“ liegt jenseits von 90 Grad; ohne Buchstaben kommt die Breite zuerst.</translation>
     </message>
     <message>
-        <source>The longitude "%1" is beyond 180 degrees.</source>
+        <source>The longitude &quot;%1&quot; is beyond 180 degrees.</source>
         <translation>Die Länge „%1“ liegt jenseits von 180 Grad.</translation>
     </message>
     <message>
@@ -2715,7 +2707,7 @@
         <translation>Minuten und Sekunden liegen unter 60.</translation>
     </message>
     <message>
-        <source>place "%1"</source>
+        <source>place &quot;%1&quot;</source>
         <translation>Ort „%1“</translation>
     </message>
     <message>
@@ -2751,11 +2743,11 @@
         <translation>Die Projektionsbibliothek konnte nicht eingerichtet werden.</translation>
     </message>
     <message>
-        <source>%1 m east and %2 m north of the plane's origin</source>
+        <source>%1 m east and %2 m north of the plane&apos;s origin</source>
         <translation>%1 m östlich und %2 m nördlich vom Ursprung der Ebene</translation>
     </message>
     <message>
-        <source>The place is too far away to be shown in the map's plane (%1).</source>
+        <source>The place is too far away to be shown in the map&apos;s plane (%1).</source>
         <translation>Der Ort ist zu weit weg, um in der Ebene der Karte (%1) gezeigt zu werden.</translation>
     </message>
     <message>
@@ -2791,8 +2783,8 @@
         <translation>Installieren Sie das Paket proj-data neu.</translation>
     </message>
     <message>
-        <source>Write a course like S 68°05'35" W 472.68 ft, or 120 m 45, or curve right, radius 200 ft, arc 104.72 ft.</source>
-        <translation>Schreiben Sie eine Seite wie S 68°05'35" W 472.68 ft, oder 120 m 45, oder curve right, radius 200 ft, arc 104.72 ft.</translation>
+        <source>Write a course like S 68°05&apos;35&quot; W 472.68 ft, or 120 m 45, or curve right, radius 200 ft, arc 104.72 ft.</source>
+        <translation>Schreiben Sie eine Seite wie S 68°05&apos;35&quot; W 472.68 ft, oder 120 m 45, oder curve right, radius 200 ft, arc 104.72 ft.</translation>
     </message>
     <message>
         <source>The %1 is not over zero.</source>
@@ -2807,7 +2799,7 @@
         <translation>Nach der Richtung steht keine Länge.</translation>
     </message>
     <message>
-        <source>The curve says "%1" twice.</source>
+        <source>The curve says &quot;%1&quot; twice.</source>
         <translation>Die Kurve sagt zweimal „%1“.</translation>
     </message>
     <message>
@@ -2863,7 +2855,7 @@
         <translation>Die Zeile ist zu lang für eine Seite.</translation>
     </message>
     <message>
-        <source>line %1, "%2"</source>
+        <source>line %1, &quot;%2&quot;</source>
         <translation>Zeile %1, „%2“</translation>
     </message>
     <message>
@@ -3183,7 +3175,7 @@
         <translation>Der Server wird gefragt</translation>
     </message>
     <message>
-        <source>The server's answer is larger than %1.</source>
+        <source>The server&apos;s answer is larger than %1.</source>
         <translation>Die Antwort des Servers ist größer als %1.</translation>
     </message>
     <message>
@@ -3335,8 +3327,8 @@
         <translation>Nehmen Sie es aus der Adresse: Es wird erfragt, wenn der Server erreicht wird.</translation>
     </message>
     <message>
-        <source>The address holds a key, as its parameter '%1', which no document may keep.</source>
-        <translation>Die Adresse enthält einen Schlüssel, als ihren Parameter '%1', den kein Dokument aufbewahren darf.</translation>
+        <source>The address holds a key, as its parameter &apos;%1&apos;, which no document may keep.</source>
+        <translation>Die Adresse enthält einen Schlüssel, als ihren Parameter &apos;%1&apos;, den kein Dokument aufbewahren darf.</translation>
     </message>
     <message>
         <source>Write {key} in its place: the key is asked for when the server is reached.</source>
@@ -3347,8 +3339,8 @@
         <translation>Die Adresse sagt nicht, wo Zoomstufe, Spalte und Zeile einer Kachel stehen.</translation>
     </message>
     <message>
-        <source>Behind '#' the address says '%1', which is not known.</source>
-        <translation>Hinter '#' sagt die Adresse '%1', was nicht bekannt ist.</translation>
+        <source>Behind &apos;#&apos; the address says &apos;%1&apos;, which is not known.</source>
+        <translation>Hinter &apos;#&apos; sagt die Adresse &apos;%1&apos;, was nicht bekannt ist.</translation>
     </message>
     <message>
         <source>The server names addresses of its tiles that cannot be asked for.</source>
@@ -3367,7 +3359,7 @@
         <translation>Die Adresse enthält zwei verschiedene Schlüssel; einer kann abgesondert werden.</translation>
     </message>
     <message>
-        <source>Ask the server's owner for an address with one key.</source>
+        <source>Ask the server&apos;s owner for an address with one key.</source>
         <translation>Bitten Sie den Eigentümer des Servers um eine Adresse mit einem Schlüssel.</translation>
     </message>
     <message>
@@ -3423,12 +3415,12 @@
         <translation>Der Server antwortet mit einer Seite für Menschen und nicht mit einem Bild.</translation>
     </message>
     <message>
-        <source>The server's answer is neither a PNG nor a JPEG%1</source>
+        <source>The server&apos;s answer is neither a PNG nor a JPEG%1</source>
         <translation>Die Antwort des Servers ist weder PNG noch JPEG%1</translation>
     </message>
     <message>
-        <source> but '%1'.</source>
-        <translation> sondern '%1'.</translation>
+        <source> but &apos;%1&apos;.</source>
+        <translation> sondern &apos;%1&apos;.</translation>
     </message>
     <message>
         <source>Check the address; some servers answer so when they want a key.</source>
@@ -3451,7 +3443,7 @@
         <translation>Kacheln werden gelesen</translation>
     </message>
     <message>
-        <source>The server's answer is neither a PNG nor a JPEG.</source>
+        <source>The server&apos;s answer is neither a PNG nor a JPEG.</source>
         <translation>Die Antwort des Servers ist weder PNG noch JPEG.</translation>
     </message>
     <message>
@@ -3515,40 +3507,40 @@
         <translation>Die Adresse sagt nicht, welche Ebene.</translation>
     </message>
     <message>
-        <source>The server has no layer '%1'.</source>
-        <translation>Der Server hat keine Ebene '%1'.</translation>
+        <source>The server has no layer &apos;%1&apos;.</source>
+        <translation>Der Server hat keine Ebene &apos;%1&apos;.</translation>
     </message>
     <message>
         <source>Add the imagery anew and choose one of the layers that the server has now.</source>
         <translation>Fügen Sie das Luftbild neu hinzu, und wählen Sie eine der Ebenen, die der Server jetzt hat.</translation>
     </message>
     <message>
-        <source>The server offers '%1' neither as PNG nor as JPEG.</source>
-        <translation>Der Server bietet '%1' weder als PNG noch als JPEG an.</translation>
+        <source>The server offers &apos;%1&apos; neither as PNG nor as JPEG.</source>
+        <translation>Der Server bietet &apos;%1&apos; weder als PNG noch als JPEG an.</translation>
     </message>
     <message>
         <source>Choose another layer.</source>
         <translation>Wählen Sie eine andere Ebene.</translation>
     </message>
     <message>
-        <source>Behind '#' the address says tiles of '%1' pixels.</source>
-        <translation>Hinter '#' sagt die Adresse Kacheln von '%1' Pixeln.</translation>
+        <source>Behind &apos;#&apos; the address says tiles of &apos;%1&apos; pixels.</source>
+        <translation>Hinter &apos;#&apos; sagt die Adresse Kacheln von &apos;%1&apos; Pixeln.</translation>
     </message>
     <message>
         <source>Say 256 or 512.</source>
         <translation>Sagen Sie 256 oder 512.</translation>
     </message>
     <message>
-        <source>Behind '#' the address says the zooms '%1'.</source>
-        <translation>Hinter '#' sagt die Adresse die Zoomstufen '%1'.</translation>
+        <source>Behind &apos;#&apos; the address says the zooms &apos;%1&apos;.</source>
+        <translation>Hinter &apos;#&apos; sagt die Adresse die Zoomstufen &apos;%1&apos;.</translation>
     </message>
     <message>
         <source>Say the first and the deepest, such as zoom=0-19; the deepest that is read is 22.</source>
         <translation>Sagen Sie die erste und die tiefste, etwa zoom=0-19; die tiefste, die gelesen wird, ist 22.</translation>
     </message>
     <message>
-        <source>Behind '#' the address says the box '%1'.</source>
-        <translation>Hinter '#' sagt die Adresse das Rechteck '%1'.</translation>
+        <source>Behind &apos;#&apos; the address says the box &apos;%1&apos;.</source>
+        <translation>Hinter &apos;#&apos; sagt die Adresse das Rechteck &apos;%1&apos;.</translation>
     </message>
     <message>
         <source>Say west, south, east and north in degrees, such as box=-7.6,46.1,-7.4,46.3.</source>
@@ -3559,20 +3551,20 @@
         <translation>Die Adresse beschreibt keine Kacheln.</translation>
     </message>
     <message>
-        <source>Check what it says behind '#'.</source>
-        <translation>Prüfen Sie, was sie hinter '#' sagt.</translation>
+        <source>Check what it says behind &apos;#&apos;.</source>
+        <translation>Prüfen Sie, was sie hinter &apos;#&apos; sagt.</translation>
     </message>
     <message>
-        <source>The server does not offer '%1' in the grid '%2'.</source>
-        <translation>Der Server bietet '%1' nicht im Gitter '%2' an.</translation>
+        <source>The server does not offer &apos;%1&apos; in the grid &apos;%2&apos;.</source>
+        <translation>Der Server bietet &apos;%1&apos; nicht im Gitter &apos;%2&apos; an.</translation>
     </message>
     <message>
         <source>Add the imagery anew and choose one of those that it has now.</source>
         <translation>Fügen Sie das Luftbild neu hinzu, und wählen Sie eines, das er jetzt hat.</translation>
     </message>
     <message>
-        <source>The grid '%1' cannot be shown: %2.</source>
-        <translation>Das Gitter '%1' kann nicht gezeigt werden: %2.</translation>
+        <source>The grid &apos;%1&apos; cannot be shown: %2.</source>
+        <translation>Das Gitter &apos;%1&apos; kann nicht gezeigt werden: %2.</translation>
     </message>
     <message>
         <source>Choose a layer in another grid, such as GoogleMapsCompatible.</source>
@@ -3591,8 +3583,8 @@
         <translation>Fügen Sie das Luftbild neu hinzu, und stimmen Sie zu, wenn das richtig ist.</translation>
     </message>
     <message>
-        <source>The server has no tiles of '%1' in the grid '%2'.</source>
-        <translation>Der Server hat keine Kacheln von '%1' im Gitter '%2'.</translation>
+        <source>The server has no tiles of &apos;%1&apos; in the grid &apos;%2&apos;.</source>
+        <translation>Der Server hat keine Kacheln von &apos;%1&apos; im Gitter &apos;%2&apos;.</translation>
     </message>
     <message>
         <source>Choose another layer or grid.</source>
@@ -3635,24 +3627,24 @@
         <translation>Das virtuelle Mosaik hat mehr als 100 000 Quellen.</translation>
     </message>
     <message>
-        <source>The source '%1' of the virtual mosaic is not a file on this machine.</source>
-        <translation>Die Quelle '%1' des virtuellen Mosaiks ist keine Datei auf diesem Rechner.</translation>
+        <source>The source &apos;%1&apos; of the virtual mosaic is not a file on this machine.</source>
+        <translation>Die Quelle &apos;%1&apos; des virtuellen Mosaiks ist keine Datei auf diesem Rechner.</translation>
     </message>
     <message>
-        <source>The source '%1' lies outside the folder of the virtual mosaic.</source>
-        <translation>Die Quelle '%1' liegt außerhalb des Ordners des virtuellen Mosaiks.</translation>
+        <source>The source &apos;%1&apos; lies outside the folder of the virtual mosaic.</source>
+        <translation>Die Quelle &apos;%1&apos; liegt außerhalb des Ordners des virtuellen Mosaiks.</translation>
     </message>
     <message>
-        <source>The source '%1' of the virtual mosaic is no GeoTIFF, JPEG 2000, PNG or JPEG.</source>
-        <translation>Die Quelle '%1' des virtuellen Mosaiks ist weder GeoTIFF noch JPEG 2000, PNG oder JPEG.</translation>
+        <source>The source &apos;%1&apos; of the virtual mosaic is no GeoTIFF, JPEG 2000, PNG or JPEG.</source>
+        <translation>Die Quelle &apos;%1&apos; des virtuellen Mosaiks ist weder GeoTIFF noch JPEG 2000, PNG oder JPEG.</translation>
     </message>
     <message>
         <source>The server answers: %1.</source>
         <translation>Der Server antwortet: %1.</translation>
     </message>
     <message>
-        <source>This is no list of what a Web Map Tile Service offers, but '%1'.</source>
-        <translation>Das ist keine Liste dessen, was ein Web Map Tile Service anbietet, sondern '%1'.</translation>
+        <source>This is no list of what a Web Map Tile Service offers, but &apos;%1&apos;.</source>
+        <translation>Das ist keine Liste dessen, was ein Web Map Tile Service anbietet, sondern &apos;%1&apos;.</translation>
     </message>
     <message>
         <source>This is no list of what a Web Map Tile Service offers.</source>
@@ -3667,11 +3659,11 @@
         <translation>Fragen Sie, wer den Server betreibt, nach der Adresse seiner Capabilities.</translation>
     </message>
     <message>
-        <source>The server's answer has elements nested more than 32 deep.</source>
+        <source>The server&apos;s answer has elements nested more than 32 deep.</source>
         <translation>Die Antwort des Servers hat mehr als 32 tief verschachtelte Elemente.</translation>
     </message>
     <message>
-        <source>The server's answer has more than 2 million parts.</source>
+        <source>The server&apos;s answer has more than 2 million parts.</source>
         <translation>Die Antwort des Servers hat mehr als 2 Millionen Teile.</translation>
     </message>
     <message>
@@ -3691,15 +3683,15 @@
         <translation>Der Server antwortete mit einer Seite für Menschen und nicht mit einer Liste seiner Ebenen.</translation>
     </message>
     <message>
-        <source>The server's answer declares a document type or entities, which are not read.</source>
+        <source>The server&apos;s answer declares a document type or entities, which are not read.</source>
         <translation>Die Antwort des Servers deklariert einen Dokumenttyp oder Entities, die nicht gelesen werden.</translation>
     </message>
     <message>
-        <source>The server's answer is no XML.</source>
+        <source>The server&apos;s answer is no XML.</source>
         <translation>Die Antwort des Servers ist kein XML.</translation>
     </message>
     <message>
-        <source>The server's answer is not well-formed XML.</source>
+        <source>The server&apos;s answer is not well-formed XML.</source>
         <translation>Die Antwort des Servers ist kein wohlgeformtes XML.</translation>
     </message>
     <message>
@@ -4011,7 +4003,7 @@
         <translation>Der Schlüssel einer Wiederherstellungskopie hat nur Buchstaben, Ziffern und Bindestriche.</translation>
     </message>
     <message>
-        <source>"%1" is not a length: %2</source>
+        <source>&quot;%1&quot; is not a length: %2</source>
         <translation>„%1“ ist keine Länge: %2</translation>
     </message>
     <message>
@@ -4027,7 +4019,7 @@
         <translation>Es beginnt nicht mit einer Zahl.</translation>
     </message>
     <message>
-        <source>"%1" is not a number.</source>
+        <source>&quot;%1&quot; is not a number.</source>
         <translation>„%1“ ist keine Zahl.</translation>
     </message>
     <message>
@@ -4035,7 +4027,7 @@
         <translation>Die Zahl vor dem Bruch kann nicht gelesen werden.</translation>
     </message>
     <message>
-        <source>"%1" is not a fraction.</source>
+        <source>&quot;%1&quot; is not a fraction.</source>
         <translation>„%1“ ist kein Bruch.</translation>
     </message>
     <message>
@@ -4043,7 +4035,7 @@
         <translation>Der Bruch geht durch null.</translation>
     </message>
     <message>
-        <source>"%1" is not a unit of length known here.</source>
+        <source>&quot;%1&quot; is not a unit of length known here.</source>
         <translation>„%1“ ist keine Längeneinheit, die hier bekannt ist.</translation>
     </message>
     <message>
@@ -4087,7 +4079,7 @@
         <translation>Der Radius des Kreises ist null.</translation>
     </message>
     <message>
-        <source>Click a place on its rim, or type a radius such as "150 ft".</source>
+        <source>Click a place on its rim, or type a radius such as &quot;150 ft&quot;.</source>
         <translation>Klicken Sie einen Ort auf seinem Rand an, oder tippen Sie einen Radius wie „150 ft“ ein.</translation>
     </message>
     <message>
@@ -4119,7 +4111,7 @@
         <translation>Der Korridor hat keine Breite.</translation>
     </message>
     <message>
-        <source>Click beside its line, or type how far it reaches to each side, such as "15 m".</source>
+        <source>Click beside its line, or type how far it reaches to each side, such as &quot;15 m&quot;.</source>
         <translation>Klicken Sie neben seine Linie, oder tippen Sie ein, wie weit er nach jeder Seite reicht, etwa „15 m“.</translation>
     </message>
     <message>
@@ -4175,11 +4167,11 @@
         <translation>Nehmen Sie die Ecke außerhalb mit der Rücktaste zurück, oder drücken Sie Esc und beginnen neu.</translation>
     </message>
     <message>
-        <source>"%1" is not a number of degrees between 0 and 360.</source>
+        <source>&quot;%1&quot; is not a number of degrees between 0 and 360.</source>
         <translation>„%1“ ist keine Gradzahl zwischen 0 und 360.</translation>
     </message>
     <message>
-        <source>Type degrees, such as "&lt;45" for a bearing or "90 right" for a turn.</source>
+        <source>Type degrees, such as &quot;&lt;45&quot; for a bearing or &quot;90 right&quot; for a turn.</source>
         <translation>Tippen Sie Grade ein, etwa „&lt;45“ für eine Richtung oder „90 right“ für eine Wendung.</translation>
     </message>
     <message>
@@ -4187,7 +4179,7 @@
         <translation>Die Richtung %1° liegt nicht zwischen 0 und 360.</translation>
     </message>
     <message>
-        <source>Type a distance and a bearing clockwise from north, such as "120 m 45".</source>
+        <source>Type a distance and a bearing clockwise from north, such as &quot;120 m 45&quot;.</source>
         <translation>Tippen Sie eine Länge und eine Richtung im Uhrzeigersinn von Nord ein, etwa „120 m 45“.</translation>
     </message>
     <message>
@@ -4195,7 +4187,7 @@
         <translation>Es gibt keine letzte Strecke, von der aus gewendet werden kann.</translation>
     </message>
     <message>
-        <source>Type a bearing clockwise from north, such as "120 m 45" or "&lt;45".</source>
+        <source>Type a bearing clockwise from north, such as &quot;120 m 45&quot; or &quot;&lt;45&quot;.</source>
         <translation>Tippen Sie eine Richtung im Uhrzeigersinn von Nord ein, etwa „120 m 45“ oder „&lt;45“.</translation>
     </message>
     <message>
@@ -4203,7 +4195,7 @@
         <translation>Die Länge bis zur nächsten Ecke ist null.</translation>
     </message>
     <message>
-        <source>Type a distance and a bearing, such as "120 m 45".</source>
+        <source>Type a distance and a bearing, such as &quot;120 m 45&quot;.</source>
         <translation>Tippen Sie eine Länge und eine Richtung ein, etwa „120 m 45“.</translation>
     </message>
     <message>
@@ -4231,7 +4223,7 @@
         <translation>Eine Seite des Rechtecks ist null.</translation>
     </message>
     <message>
-        <source>Type both sides, such as "120 m x 60 m 45".</source>
+        <source>Type both sides, such as &quot;120 m x 60 m 45&quot;.</source>
         <translation>Tippen Sie beide Seiten ein, etwa „120 m x 60 m 45“.</translation>
     </message>
     <message>
@@ -4239,7 +4231,7 @@
         <translation>Das Rechteck hat keine Tiefe.</translation>
     </message>
     <message>
-        <source>Click beside its first side, or type how deep it is, such as "60 m".</source>
+        <source>Click beside its first side, or type how deep it is, such as &quot;60 m&quot;.</source>
         <translation>Klicken Sie neben seine erste Seite, oder tippen Sie ein, wie tief es ist, etwa „60 m“.</translation>
     </message>
     <message>
@@ -4255,7 +4247,7 @@
         <translation>Der Abstand hat noch keine Länge.</translation>
     </message>
     <message>
-        <source>Type it, such as "1/4 mi" or "402.336 m", then press Enter.</source>
+        <source>Type it, such as &quot;1/4 mi&quot; or &quot;402.336 m&quot;, then press Enter.</source>
         <translation>Tippen Sie sie ein, etwa „1/4 mi“ oder „402.336 m“, und drücken Sie die Eingabetaste.</translation>
     </message>
     <message>
@@ -4263,7 +4255,7 @@
         <translation>Ein Abstand von null schützt nichts.</translation>
     </message>
     <message>
-        <source>Type a distance such as "1/4 mi" or "402.336 m".</source>
+        <source>Type a distance such as &quot;1/4 mi&quot; or &quot;402.336 m&quot;.</source>
         <translation>Tippen Sie eine Länge wie „1/4 mi“ oder „402.336 m“ ein.</translation>
     </message>
     <message>
@@ -4299,7 +4291,7 @@
         <translation>die Geometrie</translation>
     </message>
     <message>
-        <source>A member "type" is missing, so it is not GeoJSON.</source>
+        <source>A member &quot;type&quot; is missing, so it is not GeoJSON.</source>
         <translation>Der Eintrag „type“ fehlt, es ist also kein GeoJSON.</translation>
     </message>
     <message>
@@ -4414,7 +4406,7 @@
         <source>Paste %1 things</source>
         <translation>%1 Dinge einfügen</translation>
     </message>
-<message>
+    <message>
         <source>%1 is locked.</source>
         <translation>%1 ist fixiert.</translation>
     </message>
@@ -4427,7 +4419,7 @@
         <translation>Ein Korridor kann nicht %1 nach einer Seite reichen.</translation>
     </message>
     <message>
-        <source>Type zero or more, such as "10 m left 25 m right".</source>
+        <source>Type zero or more, such as &quot;10 m left 25 m right&quot;.</source>
         <translation>Tippen Sie null oder mehr, etwa „10 m links 25 m rechts“.</translation>
     </message>
     <message>
@@ -4435,14 +4427,14 @@
         <translation>Eine Seite ist zweimal angegeben.</translation>
     </message>
     <message>
-        <source>Type each side once, such as "10 m left 25 m right".</source>
+        <source>Type each side once, such as &quot;10 m left 25 m right&quot;.</source>
         <translation>Tippen Sie jede Seite einmal, etwa „10 m links 25 m rechts“.</translation>
     </message>
     <message>
-        <source>"%1" has no side.</source>
+        <source>&quot;%1&quot; has no side.</source>
         <translation>„%1“ hat keine Seite.</translation>
     </message>
-<message>
+    <message>
         <source>The last place lies on no boundary that could be followed.</source>
         <translation>Der letzte Ort liegt auf keiner Grenze, der gefolgt werden könnte.</translation>
     </message>
@@ -4463,7 +4455,7 @@
         <translation>Dieser Ort liegt nicht auf der Grenze, der gefolgt wird.</translation>
     </message>
     <message>
-        <source>Type how far along it, such as "120 m", or press Backspace to go straight.</source>
+        <source>Type how far along it, such as &quot;120 m&quot;, or press Backspace to go straight.</source>
         <translation>Tippen Sie, wie weit an ihr entlang, etwa „120 m“, oder gehen Sie mit der Rücktaste gerade.</translation>
     </message>
     <message>
@@ -4567,8 +4559,8 @@
         <translation>Hier ist eine Richtung nötig.</translation>
     </message>
     <message>
-        <source>Type degrees clockwise from north, such as 45.5, or N 45°30' E.</source>
-        <translation>Tippen Sie Grade von Nord im Uhrzeigersinn, etwa 45.5, oder N 45°30' E.</translation>
+        <source>Type degrees clockwise from north, such as 45.5, or N 45°30&apos; E.</source>
+        <translation>Tippen Sie Grade von Nord im Uhrzeigersinn, etwa 45.5, oder N 45°30&apos; E.</translation>
     </message>
     <message>
         <source>Type a length such as 120 m, or delete the corner.</source>
@@ -4578,7 +4570,7 @@
         <source>Leave some, or delete the whole fence.</source>
         <translation>Lassen Sie einige stehen, oder löschen Sie den ganzen Zaun.</translation>
     </message>
-<message>
+    <message>
         <source>The fence encloses nothing.</source>
         <translation>Der Zaun umschließt nichts.</translation>
     </message>
@@ -4810,11 +4802,11 @@
 <context>
     <name>fencewright::desktop</name>
     <message>
-        <source>&lt;h2&gt;Fencewright %1&lt;/h2&gt;&lt;p&gt;Prepares geofences, finds their faults before a flight finds them, and hands them out so that nothing permits more than what was approved.&lt;/p&gt;&lt;h3&gt;Cautions&lt;/h3&gt;&lt;p&gt;Fencewright prepares geofences; it does not replace the rules of the place, the permits they ask for, the aircraft's own limits, or the judgement of a licensed pilot, surveyor or biologist. Where they and this program differ, they hold.&lt;/p&gt;&lt;ul&gt;&lt;li&gt;Published setbacks are starting points. The local authority, the permit and the season decide.&lt;/li&gt;&lt;li&gt;Parcels and imagery are as good as their source and their date. A boundary that matters is surveyed.&lt;/li&gt;&lt;li&gt;A fence stops an aircraft only where its flight system holds it, reads it alike and keeps a margin for position error, reaction and braking. Test before you rely on it.&lt;/li&gt;&lt;li&gt;Fences are no substitute for watching the airspace and the people under it.&lt;/li&gt;&lt;li&gt;After handing out, compare what the device really holds with what was delivered.&lt;/li&gt;&lt;/ul&gt;&lt;h3&gt;Built from&lt;/h3&gt;&lt;p&gt;Qt (LGPL), GDAL (MIT), GEOS (LGPL), PROJ (MIT), SQLite (public domain), OpenSSL (Apache-2.0), JSON for Modern C++ (MIT), DejaVu fonts (Bitstream Vera licence).&lt;/p&gt;</source>
+        <source>&lt;h2&gt;Fencewright %1&lt;/h2&gt;&lt;p&gt;Prepares geofences, finds their faults before a flight finds them, and hands them out so that nothing permits more than what was approved.&lt;/p&gt;&lt;h3&gt;Cautions&lt;/h3&gt;&lt;p&gt;Fencewright prepares geofences; it does not replace the rules of the place, the permits they ask for, the aircraft&apos;s own limits, or the judgement of a licensed pilot, surveyor or biologist. Where they and this program differ, they hold.&lt;/p&gt;&lt;ul&gt;&lt;li&gt;Published setbacks are starting points. The local authority, the permit and the season decide.&lt;/li&gt;&lt;li&gt;Parcels and imagery are as good as their source and their date. A boundary that matters is surveyed.&lt;/li&gt;&lt;li&gt;A fence stops an aircraft only where its flight system holds it, reads it alike and keeps a margin for position error, reaction and braking. Test before you rely on it.&lt;/li&gt;&lt;li&gt;Fences are no substitute for watching the airspace and the people under it.&lt;/li&gt;&lt;li&gt;After handing out, compare what the device really holds with what was delivered.&lt;/li&gt;&lt;/ul&gt;&lt;h3&gt;Built from&lt;/h3&gt;&lt;p&gt;Qt (LGPL), GDAL (MIT), GEOS (LGPL), PROJ (MIT), SQLite (public domain), OpenSSL (Apache-2.0), JSON for Modern C++ (MIT), DejaVu fonts (Bitstream Vera licence).&lt;/p&gt;</source>
         <translation>&lt;h2&gt;Fencewright %1&lt;/h2&gt;&lt;p&gt;Bereitet Geozäune vor, findet ihre Fehler, bevor ein Flug sie findet, und gibt sie so heraus, dass nichts mehr erlaubt, als genehmigt wurde.&lt;/p&gt;&lt;h3&gt;Vorbehalte&lt;/h3&gt;&lt;p&gt;Fencewright bereitet Geozäune vor; es ersetzt weder die Vorschriften des Orts noch die Genehmigungen, die sie verlangen, noch die Grenzen des Fluggeräts, noch das Urteil lizenzierter Piloten, Vermesser oder Biologen. Wo diese und das Programm voneinander abweichen, gelten diese.&lt;/p&gt;&lt;ul&gt;&lt;li&gt;Veröffentlichte Abstände sind Ausgangspunkte. Es entscheiden die örtliche Behörde, die Genehmigung und die Jahreszeit.&lt;/li&gt;&lt;li&gt;Flurstücke und Luftbilder sind so gut wie ihre Quelle und ihr Datum. Eine Grenze, auf die es ankommt, wird vermessen.&lt;/li&gt;&lt;li&gt;Ein Zaun hält ein Fluggerät nur auf, wo dessen Flugsystem ihn hat, ihn gleich liest und einen Rand für Ortsfehler, Reaktion und Bremsweg einhält. Erproben Sie ihn, bevor Sie sich darauf verlassen.&lt;/li&gt;&lt;li&gt;Zäune ersetzen nicht den Blick auf den Luftraum und die Menschen darunter.&lt;/li&gt;&lt;li&gt;Vergleichen Sie nach der Herausgabe, was das Gerät wirklich hat, mit dem, was ausgeliefert wurde.&lt;/li&gt;&lt;/ul&gt;&lt;h3&gt;Gebaut aus&lt;/h3&gt;&lt;p&gt;Qt (LGPL), GDAL (MIT), GEOS (LGPL), PROJ (MIT), SQLite (gemeinfrei), OpenSSL (Apache-2.0), JSON for Modern C++ (MIT), DejaVu-Schriften (Bitstream-Vera-Lizenz).&lt;/p&gt;</translation>
     </message>
     <message>
-        <source>"%1" is not a day of the calendar.</source>
+        <source>&quot;%1&quot; is not a day of the calendar.</source>
         <translation>„%1“ ist kein Tag des Kalenders.</translation>
     </message>
     <message>
@@ -4822,7 +4814,7 @@
         <translation>Schreiben Sie ihn als 2026-05-14 oder 14 Mai 2026.</translation>
     </message>
     <message>
-        <source>"%1" does not name the first and the last day of a season.</source>
+        <source>&quot;%1&quot; does not name the first and the last day of a season.</source>
         <translation>„%1“ nennt nicht den ersten und den letzten Tag einer Jahreszeit.</translation>
     </message>
     <message>
@@ -5334,7 +5326,7 @@
         <translation>Koordinaten</translation>
     </message>
     <message>
-        <source>the file's own</source>
+        <source>the file&apos;s own</source>
         <translation>das der Datei</translation>
     </message>
     <message>
@@ -5387,7 +5379,7 @@
         <comment>day, month, year</comment>
         <translation>%1. %2 %3</translation>
     </message>
-<message>
+    <message>
         <source>Refused: %1 %2</source>
         <translation>Abgewiesen: %1 %2</translation>
     </message>
@@ -5513,6 +5505,128 @@
     </message>
 </context>
 <context>
+    <name>fencewright::desktop::CornerModel</name>
+    <message>
+        <source>Line</source>
+        <translation>Linie</translation>
+    </message>
+    <message>
+        <source>Outline</source>
+        <translation>Umriss</translation>
+    </message>
+    <message>
+        <source>Hole %1</source>
+        <translation>Loch %1</translation>
+    </message>
+    <message>
+        <source>%1 %2, %3: %4</source>
+        <translation>%1 %2, %3: %4</translation>
+    </message>
+    <message>
+        <source>Ring</source>
+        <translation>Ring</translation>
+    </message>
+    <message>
+        <source>Corner</source>
+        <translation>Ecke</translation>
+    </message>
+    <message>
+        <source>Place</source>
+        <translation>Ort</translation>
+    </message>
+    <message>
+        <source>To the next</source>
+        <translation>Zur nächsten</translation>
+    </message>
+    <message>
+        <source>Bearing</source>
+        <translation>Richtung</translation>
+    </message>
+    <message>
+        <source>Move corner of %1</source>
+        <translation>Ecke von %1 verschieben</translation>
+    </message>
+</context>
+<context>
+    <name>fencewright::desktop::CornersDialog</name>
+    <message>
+        <source>Corners</source>
+        <translation>Ecken</translation>
+    </message>
+    <message>
+        <source>Table of corners</source>
+        <translation>Tabelle der Ecken</translation>
+    </message>
+    <message>
+        <source>%1 (%2)</source>
+        <translation>%1 (%2)</translation>
+    </message>
+    <message>
+        <source>Insert</source>
+        <translation>Neue Ecke</translation>
+    </message>
+    <message>
+        <source>Delete</source>
+        <translation>Löschen</translation>
+    </message>
+    <message>
+        <source>Copy</source>
+        <translation>Kopieren</translation>
+    </message>
+    <message>
+        <source>Paste…</source>
+        <translation>Einfügen …</translation>
+    </message>
+    <message>
+        <source>Close</source>
+        <translation>Schließen</translation>
+    </message>
+    <message>
+        <source>%1, %2 corners</source>
+        <translation>%1, %2 Ecken</translation>
+    </message>
+    <message>
+        <source>Choose one polygon or corridor on the map.</source>
+        <translation>Wählen Sie ein Polygon oder einen Korridor auf der Karte.</translation>
+    </message>
+    <message>
+        <source>A line of one corner has no leg to put another on.</source>
+        <translation>Eine Linie mit einer Ecke hat keine Strecke für eine weitere.</translation>
+    </message>
+    <message>
+        <source>Add corner to %1</source>
+        <translation>Ecke zu %1 hinzufügen</translation>
+    </message>
+    <message>
+        <source>Delete corner of %1</source>
+        <translation>Ecke von %1 löschen</translation>
+    </message>
+    <message>
+        <source>Delete %1 corners of %2</source>
+        <translation>%1 Ecken von %2 löschen</translation>
+    </message>
+    <message>
+        <source>Instead of corner %1 of %2</source>
+        <translation>Statt Ecke %1 von %2</translation>
+    </message>
+    <message>
+        <source>Instead of the %1 chosen corners</source>
+        <translation>Statt der %1 ausgewählten Ecken</translation>
+    </message>
+    <message>
+        <source>After corner %1 of %2</source>
+        <translation>Nach Ecke %1 von %2</translation>
+    </message>
+    <message>
+        <source>Instead of all %1 corners of %2</source>
+        <translation>Statt aller %1 Ecken von %2</translation>
+    </message>
+    <message>
+        <source>Paste corners into %1</source>
+        <translation>Ecken in %1 einfügen</translation>
+    </message>
+</context>
+<context>
     <name>fencewright::desktop::CredentialFields</name>
     <message>
         <source>Key</source>
@@ -5574,11 +5688,11 @@
         <translation>&amp;Beginnt bei</translation>
     </message>
     <message>
-        <source>True bearing of the deed's north: the grid's convergence, or the declination of its year</source>
+        <source>True bearing of the deed&apos;s north: the grid&apos;s convergence, or the declination of its year</source>
         <translation>Wahre Richtung des Nordens der Urkunde: die Meridiankonvergenz des Gitters, oder die Missweisung ihres Jahres</translation>
     </message>
     <message>
-        <source>Deed's &amp;north</source>
+        <source>Deed&apos;s &amp;north</source>
         <translation>&amp;Nord der Urkunde</translation>
     </message>
     <message>
@@ -5586,12 +5700,12 @@
         <translation>Seiten</translation>
     </message>
     <message>
-        <source>S 68°05'35" W 472.68 ft
+        <source>S 68°05&apos;35&quot; W 472.68 ft
 N 19-46-00 W 216.13 ft
 curve right, radius 200 ft, arc 104.72 ft
 120 m 45
 units: m, ft, ftUS, ch, yd, mi</source>
-        <translation>S 68°05'35" W 472.68 ft
+        <translation>S 68°05&apos;35&quot; W 472.68 ft
 N 19-46-00 W 216.13 ft
 curve right, radius 200 ft, arc 104.72 ft
 120 m 45
@@ -6108,8 +6222,8 @@ units: m, ft, ftUS, ch, yd, mi</translation>
         <translation>Abstand halten von</translation>
     </message>
     <message>
-        <source>all; or category = 'nest'</source>
-        <translation>alle; oder category = 'nest'</translation>
+        <source>all; or category = &apos;nest&apos;</source>
+        <translation>alle; oder category = &apos;nest&apos;</translation>
     </message>
     <message>
         <source>Only where</source>
@@ -6317,7 +6431,7 @@ units: m, ft, ftUS, ch, yd, mi</translation>
         <source>Move a source above or below another</source>
         <translation>Eine Quelle über oder unter eine andere schieben</translation>
     </message>
-<message>
+    <message>
         <source>W</source>
         <translation>W</translation>
     </message>
@@ -6564,7 +6678,7 @@ Vertraulich</translation>
         <source>State</source>
         <translation>Zustand</translation>
     </message>
-<message>
+    <message>
         <source>Locked</source>
         <translation>Fixiert</translation>
     </message>
@@ -6572,7 +6686,7 @@ Vertraulich</translation>
         <source>locked</source>
         <translation>fixiert</translation>
     </message>
-<message>
+    <message>
         <source>refused</source>
         <translation>abgewiesen</translation>
     </message>
@@ -6654,7 +6768,7 @@ Vertraulich</translation>
         <translation>Das Beispiel ist nicht da.</translation>
     </message>
     <message>
-        <source>Build the target "samples" to make it.</source>
+        <source>Build the target &quot;samples&quot; to make it.</source>
         <translation>Bauen Sie das Ziel „samples“, um es zu erzeugen.</translation>
     </message>
     <message>
@@ -6812,6 +6926,53 @@ Vertraulich</translation>
     </message>
 </context>
 <context>
+    <name>fencewright::desktop::PastedCornersDialog</name>
+    <message>
+        <source>Take them</source>
+        <translation>Übernehmen</translation>
+    </message>
+    <message>
+        <source>Pasted corners</source>
+        <translation>Eingefügte Ecken</translation>
+    </message>
+    <message>
+        <source>One corner was read.</source>
+        <translation>Eine Ecke wurde gelesen.</translation>
+    </message>
+    <message>
+        <source>%1 corners were read.</source>
+        <translation>%1 Ecken wurden gelesen.</translation>
+    </message>
+    <message>
+        <source>Two numbers a row, of which some are beyond 90:</source>
+        <translation>Zwei Zahlen je Zeile, von denen manche über 90 liegen:</translation>
+    </message>
+    <message>
+        <source>Two numbers a row do not say which is which. Their order is:</source>
+        <translation>Zwei Zahlen je Zeile sagen nicht, welche welche ist. Ihre Reihenfolge ist:</translation>
+    </message>
+    <message>
+        <source>latitude, then longitude</source>
+        <translation>Breite, dann Länge</translation>
+    </message>
+    <message>
+        <source>longitude, then latitude</source>
+        <translation>Länge, dann Breite</translation>
+    </message>
+    <message>
+        <source>Choose the order of the numbers first.</source>
+        <translation>Wählen Sie zuerst die Reihenfolge der Zahlen.</translation>
+    </message>
+    <message>
+        <source>It is %1.</source>
+        <translation>Sie ist %1.</translation>
+    </message>
+    <message>
+        <source>The first is %1, the last %2.</source>
+        <translation>Die erste ist %1, die letzte %2.</translation>
+    </message>
+</context>
+<context>
     <name>fencewright::desktop::RecordPanel</name>
     <message>
         <source>drawn</source>
@@ -6941,7 +7102,7 @@ Vertraulich</translation>
             <numerusform>%n ausgewählt</numerusform>
         </translation>
     </message>
-<message>
+    <message>
         <source>Table…</source>
         <translation>Tabelle …</translation>
     </message>
@@ -7154,7 +7315,7 @@ Vertraulich</translation>
         <translation>%1 Dinge eingefügt.</translation>
     </message>
     <message>
-        <source>Of another program's text, areas became keep-outs, and places and lines sites.</source>
+        <source>Of another program&apos;s text, areas became keep-outs, and places and lines sites.</source>
         <translation>Aus dem Text eines anderen Programms wurden Flächen zu Sperrflächen, Orte und Linien zu Schutzobjekten.</translation>
     </message>
     <message>
@@ -7173,7 +7334,7 @@ Vertraulich</translation>
         <source>An edge over 180 degrees of longitude long was taken the short way, across the antimeridian.</source>
         <translation>Eine Kante von über 180 Längengraden wurde auf dem kurzen Weg genommen, über den 180. Meridian.</translation>
     </message>
-<message numerus="yes">
+    <message numerus="yes">
         <source>%n things</source>
         <translation>
             <numerusform>%n Ding</numerusform>
@@ -7295,10 +7456,6 @@ Vertraulich</translation>
         <translation>%1 verschieben</translation>
     </message>
     <message>
-        <source>To each side</source>
-        <translation>Nach jeder Seite</translation>
-    </message>
-    <message>
         <source>Change width of %1</source>
         <translation>Breite von %1 ändern</translation>
     </message>
@@ -7358,7 +7515,7 @@ Vertraulich</translation>
         <source>without number</source>
         <translation>ohne Nummer</translation>
     </message>
-<message>
+    <message>
         <source>The corridor would have no width.</source>
         <translation>Der Korridor hätte keine Breite.</translation>
     </message>
@@ -7719,8 +7876,8 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
         <translation>Nur wo</translation>
     </message>
     <message>
-        <source>all; or category = 'lease' AND area &gt; 500</source>
-        <translation>alle; oder category = 'lease' AND area &gt; 500</translation>
+        <source>all; or category = &apos;lease&apos; AND area &gt; 500</source>
+        <translation>alle; oder category = &apos;lease&apos; AND area &gt; 500</translation>
     </message>
     <message>
         <source>Asking …</source>
@@ -8115,7 +8272,7 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
         <source>Snap &amp;to</source>
         <translation>E&amp;inrasten an</translation>
     </message>
-<message>
+    <message>
         <source>Loc&amp;k</source>
         <translation>Fi&amp;xieren</translation>
     </message>
@@ -8127,7 +8284,7 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
         <source>U&amp;nlock</source>
         <translation>&amp;Lösen</translation>
     </message>
-<message>
+    <message>
         <source>Co&amp;rners…</source>
         <translation>E&amp;cken …</translation>
     </message>
@@ -8206,15 +8363,15 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
         <translation>Der Tag, mit dem der Kalender beginnt.</translation>
     </message>
     <message>
-        <source>--theme is light or dark, not "%1".</source>
+        <source>--theme is light or dark, not &quot;%1&quot;.</source>
         <translation>--theme ist light oder dark, nicht „%1“.</translation>
     </message>
     <message>
-        <source>--language is en or de, not "%1".</source>
+        <source>--language is en or de, not &quot;%1&quot;.</source>
         <translation>--language ist en oder de, nicht „%1“.</translation>
     </message>
     <message>
-        <source>--date is a day such as 2026-05-14, not "%1".</source>
+        <source>--date is a day such as 2026-05-14, not &quot;%1&quot;.</source>
         <translation>--date ist ein Tag wie 2026-05-14, nicht „%1“.</translation>
     </message>
     <message>
@@ -8222,164 +8379,4 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
         <translation>Ein Dokument auf einmal.</translation>
     </message>
 </context>
-<context><name>fencewright::desktop::CornerModel</name><message>
-        <source>Line</source>
-        <translation type="unfinished">Linie</translation>
-    </message>
-    <message>
-        <source>Outline</source>
-        <translation>Umriss</translation>
-    </message>
-    <message>
-        <source>Hole %1</source>
-        <translation>Loch %1</translation>
-    </message>
-    <message>
-        <source>%1 %2, %3: %4</source>
-        <translation>%1 %2, %3: %4</translation>
-    </message>
-    <message>
-        <source>Ring</source>
-        <translation>Ring</translation>
-    </message>
-    <message>
-        <source>Corner</source>
-        <translation>Ecke</translation>
-    </message>
-    <message>
-        <source>Place</source>
-        <translation type="unfinished">Ort</translation>
-    </message>
-    <message>
-        <source>To the next</source>
-        <translation>Zur nächsten</translation>
-    </message>
-    <message>
-        <source>Bearing</source>
-        <translation>Richtung</translation>
-    </message>
-    <message>
-        <source>Move corner of %1</source>
-        <translation type="unfinished">Ecke von %1 verschieben</translation>
-    </message>
-</context><context><name>fencewright::desktop::CornersDialog</name><message>
-        <source>Corners</source>
-        <translation type="unfinished">Ecken</translation>
-    </message>
-    <message>
-        <source>Table of corners</source>
-        <translation>Tabelle der Ecken</translation>
-    </message>
-    <message>
-        <source>%1 (%2)</source>
-        <translation type="unfinished">%1 (%2)</translation>
-    </message>
-    <message>
-        <source>Insert</source>
-        <translation>Neue Ecke</translation>
-    </message>
-    <message>
-        <source>Delete</source>
-        <translation type="unfinished">Löschen</translation>
-    </message>
-    <message>
-        <source>Copy</source>
-        <translation type="unfinished">Kopieren</translation>
-    </message>
-    <message>
-        <source>Paste…</source>
-        <translation>Einfügen …</translation>
-    </message>
-    <message>
-        <source>Close</source>
-        <translation type="unfinished">Schließen</translation>
-    </message>
-    <message>
-        <source>%1, %2 corners</source>
-        <translation>%1, %2 Ecken</translation>
-    </message>
-    <message>
-        <source>Choose one polygon or corridor on the map.</source>
-        <translation>Wählen Sie ein Polygon oder einen Korridor auf der Karte.</translation>
-    </message>
-    <message>
-        <source>A line of one corner has no leg to put another on.</source>
-        <translation>Eine Linie mit einer Ecke hat keine Strecke für eine weitere.</translation>
-    </message>
-    <message>
-        <source>Add corner to %1</source>
-        <translation type="unfinished">Ecke zu %1 hinzufügen</translation>
-    </message>
-    <message>
-        <source>Delete corner of %1</source>
-        <translation type="unfinished">Ecke von %1 löschen</translation>
-    </message>
-    <message>
-        <source>Delete %1 corners of %2</source>
-        <translation>%1 Ecken von %2 löschen</translation>
-    </message>
-    <message>
-        <source>Instead of corner %1 of %2</source>
-        <translation>Statt Ecke %1 von %2</translation>
-    </message>
-    <message>
-        <source>Instead of the %1 chosen corners</source>
-        <translation>Statt der %1 ausgewählten Ecken</translation>
-    </message>
-    <message>
-        <source>After corner %1 of %2</source>
-        <translation>Nach Ecke %1 von %2</translation>
-    </message>
-    <message>
-        <source>Instead of all %1 corners of %2</source>
-        <translation>Statt aller %1 Ecken von %2</translation>
-    </message>
-    <message>
-        <source>Paste corners into %1</source>
-        <translation>Ecken in %1 einfügen</translation>
-    </message>
-</context><context><name>fencewright::desktop::PastedCornersDialog</name><message>
-        <source>Take them</source>
-        <translation>Übernehmen</translation>
-    </message>
-    <message>
-        <source>Pasted corners</source>
-        <translation>Eingefügte Ecken</translation>
-    </message>
-    <message>
-        <source>One corner was read.</source>
-        <translation>Eine Ecke wurde gelesen.</translation>
-    </message>
-    <message>
-        <source>%1 corners were read.</source>
-        <translation>%1 Ecken wurden gelesen.</translation>
-    </message>
-    <message>
-        <source>Two numbers a row, of which some are beyond 90:</source>
-        <translation>Zwei Zahlen je Zeile, von denen manche über 90 liegen:</translation>
-    </message>
-    <message>
-        <source>Two numbers a row do not say which is which. Their order is:</source>
-        <translation>Zwei Zahlen je Zeile sagen nicht, welche welche ist. Ihre Reihenfolge ist:</translation>
-    </message>
-    <message>
-        <source>latitude, then longitude</source>
-        <translation>Breite, dann Länge</translation>
-    </message>
-    <message>
-        <source>longitude, then latitude</source>
-        <translation>Länge, dann Breite</translation>
-    </message>
-    <message>
-        <source>Choose the order of the numbers first.</source>
-        <translation>Wählen Sie zuerst die Reihenfolge der Zahlen.</translation>
-    </message>
-    <message>
-        <source>It is %1.</source>
-        <translation>Sie ist %1.</translation>
-    </message>
-    <message>
-        <source>The first is %1, the last %2.</source>
-        <translation>Die erste ist %1, die letzte %2.</translation>
-    </message>
-</context></TS>
+</TS>
