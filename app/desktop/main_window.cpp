@@ -67,7 +67,8 @@ MainWindow::MainWindow(const WindowOptions& options, QWidget* parent)
                                                                                                       m_sourceFlow},
       m_importFlow{*this, m_document, m_jobs, m_sources, m_settings, m_area->messages(), m_sourceFlow},
       m_deliveryFlow{*this, m_document, m_jobs, m_audit, m_settings, m_appearance, m_area->messages()},
-      m_selectionFlow{*this, m_document, m_audit, *m_map, m_area->messages()}, m_sample{options.sampleDocument} {
+      m_selectionFlow{*this, m_document, m_audit, *m_map, m_area->messages()},
+      m_cornersFlow{*this, m_document, m_settings, *m_map}, m_sample{options.sampleDocument} {
     setObjectName("mainWindow");
     setAcceptDrops(true);
     if (options.date) {
@@ -237,7 +238,7 @@ void MainWindow::connectMap() {
                 tool->setChecked(true);
         showStartPage();
     });
-    connect(m_map, &MapCanvas::hintChanged, m_status, &StatusLine::showHint);
+    connect(m_map, &MapCanvas::hintChanged, m_area, &MapArea::showHint);
     connect(m_map, &MapCanvas::hintChanged, this, [this](const QString& hint) {
         m_hint = hint;
         describeMap();
@@ -260,11 +261,10 @@ void MainWindow::connectMap() {
         if (const Selection thing = m_map->thingsAt(place); !thing.empty()) {
             if (!m_map->selection().contains(thing.things().front()))
                 m_map->select(thing);
-            connect(menu->addAction(tr("Edit")), &QAction::triggered, m_record, &RecordPanel::focusForm);
             for (const ToolOffer& offer : m_map->offersAt(place))
                 connect(menu->addAction(offer.words), &QAction::triggered, m_map,
                         [this, offer] { m_map->take(offer); });
-            menu->addActions({m_actions->zoomSelection, m_actions->copy, m_actions->cut, m_actions->remove});
+            offerForChosen(*menu);
         } else {
             menu->addActions({m_actions->paste, m_actions->selectAll});
         }
@@ -276,6 +276,15 @@ void MainWindow::connectMap() {
                 [written] { QGuiApplication::clipboard()->setText(written); });
         menu->popup(at);
     });
+}
+
+/// What can be done with the chosen things, on the map and in the ledger alike.
+void MainWindow::offerForChosen(QMenu& menu) {
+    connect(menu.addAction(tr("Edit")), &QAction::triggered, m_record, &RecordPanel::focusForm);
+    menu.addActions({m_actions->zoomSelection, m_actions->corners, m_actions->copy, m_actions->cut, m_actions->remove});
+    for (QAction* lock : {m_actions->lock, m_actions->unlock})
+        if (lock->isEnabled())
+            menu.addAction(lock);
 }
 
 void MainWindow::connectPanels() {
@@ -300,19 +309,24 @@ void MainWindow::connectPanels() {
     connect(rows, &QTableView::customContextMenuRequested, this, [this, rows](const QPoint& at) {
         // A click with the second button has chosen the row already.
         const auto* id = std::get_if<model::SourceId>(&m_ledger->chosen());
-        if (!id)
+        if (!id && m_map->selection().empty())
             return;
         auto* menu = new QMenu{this};
-        menu->setObjectName("sourceMenu");
+        menu->setObjectName(id ? "sourceMenu" : "thingMenu");
         menu->setAttribute(Qt::WA_DeleteOnClose);
-        const model::Source* source = m_document.set().sources.find(*id);
-        connect(menu->addAction(source && source->visible ? tr("Hide") : tr("Show")), &QAction::triggered, this,
-                [this, id = *id] { emit m_ledger->toggled(id); });
-        m_record->addOffers(*menu);
+        if (id) {
+            const model::Source* source = m_document.set().sources.find(*id);
+            connect(menu->addAction(source && source->visible ? tr("Hide") : tr("Show")), &QAction::triggered, this,
+                    [this, id = *id] { emit m_ledger->toggled(id); });
+            m_record->addOffers(*menu);
+        } else {
+            offerForChosen(*menu);
+        }
         menu->popup(rows->viewport()->mapToGlobal(at));
     });
     connect(m_record, &RecordPanel::zoomRequested, m_actions->zoomSelection, &QAction::trigger);
     connect(m_record, &RecordPanel::formLeft, m_map, [this] { m_map->setFocus(Qt::OtherFocusReason); });
+    connect(m_record, &RecordPanel::cornersRequested, m_actions->corners, &QAction::trigger);
     connect(m_record, &RecordPanel::removeRequested, this, &MainWindow::removeChosen);
     connect(m_record, &RecordPanel::locateRequested, this, [this](const model::SourceId& id) {
         m_tableFlow.isTable(id) ? m_tableFlow.connectTo(id) : m_sourceFlow.locate(id);
@@ -371,11 +385,14 @@ void MainWindow::connectActions() {
     on(m_actions->copy, [this] { m_selectionFlow.copy(); });
     on(m_actions->cut, [this] { m_selectionFlow.cut(); });
     on(m_actions->paste, [this] { m_selectionFlow.paste(); });
+    on(m_actions->lock, [this] { m_selectionFlow.setLocked(true); });
+    on(m_actions->unlock, [this] { m_selectionFlow.setLocked(false); });
     on(m_actions->selectAll, [this] { m_selectionFlow.selectAll(); });
     on(m_actions->selectOthers, [this] { m_selectionFlow.selectOthers(); });
     on(m_actions->selectNone, [this] { m_selectionFlow.selectNone(); });
     on(m_actions->selectWhere, [this] { m_selectionFlow.selectWhere(); });
     on(m_actions->shareCorners, [this] { m_settings.setSharesCorners(m_actions->shareCorners->isChecked()); });
+    on(m_actions->corners, [this] { m_cornersFlow.open({m_actions->undo, m_actions->redo}); });
     on(m_actions->search, [this] { m_search->begin(); });
     for (QAction* action : m_actions->all())
         if (action != m_actions->search)
@@ -677,6 +694,8 @@ void MainWindow::restate() {
     if (std::exchange(m_formShown, chosen) != chosen)
         shareColumn();
     m_actions->remove->setEnabled(chosen);
+    m_actions->lock->setEnabled(m_selectionFlow.hasSelected(false));
+    m_actions->unlock->setEnabled(m_selectionFlow.hasSelected(true));
     m_actions->cut->setEnabled(chosen && !std::holds_alternative<model::SourceId>(m_ledger->chosen()));
     describeMap();
     m_actions->zoomSelection->setEnabled(chosen);

@@ -5,6 +5,7 @@
 #include "desktop/arrangement.h"
 #include "desktop/canvas/identify.h"
 #include "desktop/canvas/selection.h"
+#include "desktop/flows/corners_flow.h"
 #include "desktop/flows/delivery_flow.h"
 #include "desktop/flows/document_flow.h"
 #include "desktop/flows/import_flow.h"
@@ -20,6 +21,7 @@
 #include <optional>
 
 class QLabel;
+class QMenu;
 class QSplitter;
 
 namespace fencewright::desktop {
@@ -77,6 +79,7 @@ private:
     void layOut();
     void connectDocument();
     void connectMap();
+    void offerForChosen(QMenu& menu);
     void connectPanels();
     void connectActions();
     void fillSearch();
@@ -137,6 +140,7 @@ private:
     ImportFlow m_importFlow;
     DeliveryFlow m_deliveryFlow;
     SelectionFlow m_selectionFlow;
+    CornersFlow m_cornersFlow;
     QString m_sample;
     QString m_hint;
     bool m_closing = false;

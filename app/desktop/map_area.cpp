@@ -9,12 +9,21 @@ namespace {
 
 constexpr int kMargin = 16;
 constexpr int kWidestMessage = 720;
+constexpr int kWidestHint = 640;
+constexpr int kScaleRoom = 260; // at the foot on the left, where the scale bar is
+constexpr int kFoot = 12;       // as far up as the scale bar
 
 } // namespace
 
-MapArea::MapArea(QWidget* parent) : QWidget{parent}, m_messages{new MessageBar{this}} {
+MapArea::MapArea(QWidget* parent) : QWidget{parent}, m_messages{new MessageBar{this}}, m_hint{new QLabel{this}} {
     setObjectName("mapArea");
     setAttribute(Qt::WA_StyledBackground);
+    m_hint->setObjectName("mapHint");
+    m_hint->setWordWrap(true);
+    m_hint->setTextFormat(Qt::PlainText);
+    m_hint->setAlignment(Qt::AlignCenter);
+    m_hint->setAttribute(Qt::WA_TransparentForMouseEvents);
+    m_hint->hide();
     connect(m_messages, &MessageBar::resized, this, &MapArea::arrange);
 }
 
@@ -22,7 +31,13 @@ void MapArea::setMap(QWidget* map) {
     m_map = map;
     map->setParent(this);
     map->lower();
+    map->installEventFilter(this);
     arrange();
+}
+
+void MapArea::showHint(const QString& hint) {
+    m_hint->setText(hint);
+    arrangeHint();
 }
 
 void MapArea::setStartPage(QWidget* page) {
@@ -34,6 +49,30 @@ void MapArea::setStartPage(QWidget* page) {
 void MapArea::resizeEvent(QResizeEvent* event) {
     QWidget::resizeEvent(event);
     arrange();
+}
+
+bool MapArea::eventFilter(QObject* watched, QEvent* event) {
+    if (watched == m_map && event->type() == QEvent::MouseMove)
+        m_hint->setVisible(!m_hint->text().isEmpty() &&
+                           !m_hint->geometry().contains(static_cast<QMouseEvent*>(event)->pos()));
+    return QWidget::eventFilter(watched, event);
+}
+
+/// In the middle of the foot, but never over the scale bar.
+void MapArea::arrangeHint() {
+    const int room = width() - kScaleRoom - kMargin;
+    const QString words = m_hint->text();
+    if (words.isEmpty() || room < 160) {
+        m_hint->hide();
+        return;
+    }
+    const int across = m_hint->fontMetrics().horizontalAdvance(words) + 2 * kMargin;
+    const int hintWidth = std::min({room, kWidestHint, across});
+    const int hintHeight = std::max(28, m_hint->heightForWidth(hintWidth));
+    const int left = std::max(kScaleRoom, (width() - hintWidth) / 2);
+    m_hint->setGeometry(std::min(left, width() - kMargin - hintWidth), height() - kFoot - hintHeight, hintWidth,
+                        hintHeight);
+    m_hint->setVisible(!m_map || !m_hint->geometry().contains(m_map->mapFromGlobal(QCursor::pos())));
 }
 
 void MapArea::arrange() {
@@ -48,6 +87,7 @@ void MapArea::arrange() {
     const int messageHeight = std::max(m_messages->sizeHint().height(), m_messages->heightForWidth(messageWidth));
     m_messages->setGeometry((width() - messageWidth) / 2, kMargin, messageWidth, messageHeight);
     m_messages->raise();
+    arrangeHint();
 }
 
 } // namespace fencewright::desktop

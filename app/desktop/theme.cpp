@@ -124,9 +124,11 @@ QProgressBar { border: none; background: %line; border-radius: 2px; max-height: 
 QProgressBar::chunk { background: %accent; border-radius: 2px; }
 QToolTip { background: %panel; color: %text; border: 1px solid %line; padding: 4px; }
 #messageBar, #startPage, #commandResults { background: %panel; border: 1px solid %line; border-radius: 6px; }
+#mapHint { background: %panel; border: 1px solid %line; border-radius: 6px; padding: 4px 14px; }
 #messageBar[fault="true"] { border-left: 4px solid %error; }
 #startPage QPushButton[step="true"] { text-align: left; padding: 10px 14px; min-height: 38px; min-width: 410px; }
 #commandResults::item { padding: 5px 8px; background: transparent; border: 1px solid transparent; }
+#serverLayers::item:disabled { color: %faint; }
 #commandResults::item:selected { background: %selection; color: %text; }
 QTextBrowser { border: 1px solid transparent; background: %panel; }
 QTextBrowser:focus { border: 1px solid %accent; }

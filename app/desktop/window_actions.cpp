@@ -93,6 +93,9 @@ WindowActions::WindowActions(QUndoStack& stack, QWidget* window) : QObject{windo
     cut = add("cut", tr("Cu&t"), QKeySequence::Cut);
     paste = add("paste", tr("&Paste"), QKeySequence::Paste);
     paste->setWhatsThis(tr("Fences, sites and homes copied here or in another document, or GeoJSON text"));
+    lock = add("lock", tr("Loc&k"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_L});
+    lock->setWhatsThis(tr("Nothing changes what is chosen until it is unlocked"));
+    unlock = add("unlock", tr("U&nlock"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_U});
     selectAll = add("selectAll", tr("Choose &all"), QKeySequence::SelectAll);
     selectOthers =
         add("selectOthers", tr("Choose the &others instead"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_A});
@@ -101,6 +104,8 @@ WindowActions::WindowActions(QUndoStack& stack, QWidget* window) : QObject{windo
     shareCorners = add("shareCorners", tr("&Move shared corners together"));
     shareCorners->setWhatsThis(tr("Corners of neighbours that lie within 1 cm of each other"));
     shareCorners->setCheckable(true);
+    corners = add("corners", tr("Co&rners…"), QKeySequence{Qt::CTRL | Qt::Key_T});
+    corners->setWhatsThis(tr("The corners of the chosen fence as a table: to be typed, copied and pasted"));
     search = add("search", tr("&Find a command or place"), QKeySequence{Qt::CTRL | Qt::Key_K}, ":/icons/search.svg");
     addImagery =
         add("addImagery", tr("Add &imagery…"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_I}, ":/icons/imagery.svg");
@@ -242,10 +247,13 @@ void WindowActions::fill(QMenuBar& bar) {
     edit->addSeparator();
     edit->addActions({copy, cut, paste, remove});
     edit->addSeparator();
+    edit->addActions({lock, unlock});
+    edit->addSeparator();
     edit->addActions({selectAll, selectOthers, selectNone, selectWhere});
     edit->addSeparator();
     edit->addAction(shareCorners);
     edit->addSeparator();
+    edit->addAction(corners);
     edit->addAction(search);
     QMenu* draw = bar.addMenu(tr("&Draw"));
     for (QAction* tool : tools)

@@ -39,11 +39,14 @@ public:
     QAction* copy;
     QAction* cut;
     QAction* paste;
+    QAction* lock;
+    QAction* unlock;
     QAction* selectAll;
     QAction* selectOthers;
     QAction* selectNone;
     QAction* selectWhere;
     QAction* shareCorners;
+    QAction* corners;
     QAction* search;
     QAction* addImagery;
     QAction* addFolder;

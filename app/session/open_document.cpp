@@ -1,6 +1,7 @@
 #include "session/open_document.h"
 
 #include "fault.h"
+#include "model/lock.h"
 #include "session/edit_command.h"
 #include "session/source_library.h"
 #include "session/translated.h"
@@ -61,7 +62,7 @@ QString OpenDocument::fileName() const { return m_path.isEmpty() ? tr("Untitled"
 
 void OpenDocument::push(model::Edit edit) {
     // QUndoStack::push applies the command; one that does not fit must not come onto the stack.
-    (void)model::applied(m_set, edit);
+    model::requireUnlocked(m_set, edit);
     m_undo.push(new EditCommand{*this, std::move(edit)});
 }
 

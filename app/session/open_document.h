@@ -47,7 +47,8 @@ public:
     bool isReadOnly() const { return m_readOnly; }
 
     /// Applies the edit and makes it undoable.
-    /// @throws Fault  the edit does not fit; nothing changed.
+    /// @throws Fault  the edit does not fit, or changes a locked thing (see model/lock.h); nothing changed. Undo and
+    /// redo go over locks: they bring back what was.
     void push(model::Edit edit);
 
     /// To the state after that many of the steps, by undoing or redoing; said as one change.

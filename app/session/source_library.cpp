@@ -33,6 +33,7 @@ constexpr std::chrono::minutes kPatience{15};
 
 constexpr std::uintmax_t kPyramidBytes = std::uintmax_t{16} << 30; // of all that are kept in the cache folder
 constexpr std::size_t kBlockBytes = 48 << 20;                      // of decoded blocks, of all rasters together
+constexpr std::chrono::milliseconds kGlancePatience{100};          // a disk that takes longer is no matter of moments
 
 /// Whether the file must be read again, and not only be shown differently.
 bool needsReading(const model::Source& before, const model::Source& after) {
@@ -59,6 +60,7 @@ struct OpenedRaster {
     bool wantsPyramid = false;
     std::string pyramid; ///< that it was opened with; empty: none
     std::shared_ptr<SpareDataset> spare;
+    std::shared_ptr<const raster::PaintedPixels> glance;
 };
 
 bool isOnDisk(const std::string& path) { return !raster::isServerAddress(path); }
@@ -83,6 +85,20 @@ std::pair<raster::Dataset, std::string> withPyramid(const std::string& path, ras
     return {raster::Dataset{path, options, progress}, std::string{}};
 }
 
+/// What there is to see at once, while the tiles are still being read.
+std::shared_ptr<const raster::PaintedPixels> glanceAt(const raster::Dataset& dataset) {
+    const auto end = std::chrono::steady_clock::now() + kGlancePatience;
+    try {
+        if (auto glance = dataset.glance(
+                Progress{[end](double, std::string_view) { return std::chrono::steady_clock::now() < end; }}))
+            return std::make_shared<const raster::PaintedPixels>(std::move(*glance));
+    } catch (const Cancelled&) {
+    } catch (const Fault&) {
+        // What is wrong with it is said where its tiles are drawn.
+    }
+    return nullptr;
+}
+
 OpenedRaster openedRaster(const std::string& path, raster::OpenOptions options, const std::string& pyramidFolder,
                           const Progress& progress) {
     auto [dataset, pyramid] = withPyramid(path, options, pyramidFolder, progress);
@@ -95,6 +111,8 @@ OpenedRaster openedRaster(const std::string& path, raster::OpenOptions options, 
     if (const geometry::Box box = geometry::boxOf(opened.description->corners); !box.empty())
         opened.servesAsPlane = geodesy::MapPlane::serves(opened.description->crsDefinition,
                                                          {(box.minX + box.maxX) / 2.0, (box.minY + box.maxY) / 2.0});
+    if (isOnDisk(path))
+        opened.glance = glanceAt(dataset);
     options.pyramid = pyramid;
     opened.spare = std::make_shared<SpareDataset>(std::move(dataset), path, std::move(options));
     return opened;
@@ -107,6 +125,7 @@ void takeInto(LoadedSource& loaded, OpenedRaster opened) {
     loaded.servesAsPlane = opened.servesAsPlane;
     loaded.opening.pyramid = opened.pyramid;
     loaded.spare = std::move(opened.spare);
+    loaded.glance = std::move(opened.glance);
     loaded.pyramid = opened.wantsPyramid      ? PyramidState::Wanted
                      : opened.pyramid.empty() ? PyramidState::None
                                               : PyramidState::Ready;
@@ -197,6 +216,14 @@ void SourceLibrary::retry(const model::SourceId& id) {
     load(at->second);
 }
 
+void SourceLibrary::noteTrouble(const model::SourceId& id, const QString& words) {
+    const auto at = m_loaded.find(id);
+    if (at == m_loaded.end() || at->second.state != LoadedSource::State::Ready || at->second.trouble == words)
+        return;
+    at->second.trouble = words;
+    emit sourceChanged(QString::fromStdString(id.value));
+}
+
 void SourceLibrary::propose(const model::SourceId& id) {
     const auto at = m_loaded.find(id);
     if (at == m_loaded.end() || !at->second.raster || at->second.isProposed || !isOnDisk(at->second.path.toStdString()))
@@ -225,8 +252,8 @@ void SourceLibrary::connectServer(const QString& address, const raster::Credenti
     m_servers->setCredentials(server, credentials);
     m_servers->forget(server);
     for (auto& [id, loaded] : m_loaded)
-        if (loaded.state == LoadedSource::State::Failed && raster::isServerAddress(loaded.source->path) &&
-            raster::serverOf(loaded.source->path) == server)
+        if ((loaded.state == LoadedSource::State::Failed || !loaded.trouble.isEmpty()) &&
+            raster::isServerAddress(loaded.source->path) && raster::serverOf(loaded.source->path) == server)
             load(loaded);
 }
 
@@ -271,7 +298,10 @@ void SourceLibrary::follow(const DocumentChange& change) {
             continue;
         const bool read = added || needsReading(*loaded.source, *source);
         loaded.source = source;
-        loaded.opening.appearance = {source->bands, source->stretch};
+        const raster::Appearance appearance{source->bands, source->stretch};
+        if (loaded.opening.appearance != appearance)
+            loaded.glance.reset();
+        loaded.opening.appearance = appearance;
         if (read)
             load(loaded);
         else

@@ -50,6 +50,8 @@ struct LoadedSource {
     std::shared_ptr<const reference::Layer> layer; ///< of a reference layer, once ready
     /// Of a reference layer that is still being read: it can be drawn, but has no attributes yet.
     std::shared_ptr<const reference::Layer> outlines;
+    /// Of imagery that is ready: why parts of it do not come, and what to do; empty: they do.
+    QString trouble;
     bool isFilterRefused = false; ///< of a reference layer that failed: the words are about its filter
 
     std::shared_ptr<const raster::RasterDescription> raster; ///< of imagery, once ready
@@ -57,6 +59,7 @@ struct LoadedSource {
     std::vector<raster::PyramidLevel> levels;                ///< of imagery
     int tilePixels = 0;                                      ///< of imagery: see raster::Dataset::tilePixels()
     std::shared_ptr<SpareDataset> spare;                     ///< of imagery: what it was looked at with
+    std::shared_ptr<const raster::PaintedPixels> glance;     ///< of imagery: see raster::Dataset::glance(); may be null
     PyramidState pyramid = PyramidState::None;               ///< of imagery
     QString pyramidWords;                                    ///< why it could not be built
     std::shared_ptr<const raster::AppearanceProposal> proposal; ///< of imagery, once it was asked for
@@ -84,6 +87,9 @@ public:
 
     /// Reads a failed one again.
     void retry(const model::SourceId& id);
+
+    /// Parts of it are asked for, and do not come. With no words: they come again.
+    void noteTrouble(const model::SourceId& id, const QString& words);
 
     /// Builds the smaller pictures of a raster, in the background, one raster after the other. Those in the cache are
     /// built by themselves where a raster wants them, unless that was cancelled since the program started.

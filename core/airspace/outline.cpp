@@ -79,7 +79,7 @@ struct Outline {
         return geometry::grown(shape.centre, shape.radius.length, side);
     }
     MultiPolygon operator()(const model::Corridor& shape) const {
-        return geometry::grown(shape.line, shape.halfWidth.length, side);
+        return geometry::grown(shape.line, shape.left.length, shape.right.length, side);
     }
     MultiPolygon operator()(const model::Setback& shape) const {
         const auto* site = sites.find(shape.site);

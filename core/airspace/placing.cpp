@@ -61,7 +61,10 @@ void scaleLengths(model::Fence& fence, double factor) {
     const auto scale = [&](StatedLength& length) { length = {length.length * factor, {}}; };
     std::visit(Overloaded{[](const model::DrawnPolygon&) {}, [](const model::Setback&) {},
                           [&](model::Circle& circle) { scale(circle.radius); },
-                          [&](model::Corridor& corridor) { scale(corridor.halfWidth); },
+                          [&](model::Corridor& corridor) {
+                              scale(corridor.left);
+                              scale(corridor.right);
+                          },
                           [&](model::ParcelUnion& parcels) { scale(parcels.closing); }},
                fence.shape);
 }

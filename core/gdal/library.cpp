@@ -135,4 +135,15 @@ std::string ErrorCapture::firstError(const std::string& otherwise) const {
     return otherwise;
 }
 
+ThreadSettings::~ThreadSettings() {
+    for (auto at = m_before.rbegin(); at != m_before.rend(); ++at)
+        CPLSetThreadLocalConfigOption(at->first.c_str(), at->second ? at->second->c_str() : nullptr);
+}
+
+void ThreadSettings::set(const std::string& key, const std::string& value) {
+    const char* before = CPLGetThreadLocalConfigOption(key.c_str(), nullptr);
+    m_before.emplace_back(key, before ? std::optional<std::string>{before} : std::nullopt);
+    CPLSetThreadLocalConfigOption(key.c_str(), value.c_str());
+}
+
 } // namespace fencewright::gdal

@@ -1,6 +1,8 @@
 #pragma once
 
+#include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace fencewright::gdal {
@@ -34,6 +36,20 @@ public:
 
 private:
     std::vector<Message> m_messages;
+};
+
+/// Options of GDAL for what this thread does while it lives; then they are as before.
+class ThreadSettings {
+public:
+    ThreadSettings() = default;
+    ~ThreadSettings();
+    ThreadSettings(const ThreadSettings&) = delete;
+    ThreadSettings& operator=(const ThreadSettings&) = delete;
+
+    void set(const std::string& key, const std::string& value);
+
+private:
+    std::vector<std::pair<std::string, std::optional<std::string>>> m_before;
 };
 
 } // namespace fencewright::gdal

@@ -8,6 +8,8 @@
 #include "geodesy/local_frame.h"
 #include "units/number_notation.h"
 
+#include <array>
+#include <charconv>
 #include <cmath>
 
 namespace fencewright::geodesy {
@@ -51,11 +53,30 @@ std::string decimalDegrees(double value, char positive, char negative) {
 
 std::string twoDigits(long long value) { return (value < 10 ? "0" : "") + std::to_string(value); }
 
-std::string sexagesimal(double value, char positive, char negative) {
-    const long long hundredths = std::llround(std::abs(value) * 360'000.0);
-    const long long second = hundredths / 100;
+/// The seconds with so many decimals.
+std::string sexagesimal(double value, int decimals, char positive, char negative) {
+    const auto parts = static_cast<long long>(std::pow(10.0, decimals)); // of a second
+    const long long all = std::llround(std::abs(value) * 3600.0 * static_cast<double>(parts));
+    const long long second = all / parts;
+    const std::string fraction = std::to_string(parts + all % parts).substr(1); // with its zeros in front
     return std::to_string(second / 3600) + "°" + twoDigits(second / 60 % 60) + "′" + twoDigits(second % 60) + "." +
-           twoDigits(hundredths % 100) + "″ " + (value < 0.0 && hundredths > 0 ? negative : positive);
+           fraction + "″ " + (value < 0.0 && all > 0 ? negative : positive);
+}
+
+std::string allDecimals(double value, char positive, char negative) {
+    std::array<char, 400> text; // the smallest double has 324 digits after the point
+    const auto end = std::to_chars(text.data(), text.data() + text.size(), std::abs(value), std::chars_format::fixed);
+    return std::string{text.data(), end.ptr} + "° " + (value < 0.0 ? negative : positive);
+}
+
+std::string inSeconds(const model::Position& position, int decimals) {
+    return sexagesimal(position.lat, decimals, 'N', 'S') + " " +
+           sexagesimal(lonForReading(position.lon), decimals, 'E', 'W');
+}
+
+std::string utmText(const UtmPlace& place, int decimals) {
+    return twoDigits(place.zone) + place.band + " " + units::fixed(place.easting, decimals) + " " +
+           units::fixed(place.northing, decimals);
 }
 
 } // namespace
@@ -96,13 +117,20 @@ std::string format(model::Position position, Notation notation) {
         const UtmPlace place = toUtm(position);
         if (notation == Notation::Mgrs)
             return militaryGridText(place);
-        return twoDigits(place.zone) + place.band + " " + units::fixed(place.easting, 0) + " " +
-               units::fixed(place.northing, 0);
+        return utmText(place, 0);
     }
-    const double longitude = lonForReading(position.lon);
     if (notation == Notation::DecimalDegrees)
-        return decimalDegrees(position.lat, 'N', 'S') + " " + decimalDegrees(longitude, 'E', 'W');
-    return sexagesimal(position.lat, 'N', 'S') + " " + sexagesimal(longitude, 'E', 'W');
+        return decimalDegrees(position.lat, 'N', 'S') + " " + decimalDegrees(lonForReading(position.lon), 'E', 'W');
+    return inSeconds(position, 2);
+}
+
+std::string formatFinely(model::Position position, Notation notation) {
+    requirePlace(position);
+    if (notation == Notation::DecimalDegrees)
+        return allDecimals(position.lat, 'N', 'S') + " " + allDecimals(lonForReading(position.lon), 'E', 'W');
+    if (notation != Notation::DegreesMinutesSeconds && withinUtm(position.lat))
+        return utmText(toUtm(position), 6);
+    return inSeconds(position, 8);
 }
 
 model::Position parsePosition(std::string_view text) { return PlaceParser{text}.place(); }

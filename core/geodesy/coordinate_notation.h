@@ -21,6 +21,12 @@ enum class Notation {
 /// MGRS truncates, as the grid's rules say; the others round.
 [[nodiscard]] std::string format(model::Position position, Notation notation);
 
+/// The place as text with all its digits, for what is typed over: in decimal degrees as many as give exactly the same
+/// doubles back (but a longitude beyond 180, which comes back a turn off); seconds with 8 decimals, UTM with 6: within
+/// 2e-6 m. MGRS has no digits finer than a metre, so that its places are written as UTM.
+/// @throws Fault  the place is not finite, or beyond a pole.
+[[nodiscard]] std::string formatFinely(model::Position position, Notation notation);
+
 /// Reads a place in any of the notations, told apart by their form: "46.5 -8.7" (latitude first),
 /// "46°12'31.84\"N 8°44'02.17\"W", "N46.5 W8.7", "E44.4 N33.3", "33d18'N 44d24'E", "33:18 +44:24", "38n 444140
 /// 3684706", "29T 520533 5117466", "29TNM2053317466", "29T NM 20533 17466". Two bare numbers are latitude, longitude;

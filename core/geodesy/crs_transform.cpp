@@ -4,8 +4,11 @@
 #include "geodesy/detail/proj_session.h"
 #include "geodesy/edge_meaning.h"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
+#include <deque>
+#include <mutex>
 
 namespace fencewright::geodesy {
 
@@ -42,13 +45,65 @@ struct CrsTransform::Parts {
     std::optional<double> metresPerUnit;
     std::optional<Length> accuracy;
     bool datumShiftUnknown = false;
+    bool smooth = false;
     bool usedSince = false; ///< the two are of an earlier operation than the last
 
+    void find(const std::string& crs);
+    void copyFrom(const Parts& other);
     std::string missingGrid(PJ* used) const;
+    void noteSmoothness(const PJ* system);
     void noteOperation(PJ* used);
     void noteOperationAtTheMiddle(const PJ* crs);
     void noteLastOperation();
 };
+
+/// Ways that were found already. To find one in the database takes ten times as long as to copy it, and each thread
+/// needs its own: those that warp tiles, the map, whoever looks at a file.
+class CrsTransform::FoundWays {
+public:
+    static FoundWays& all() {
+        static auto& one = *new FoundWays; // never destroyed: threads may outlive whatever is at the program's end
+        return one;
+    }
+    bool copyTo(Parts& parts, const std::string& crs) {
+        const std::lock_guard lock{m_mutex};
+        const auto at = std::find_if(m_found.begin(), m_found.end(), [&](const Found& one) { return one.crs == crs; });
+        if (at == m_found.end())
+            return false;
+        parts.copyFrom(*at->parts);
+        return parts.operation != nullptr;
+    }
+    void keep(const Parts& parts, const std::string& crs) {
+        const std::lock_guard lock{m_mutex};
+        auto copy = std::make_unique<Parts>();
+        copy->copyFrom(parts);
+        if (!copy->operation)
+            return;
+        m_found.push_back({crs, std::move(copy)});
+        if (m_found.size() > kKept)
+            m_found.pop_front();
+    }
+
+private:
+    struct Found {
+        std::string crs;
+        std::unique_ptr<Parts> parts;
+    };
+    static constexpr std::size_t kKept = 16;
+    std::mutex m_mutex;
+    std::deque<Found> m_found;
+};
+
+void CrsTransform::Parts::copyFrom(const Parts& other) {
+    context = quietContext(said);
+    operation.reset(proj_clone(context.get(), other.operation.get()));
+    name = other.name;
+    geographic = other.geographic;
+    metresPerUnit = other.metresPerUnit;
+    accuracy = other.accuracy;
+    datumShiftUnknown = other.datumShiftUnknown;
+    smooth = other.smooth;
+}
 
 void CrsTransform::Parts::noteOperation(PJ* used) {
     if (used == nullptr)
@@ -71,6 +126,19 @@ std::string CrsTransform::Parts::missingGrid(PJ* used) const {
             return grid != nullptr && *grid != 0 ? grid : "?";
     }
     return {};
+}
+
+void CrsTransform::Parts::noteSmoothness(const PJ* system) {
+    // Several operations, of which each place takes one, are together of no type.
+    if (proj_get_type(operation.get()) == PJ_TYPE_UNKNOWN ||
+        proj_coordoperation_get_grid_used_count(context.get(), operation.get()) != 0)
+        return;
+    const OperationHandle projection{proj_crs_get_coordoperation(context.get(), system)};
+    const char* code = nullptr;
+    constexpr std::string_view transverseMercator = "9807"; // of the EPSG's methods
+    smooth = projection &&
+             proj_coordoperation_get_method_info(context.get(), projection.get(), nullptr, nullptr, &code) != 0 &&
+             code != nullptr && code == transverseMercator;
 }
 
 void CrsTransform::Parts::noteLastOperation() {
@@ -101,12 +169,18 @@ void CrsTransform::Parts::noteOperationAtTheMiddle(const PJ* crs) {
 CrsTransform::CrsTransform(const std::string& crs) : m_parts{std::make_unique<Parts>()} {
     if (crs.size() > kLongestDefinition)
         refuse(phrase("core", "The definition is too long to be one of a coordinate reference system."), crs);
-    m_parts->context = quietContext(m_parts->said);
-    PJ_CONTEXT* context = m_parts->context.get();
+    if (FoundWays::all().copyTo(*m_parts, crs))
+        return;
+    m_parts->find(crs);
+    FoundWays::all().keep(*m_parts, crs);
+}
 
-    OperationHandle given{proj_create(context, asDefinition(crs).c_str())};
+void CrsTransform::Parts::find(const std::string& crs) {
+    context = quietContext(said);
+    PJ_CONTEXT* const own = context.get();
+
+    OperationHandle given{proj_create(own, asDefinition(crs).c_str())};
     if (!given) {
-        const std::string& said = m_parts->said;
         refuse(crs.empty() ? Wording{phrase("core", "The coordinate reference system is not stated.")}
                            : Wording{phrase("core", "This is not a coordinate reference system that is known%1")(
                                  (said.empty() ? std::string{"."} : " (" + said + ")."))},
@@ -114,20 +188,20 @@ CrsTransform::CrsTransform(const std::string& crs) : m_parts{std::make_unique<Pa
     }
     if (proj_is_crs(given.get()) == 0)
         refuse(phrase("core", "This is not a coordinate reference system."), crs);
-    if (const char* name = proj_get_name(given.get()))
-        m_parts->name = name;
+    if (const char* called = proj_get_name(given.get()))
+        name = called;
 
     // Heights are not ours here: only the horizontal part counts.
     if (proj_get_type(given.get()) == PJ_TYPE_COMPOUND_CRS)
-        given.reset(proj_crs_get_sub_crs(context, given.get(), 0));
+        given.reset(proj_crs_get_sub_crs(own, given.get(), 0));
     OperationHandle horizontal;
     if (given && proj_get_type(given.get()) == PJ_TYPE_BOUND_CRS)
-        horizontal.reset(proj_get_source_crs(context, given.get()));
+        horizontal.reset(proj_get_source_crs(own, given.get()));
     const PJ* system = horizontal ? horizontal.get() : given.get();
     switch (system != nullptr ? proj_get_type(system) : PJ_TYPE_UNKNOWN) {
     case PJ_TYPE_GEOGRAPHIC_2D_CRS:
     case PJ_TYPE_GEOGRAPHIC_3D_CRS:
-        m_parts->geographic = true;
+        geographic = true;
         break;
     case PJ_TYPE_PROJECTED_CRS:
         break;
@@ -145,29 +219,30 @@ CrsTransform::CrsTransform(const std::string& crs) : m_parts{std::make_unique<Pa
         refuse(phrase("core", "This kind of coordinate reference system cannot be related to WGS 84."), crs);
     }
 
-    const OperationHandle axes{proj_crs_get_coordinate_system(context, system)};
+    const OperationHandle axes{proj_crs_get_coordinate_system(own, system)};
     double unit = 0.0;
-    if (!m_parts->geographic && axes &&
-        proj_cs_get_axis_info(context, axes.get(), 0, nullptr, nullptr, nullptr, &unit, nullptr, nullptr, nullptr) !=
-            0 &&
+    if (!geographic && axes &&
+        proj_cs_get_axis_info(own, axes.get(), 0, nullptr, nullptr, nullptr, &unit, nullptr, nullptr, nullptr) != 0 &&
         unit > 0.0)
-        m_parts->metresPerUnit = unit;
+        metresPerUnit = unit;
 
-    const OperationHandle wgs84{proj_create(context, "EPSG:4326")};
+    const OperationHandle wgs84{proj_create(own, "EPSG:4326")};
     if (!wgs84)
         throw Fault{phrase("core", "The projection library has no database of coordinate reference systems."),
                     phrase("core", "proj.db"), phrase("core", "Check the installation of PROJ.")};
-    m_parts->said.clear();
-    const OperationHandle raw{proj_create_crs_to_crs_from_pj(context, given.get(), wgs84.get(), nullptr, nullptr)};
+    said.clear();
+    const OperationHandle raw{proj_create_crs_to_crs_from_pj(own, given.get(), wgs84.get(), nullptr, nullptr)};
     if (raw)
-        m_parts->operation.reset(proj_normalize_for_visualization(context, raw.get()));
-    if (!m_parts->operation)
+        operation.reset(proj_normalize_for_visualization(own, raw.get()));
+    if (!operation)
         refuse(phrase("core", "There is no known way from this coordinate reference system to WGS 84%1")(
-                   (m_parts->said.empty() ? std::string{"."} : " (" + m_parts->said + ").")),
+                   (said.empty() ? std::string{"."} : " (" + said + ").")),
                crs);
-    m_parts->noteOperationAtTheMiddle(given.get());
+    if (!geographic)
+        noteSmoothness(system);
+    noteOperationAtTheMiddle(given.get());
     // A way through a grid that is missing leads nowhere, unless the definition calls the grid optional (@).
-    const std::string grid = m_parts->missingGrid(m_parts->operation.get());
+    const std::string grid = missingGrid(operation.get());
     if (!grid.empty() && !grid.starts_with('@'))
         refuse(phrase("core", "The way to WGS 84 needs the grid %1, which is not installed.")(grid), crs);
 }
@@ -217,6 +292,8 @@ std::vector<std::optional<PlanePoint>> CrsTransform::fromWgs84(std::span<const m
 std::string CrsTransform::name() const { return m_parts->name; }
 
 bool CrsTransform::isGeographic() const { return m_parts->geographic; }
+
+bool CrsTransform::isSmooth() const { return m_parts->smooth; }
 
 std::optional<double> CrsTransform::metresPerUnit() const { return m_parts->metresPerUnit; }
 

@@ -8,6 +8,7 @@
 #include "geometry/spatial_index.h"
 
 #include <algorithm>
+#include <bit>
 #include <cmath>
 #include <map>
 #include <numeric>
@@ -50,18 +51,29 @@ private:
     std::map<Key, Value> m_before, m_now;
 };
 
+/// The union of some members of a group that lie together.
+struct Union {
+    std::uint64_t id = 0;
+    bool ofMembers = true; ///< and not of other unions
+    Numbers parts;
+    MultiPolygon surface;
+    std::vector<std::shared_ptr<const Union>> under;
+};
+using UnionPointer = std::shared_ptr<const Union>;
+
 /// Surfaces that touch one another, in one.
 struct Group {
     std::uint64_t id = 0; ///< of these members in this order
-    MultiPolygon surface;
+    UnionPointer whole;
     Box box;
     Area area;
+    [[nodiscard]] const MultiPolygon& surface() const { return whole->surface; }
     /// One ring encloses it all.
-    [[nodiscard]] bool isPlain() const { return surface.parts.size() == 1 && surface.parts.front().holes.empty(); }
+    [[nodiscard]] bool isPlain() const { return surface().parts.size() == 1 && surface().parts.front().holes.empty(); }
     /// Made when first needed.
     [[nodiscard]] const ExactSurface& exact() const {
         if (!m_exact)
-            m_exact.emplace(surface);
+            m_exact.emplace(surface());
         return *m_exact;
     }
 
@@ -123,12 +135,31 @@ private:
     std::vector<std::size_t> m_parent;
 };
 
+/// A member of a group, and where the middle of its box lies on a grid over a few turns of longitude.
+struct Member {
+    std::size_t index; ///< among the given surfaces
+    std::uint32_t x, y;
+};
+
+std::uint32_t onGrid(double degrees) {
+    constexpr double reach = 1080.0;
+    return static_cast<std::uint32_t>(std::clamp((degrees + reach) / (2.0 * reach), 0.0, 1.0) * 4294967295.0);
+}
+
+/// The bit, from 31 down to 0, in which some of them lie apart in either direction; none where all lie in one place.
+std::optional<int> highestDifference(std::span<const Member> members) {
+    std::uint32_t differing = 0;
+    for (const Member& member : members)
+        differing |= (member.x ^ members.front().x) | (member.y ^ members.front().y);
+    return differing == 0 ? std::nullopt : std::optional{static_cast<int>(std::bit_width(differing)) - 1};
+}
+
 Relation relationOf(const Group& whole, const Group& removed) {
-    const ExactSurface exact{removed.surface};
+    const ExactSurface exact{removed.surface()};
     if (whole.exact().boundariesMeet(exact))
         return Relation::Cuts;
     // No boundary leads across the other: each ring lies on one side as a whole.
-    for (const auto& part : whole.surface.parts) {
+    for (const auto& part : whole.surface().parts) {
         const auto inRemoved = [&](const model::Ring& ring) {
             const auto& corner = ring.corners.front();
             return removed.box.meets({corner.lon, corner.lat, corner.lon, corner.lat}) &&
@@ -137,7 +168,7 @@ Relation relationOf(const Group& whole, const Group& removed) {
         if (inRemoved(part.shell) || std::any_of(part.holes.begin(), part.holes.end(), inRemoved))
             return Relation::Cuts;
     }
-    const auto& corner = removed.surface.parts.front().shell.corners.front();
+    const auto& corner = removed.surface().parts.front().shell.corners.front();
     if (whole.exact().locate(corner) == ExactSurface::Location::Outside)
         return Relation::Apart;
     return removed.isPlain() ? Relation::Within : Relation::Cuts;
@@ -160,17 +191,70 @@ struct KeptDifference::Parts {
     double longitude = 0.0;
     Kept<std::pair<std::uint64_t, std::uint64_t>, bool> touching;
     Kept<Numbers, GroupPointer> groups;
-    Kept<std::uint64_t, Box> boxes; ///< of surfaces on the common turn
+    Kept<std::pair<bool, Numbers>, UnionPointer> unions; ///< by whether they are of members, and of which parts
+    Kept<std::uint64_t, Box> boxes;                      ///< of surfaces on the common turn
     Kept<std::pair<std::uint64_t, std::uint64_t>, Relation> relations;
     Kept<std::pair<std::uint64_t, Numbers>, std::shared_ptr<const Remainder>> remainders;
     std::uint64_t lastId = 0;
 
     template <class Each> void forAll(Each each) {
-        each(touching), each(groups), each(boxes), each(relations), each(remainders);
+        each(touching), each(groups), each(unions), each(boxes), each(relations), each(remainders);
     }
 
     std::vector<GroupPointer> groupsOf(std::span<const Numbered> given, const Progress& progress);
+    template <class PieceAt>
+    UnionPointer unionOf(std::span<Member> members, std::span<const Numbered> given, const PieceAt& piece,
+                         const Progress& progress);
+    /// Keeps it for the next question, with all that it was made of.
+    void keep(const UnionPointer& one) {
+        unions.get({one->ofMembers, one->parts}, [&] { return one; });
+        for (const UnionPointer& part : one->under)
+            keep(part);
+    }
 };
+
+/// The union of those in each quarter of the smallest square of the grid that holds them all, and of these. So a member
+/// that changes leaves three quarters of a group as they were, and three quarters of the fourth; and what it comes to
+/// rests on the members alone, not on how they came about.
+template <class PieceAt>
+UnionPointer KeptDifference::Parts::unionOf(std::span<Member> members, std::span<const Numbered> given,
+                                            const PieceAt& piece, const Progress& progress) {
+    constexpr std::size_t fewest = 4; // that are worth a division
+    const auto bit = highestDifference(members);
+    auto made = std::make_shared<Union>();
+    made->ofMembers = members.size() <= fewest || !bit;
+    if (made->ofMembers) {
+        std::sort(members.begin(), members.end(), [](const Member& a, const Member& b) { return a.index < b.index; });
+        for (const Member& member : members)
+            made->parts.push_back(given[member.index].number);
+    } else {
+        const auto quarter = [&](const Member& member) {
+            return (member.y >> *bit & 1U) * 2 + (member.x >> *bit & 1U);
+        };
+        std::stable_sort(members.begin(), members.end(),
+                         [&](const Member& a, const Member& b) { return quarter(a) < quarter(b); });
+        for (std::size_t begin = 0; begin < members.size();) {
+            std::size_t end = begin + 1;
+            while (end < members.size() && quarter(members[end]) == quarter(members[begin]))
+                ++end;
+            made->under.push_back(unionOf(members.subspan(begin, end - begin), given, piece, progress));
+            made->parts.push_back(made->under.back()->id);
+            begin = end;
+        }
+    }
+    return unions.get({made->ofMembers, made->parts}, [&]() -> UnionPointer {
+        progress.report(0.4, phrase("core", "Computing the operating area"));
+        std::vector<MultiPolygon> surfaces;
+        for (const Member& member : members)
+            if (made->ofMembers)
+                surfaces.push_back(piece(member.index).surface);
+        for (const UnionPointer& one : made->under)
+            surfaces.push_back(one->surface);
+        made->surface = united(surfaces);
+        made->id = ++lastId;
+        return made;
+    });
+}
 
 /// Groups in the order of their first members.
 std::vector<GroupPointer> KeptDifference::Parts::groupsOf(std::span<const Numbered> given, const Progress& progress) {
@@ -219,17 +303,18 @@ std::vector<GroupPointer> KeptDifference::Parts::groupsOf(std::span<const Number
         for (const std::size_t i : one)
             numbers.push_back(given[i].number);
         const GroupPointer& group = groups.get(numbers, [&] {
-            std::vector<MultiPolygon> surfaces;
+            std::vector<Member> placed;
             for (const std::size_t i : one)
-                surfaces.push_back(piece(i).surface);
+                placed.push_back({i, onGrid((all[i].minX + all[i].maxX) / 2), onGrid((all[i].minY + all[i].maxY) / 2)});
             auto made = std::make_shared<Group>();
             made->id = ++lastId;
-            made->surface = united(surfaces);
-            made->box = boxOf(made->surface);
-            made->area = geodesy::measure(made->surface).area;
+            made->whole = unionOf(std::span{placed}, given, piece, progress);
+            made->box = boxOf(made->surface());
+            made->area = geodesy::measure(made->surface()).area;
             return made;
         });
-        if (!group->surface.empty())
+        keep(group->whole);
+        if (!group->surface().empty())
             result.push_back(group);
     }
     return result;
@@ -282,18 +367,18 @@ KeptDifference::Result KeptDifference::difference(std::span<const Numbered> surf
                 ids.push_back(group->id);
             const auto& rest = *kept.remainders.get({whole->id, ids}, [&] {
                 if (cutting.empty())
-                    return std::make_shared<const Remainder>(remainderOf(whole->surface));
+                    return std::make_shared<const Remainder>(remainderOf(whole->surface()));
                 MultiPolygon all; // groups do not touch: together they are a surface already
                 for (const Group* group : cutting)
-                    all.parts.insert(all.parts.end(), group->surface.parts.begin(), group->surface.parts.end());
-                return std::make_shared<const Remainder>(remainderOf(geometry::difference(whole->surface, all)));
+                    all.parts.insert(all.parts.end(), group->surface().parts.begin(), group->surface().parts.end());
+                return std::make_shared<const Remainder>(remainderOf(geometry::difference(whole->surface(), all)));
             });
             const std::size_t begin = result.surface.parts.size();
             result.surface.parts.insert(result.surface.parts.end(), rest.surface.parts.begin(),
                                         rest.surface.parts.end());
             result.areas.insert(result.areas.end(), rest.areas.begin(), rest.areas.end());
             for (const Group* group : within) {
-                model::Ring hole = group->surface.parts.front().shell;
+                model::Ring hole = group->surface().parts.front().shell;
                 for (std::size_t part = 0; part < rest.exact.size(); ++part) {
                     if (!rest.boxes[part].meets(group->box) ||
                         (rest.exact.size() > 1 &&

@@ -26,6 +26,7 @@ struct Fence {
     Basis basis;
     bool enabled = true; ///< a disabled fence is kept, shown and saved, but takes no part in anything
     std::string notes;
+    bool locked = false; ///< no edit changes or removes it (see lock.h)
 
     bool operator==(const Fence&) const = default;
 };

@@ -20,6 +20,7 @@ struct Home {
     Position place;
     StatedLength landingRadius{Length::metres(10), "10 m"};
     std::string notes;
+    bool locked = false; ///< no edit changes or removes it (see lock.h)
 
     bool operator==(const Home&) const = default;
 };

@@ -26,10 +26,13 @@ struct Circle {
     bool operator==(const Circle&) const = default;
 };
 
-/// All places within `halfWidth` of the line along the ground; the ends are round.
+/// All places within `left` of the line on its left as one goes along it, and within `right` on its right, along the
+/// ground. One of them may be zero. Where they are equal the ends are round; see geometry/offset.h for the ends
+/// and bends of others.
 struct Corridor {
     LineString line;
-    StatedLength halfWidth;
+    StatedLength left;
+    StatedLength right;
 
     bool operator==(const Corridor&) const = default;
 };

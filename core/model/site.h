@@ -23,6 +23,7 @@ struct Site {
     std::string positionSource; ///< how the place was found: "hand-held GNSS"
     bool confidential = false;  ///< place and name stay out of what is handed out
     std::string notes;
+    bool locked = false; ///< no edit changes or removes it (see lock.h)
 
     bool operator==(const Site&) const = default;
 };

@@ -17,6 +17,7 @@ using geodesy::PlanePoint;
 namespace {
 
 constexpr int kLargestPicture = 16384; // pixels a side
+constexpr int kGlance = 512;           // pixels of the longer side
 
 // Whatever changes a pixel of a level.
 std::string identityOf(const std::string& path, const std::string& state, const OpenOptions& options) {
@@ -230,6 +231,25 @@ PaintedPixels Dataset::tile(std::size_t level, int column, int row, const Progre
     const detail::PixelRect part{static_cast<int>(column * size), static_cast<int>(row * size),
                                  static_cast<int>(std::min(width, size)), static_cast<int>(std::min(height, size))};
     return m_parts->pixels->painted(level, part, part.width, part.height, progress);
+}
+
+std::optional<PaintedPixels> Dataset::glance(const Progress& progress) const {
+    // The coarsest level of a pyramid is more than enough, or just as good.
+    const std::size_t level = levels().size() - 1;
+    const PyramidLevel& whole = levels()[level];
+    const double shrink = std::min(1.0, static_cast<double>(kGlance) / std::max(whole.width, whole.height));
+    int width = std::max(1, static_cast<int>(whole.width * shrink));
+    int height = std::max(1, static_cast<int>(whole.height * shrink));
+    detail::PixelSource& source = m_parts->pixels->source();
+    if (!source.isQuick(level, width, height))
+        return std::nullopt;
+    const detail::PixelRect all{0, 0, whole.width, whole.height};
+    if (level > 0) { // as it is: it comes out of the blocks that tiles are made of, too
+        width = whole.width;
+        height = whole.height;
+    }
+    height = std::max(1, height / source.rowsForOne(level, all, width, height));
+    return m_parts->pixels->painted(level, all, width, height, progress);
 }
 
 std::vector<std::optional<PlanePoint>> Dataset::toPixels(const std::vector<model::Position>& places) const {

@@ -117,6 +117,11 @@ public:
     /// @throws Fault, Cancelled  as read().
     [[nodiscard]] PaintedPixels tile(std::size_t level, int column, int row, const Progress& progress = {}) const;
 
+    /// A coarse picture of all of it that is a matter of moments; nothing where it would take decoding much of it. Its
+    /// pixels need not be square, and may be single ones of the raster.
+    /// @throws Fault, Cancelled  as read().
+    [[nodiscard]] std::optional<PaintedPixels> glance(const Progress& progress = {}) const;
+
     /// Pixel coordinates of places and back; nothing where the transformation fails. Vectors of the same length.
     [[nodiscard]] std::vector<std::optional<geodesy::PlanePoint>>
     toPixels(const std::vector<model::Position>& places) const;

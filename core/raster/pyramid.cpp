@@ -29,27 +29,6 @@ constexpr int kSmallestLevel = 256;              // pixels of its longer side
 constexpr std::size_t kMostFiles = 100'000;
 constexpr off_t kWrittenAtOnce = off_t{8} << 20;
 
-// Of this thread alone.
-class Settings {
-public:
-    Settings() = default;
-    ~Settings() {
-        for (const auto& [key, before] : m_before)
-            CPLSetThreadLocalConfigOption(key.c_str(), before ? before->c_str() : nullptr);
-    }
-    Settings(const Settings&) = delete;
-    Settings& operator=(const Settings&) = delete;
-
-    void set(const std::string& key, const std::string& value) {
-        const char* before = CPLGetThreadLocalConfigOption(key.c_str(), nullptr);
-        m_before.emplace_back(key, before ? std::optional<std::string>{before} : std::nullopt);
-        CPLSetThreadLocalConfigOption(key.c_str(), value.c_str());
-    }
-
-private:
-    std::vector<std::pair<std::string, std::optional<std::string>>> m_before;
-};
-
 // Removed with all that is in it, whatever happens.
 class WorkFolder {
 public:
@@ -131,7 +110,7 @@ const char* resamplingOf(GDALDataset& raster) {
     return "AVERAGE";
 }
 
-void chooseForm(GDALDataset& raster, Settings& settings) {
+void chooseForm(GDALDataset& raster, gdal::ThreadSettings& settings) {
     settings.set("GDAL_NUM_THREADS", "ALL_CPUS");
     settings.set("GDAL_TIFF_OVR_BLOCKSIZE", "512");
     settings.set("BIGTIFF_OVERVIEW", "IF_SAFER");
@@ -156,7 +135,7 @@ void chooseForm(GDALDataset& raster, Settings& settings) {
 
 void build(GDALDataset& raster, const std::string& path, std::vector<int> factors, const fs::path& target,
            const Progress& progress) {
-    Settings settings;
+    gdal::ThreadSettings settings;
     chooseForm(raster, settings);
     std::vector<int> bands;
     for (int number = 1; number <= raster.GetRasterCount(); ++number)

@@ -6,6 +6,7 @@
 #include "geometry/overlay.h"
 #include "model/words.h"
 #include "store/detail/value_text.h"
+#include "store/document_file.h"
 
 #include <nlohmann/json.hpp>
 
@@ -22,7 +23,8 @@ namespace {
 using Json = nlohmann::json;
 
 constexpr const char* kMember = "fencewright";
-constexpr int kDeepest = 24; // our values nest 12 deep within a feature
+constexpr int kMemberVersion = kDocumentVersion; // a thing is written here as it is in the document
+constexpr int kDeepest = 24;                     // our values nest 12 deep within a feature
 constexpr std::size_t kLongestName = 200;
 constexpr std::size_t kFewestCorners = 3;
 
@@ -135,7 +137,7 @@ template <class T> Json feature(const char* kind, const T& thing, std::string_vi
     return {{"type", "Feature"},
             {"geometry", std::move(geometry)},
             {"properties", {{"name", readableText(thing.name)}, {"rule", rule}}},
-            {kMember, {{"version", 1}, {"kind", kind}, {"value", Json::parse(valueText(thing))}}}};
+            {kMember, {{"version", kMemberVersion}, {"kind", kind}, {"value", Json::parse(valueText(thing))}}}};
 }
 
 // ---- in
@@ -225,7 +227,8 @@ private:
     }
 
     void ownThing(const Json& member) {
-        if (!member.is_object() || member.value("version", Json{}) != 1)
+        const Json version = member.is_object() ? member.value("version", Json{}) : Json{};
+        if (!version.is_number_integer() || version < 1 || version > kMemberVersion)
             refuse(phrase("core", "It was copied by a newer version of the program."), m_place,
                    phrase("core", "Copy it there as a delivered file."));
         const Json kind = member.value("kind", Json{});
@@ -282,7 +285,8 @@ private:
     }
     void requireOnEarth(const model::Corridor& shape) {
         requireOnEarth(shape.line);
-        requireLength(shape.halfWidth);
+        requireLength(shape.left);
+        requireLength(shape.right);
     }
     void requireOnEarth(const model::Setback& shape) { requireLength(shape.distance); }
     void requireOnEarth(const model::ParcelUnion& shape) {
@@ -485,6 +489,7 @@ PastingEdit pastedInto(const model::FenceSet& set, Pasting pasting) {
                                   std::size_t& added) {
         if (thing.id.empty() || !ids.insert(thing.id.value).second) {
             thing.id = model::freshId<T>();
+            thing.locked = false; // a copy beside its original is a new thing
             ids.insert(thing.id.value);
         }
         thing.name = freeName(thing.name, names);

@@ -51,7 +51,8 @@ struct Pasting {
 /// and in which feature. Nothing of such a text is taken.
 [[nodiscard]] Pasting pasted(std::string_view text);
 
-/// All of it added to the set in one edit: under fresh identities where theirs are taken, under names of their own.
+/// All of it added to the set in one edit: under fresh identities where theirs are taken, and then unlocked, under
+/// names of their own.
 struct PastingEdit {
     model::Edit edit;
     std::vector<ClippedThing> things;

@@ -8,7 +8,8 @@
 namespace fencewright::store {
 
 /// The layout of our tables in the GeoPackage. A newer one than this is refused, an older one is read.
-inline constexpr int kDocumentVersion = 1;
+/// 2: corridors have a width on each side, and things can be locked. 1: one width, and no locks.
+inline constexpr int kDocumentVersion = 2;
 
 struct OpenedDocument {
     model::FenceSet set;

@@ -31,7 +31,7 @@
         <translation>%1: Klicken Sie neben die Linie, oder tippen Sie, wie weit er nach jeder Seite reicht. %2</translation>
     </message>
     <message>
-        <source>%1: click where the corridor&apos;s line begins, or type its place. %2</source>
+        <source>%1: click where the corridor's line begins, or type its place. %2</source>
         <translation>%1: Klicken Sie, wo die Linie des Korridors beginnt, oder tippen Sie den Ort. %2</translation>
     </message>
     <message>
@@ -41,6 +41,26 @@
     <message>
         <source>Width to each side, such as 15 m</source>
         <translation>Breite nach jeder Seite, etwa 15 m</translation>
+    </message>
+<message>
+        <source>%1 left · %2 right</source>
+        <translation>%1 links · %2 rechts</translation>
+    </message>
+    <message>
+        <source>15 m to each side · 10 m left 25 m right · 10 25</source>
+        <translation>15 m nach jeder Seite · 10 m links 25 m rechts · 10 25</translation>
+    </message>
+    <message>
+        <source>%1: click on the right of the line for the width there. Enter: none.</source>
+        <translation>%1: Klicken Sie rechts der Linie für die Breite dort. Eingabe: keine.</translation>
+    </message>
+    <message>
+        <source>%1: click on the left of the line for the width there. Enter: none.</source>
+        <translation>%1: Klicken Sie links der Linie für die Breite dort. Eingabe: keine.</translation>
+    </message>
+    <message>
+        <source>%1: click beside the line; with Shift, for that side alone. %2</source>
+        <translation>%1: Klicken Sie neben die Linie; mit Umschalt nur für diese Seite. %2</translation>
     </message>
 </context>
 <context>
@@ -77,8 +97,8 @@
         <translation>Radius: 150 m</translation>
     </message>
     <message>
-        <source>From where it was: 120 m 45 · N 45°30&apos; E 120 m · or coordinates</source>
-        <translation>Von dort, wo es war: 120 m 45 · N 45°30&apos; E 120 m · oder Koordinaten</translation>
+        <source>From where it was: 120 m 45 · N 45°30' E 120 m · or coordinates</source>
+        <translation>Von dort, wo es war: 120 m 45 · N 45°30' E 120 m · oder Koordinaten</translation>
     </message>
 </context>
 <context>
@@ -172,12 +192,40 @@
         <translation>Koordinaten der ersten Ecke, in jeder Schreibweise</translation>
     </message>
     <message>
-        <source>120 m 45 · &lt;45 · 60 m 90 right · N 45°30&apos; E 120 m · or coordinates</source>
-        <translation>120 m 45 · &lt;45 · 60 m 90 right · N 45°30&apos; E 120 m · oder Koordinaten</translation>
+        <source>120 m 45 · &lt;45 · 60 m 90 right · N 45°30' E 120 m · or coordinates</source>
+        <translation>120 m 45 · &lt;45 · 60 m 90 right · N 45°30' E 120 m · oder Koordinaten</translation>
     </message>
     <message>
-        <source>120 m 45 · &lt;45 · N 45°30&apos; E 120 m · or coordinates</source>
-        <translation>120 m 45 · &lt;45 · N 45°30&apos; E 120 m · oder Koordinaten</translation>
+        <source>120 m 45 · &lt;45 · N 45°30' E 120 m · or coordinates</source>
+        <translation>120 m 45 · &lt;45 · N 45°30' E 120 m · oder Koordinaten</translation>
+    </message>
+<message>
+        <source>%1 along %2</source>
+        <translation>%1 entlang %2</translation>
+    </message>
+    <message>
+        <source>one corner between</source>
+        <translation>eine Ecke dazwischen</translation>
+    </message>
+    <message>
+        <source>%1 corners between</source>
+        <translation>%1 Ecken dazwischen</translation>
+    </message>
+    <message>
+        <source>Along %1: click where it ends, or type how far. W: the other way round, then straight.</source>
+        <translation>Entlang %1: Ende anklicken oder die Strecke eintippen. W: andersherum, dann gerade.</translation>
+    </message>
+    <message>
+        <source>W follows %1, which does not run straight here.</source>
+        <translation>W folgt %1, das hier nicht gerade verläuft.</translation>
+    </message>
+    <message>
+        <source>W follows %1.</source>
+        <translation>W folgt %1.</translation>
+    </message>
+    <message>
+        <source>How far along the boundary, such as 120 m, or a place on it</source>
+        <translation>Wie weit entlang der Grenze, etwa 120 m, oder ein Ort darauf</translation>
     </message>
 </context>
 <context>
@@ -349,7 +397,7 @@
         <translation>%1: Klicken Sie, wie weit das Rechteck reicht, oder tippen Sie seine Tiefe. %2</translation>
     </message>
     <message>
-        <source>%1: click one end of the rectangle&apos;s first side, or type its place. %2</source>
+        <source>%1: click one end of the rectangle's first side, or type its place. %2</source>
         <translation>%1: Klicken Sie auf ein Ende der ersten Seite des Rechtecks, oder tippen Sie den Ort. %2</translation>
     </message>
     <message>
@@ -368,7 +416,7 @@
 <context>
     <name>RimCircleTool</name>
     <message>
-        <source>%1: click the first of three places on the circle&apos;s rim, or type it. %2</source>
+        <source>%1: click the first of three places on the circle's rim, or type it. %2</source>
         <translation>%1: Klicken Sie auf den ersten von drei Orten am Rand des Kreises, oder tippen Sie ihn. %2</translation>
     </message>
     <message>
@@ -462,8 +510,12 @@
         <translation>Wie weit: 12 m, 12 m einwärts oder -12 m</translation>
     </message>
     <message>
-        <source>From where it is: 120 m 45 · N 45°30&apos; E 120 m · or coordinates</source>
-        <translation>Von dort, wo sie ist: 120 m 45 · N 45°30&apos; E 120 m · oder Koordinaten</translation>
+        <source>From where it is: 120 m 45 · N 45°30' E 120 m · or coordinates</source>
+        <translation>Von dort, wo sie ist: 120 m 45 · N 45°30' E 120 m · oder Koordinaten</translation>
+    </message>
+<message>
+        <source>It is locked: nothing changes it until it is unlocked, in the Edit menu or in its form.</source>
+        <translation>Es ist fixiert: Nichts ändert es, bis es gelöst wird, im Menü „Bearbeiten“ oder in seinem Formular.</translation>
     </message>
 </context>
 <context>
@@ -488,6 +540,18 @@
             <numerusform>%n Rückkehrort</numerusform>
             <numerusform>%n Rückkehrorte</numerusform>
         </translation>
+    </message>
+<message>
+        <source>Locked: nothing changes it</source>
+        <translation>Fixiert: Nichts ändert es</translation>
+    </message>
+    <message>
+        <source>Lock %1</source>
+        <translation>%1 fixieren</translation>
+    </message>
+    <message>
+        <source>Unlock %1</source>
+        <translation>%1 lösen</translation>
     </message>
 </context>
 <context>
@@ -685,11 +749,11 @@
         <translation>Loslassen: Um diesen Ort wird gedreht und skaliert. Er rastet ein; Strg oder Alt hält das ab.</translation>
     </message>
     <message>
-        <source>Farther out turns finer. Shift keeps to 15°, &quot;30 right&quot; is exact, Esc puts it back.</source>
+        <source>Farther out turns finer. Shift keeps to 15°, "30 right" is exact, Esc puts it back.</source>
         <translation>Weiter außen dreht feiner. Umschalt bleibt bei 15°, „30 rechts“ ist genau, Esc legt es zurück.</translation>
     </message>
     <message>
-        <source>Away from the middle makes it larger. Shift keeps to tenths, &quot;x 1.5&quot; is exact, Esc puts it back.</source>
+        <source>Away from the middle makes it larger. Shift keeps to tenths, "x 1.5" is exact, Esc puts it back.</source>
         <translation>Fort von der Mitte wird es größer. Umschalt bleibt bei Zehnteln, „x 1.5“ ist genau, Esc legt es zurück.</translation>
     </message>
     <message>
@@ -697,7 +761,7 @@
         <translation>Loslassen setzt es hierher. Umschalt bleibt bei ganzen Richtungen, Esc legt es zurück.</translation>
     </message>
     <message>
-        <source>Drag the ring to turn, a square to scale, the cross to put the middle elsewhere; or type &quot;30 right&quot;, &quot;x 1.5&quot;, &quot;20 m 45&quot;.</source>
+        <source>Drag the ring to turn, a square to scale, the cross to put the middle elsewhere; or type "30 right", "x 1.5", "20 m 45".</source>
         <translation>Ziehen Sie den Ring zum Drehen, ein Quadrat zum Skalieren, das Kreuz für eine andere Mitte; oder tippen Sie „30 rechts“, „x 1.5“, „20 m 45“.</translation>
     </message>
     <message>
@@ -760,7 +824,7 @@
         <translation>Zaun ohne Namen</translation>
     </message>
     <message>
-        <source>fence &quot;%1&quot;</source>
+        <source>fence "%1"</source>
         <translation>Zaun „%1“</translation>
     </message>
     <message>
@@ -788,7 +852,7 @@
         <translation>Suchen Sie nach Ecken, die weit von allen anderen liegen.</translation>
     </message>
     <message>
-        <source>&quot;%1&quot;</source>
+        <source>"%1"</source>
         <translation>„%1“</translation>
     </message>
     <message>
@@ -808,11 +872,11 @@
         <translation>Sperrfläche ohne Namen</translation>
     </message>
     <message>
-        <source>Home &quot;%1&quot;</source>
+        <source>Home "%1"</source>
         <translation>Rückkehrort „%1“</translation>
     </message>
     <message>
-        <source>Alternate &quot;%1&quot;</source>
+        <source>Alternate "%1"</source>
         <translation>Ausweichort „%1“</translation>
     </message>
     <message>
@@ -944,7 +1008,7 @@
         <translation>Berichtigen Sie die Koordinate: zuerst Länge, dann Breite, in Grad.</translation>
     </message>
     <message>
-        <source>Site &quot;%1&quot;</source>
+        <source>Site "%1"</source>
         <translation>Schutzobjekt „%1“</translation>
     </message>
     <message>
@@ -1312,7 +1376,7 @@
         <translation>Die einzige Einsatzfläche des Satzes ist am %1 nicht in Kraft.</translation>
     </message>
     <message>
-        <source>None of the set&apos;s %1 keep-ins is active on %2.</source>
+        <source>None of the set's %1 keep-ins is active on %2.</source>
         <translation>Keine der %1 Einsatzflächen des Satzes ist am %2 in Kraft.</translation>
     </message>
     <message>
@@ -1340,11 +1404,11 @@
         <translation>Sperrfläche ohne Namen</translation>
     </message>
     <message>
-        <source>Keep-in &quot;%1&quot;</source>
+        <source>Keep-in "%1"</source>
         <translation>Einsatzfläche „%1“</translation>
     </message>
     <message>
-        <source>Keep-out &quot;%1&quot;</source>
+        <source>Keep-out "%1"</source>
         <translation>Sperrfläche „%1“</translation>
     </message>
     <message>
@@ -1372,7 +1436,7 @@
         <translation>%1 wurde nie genehmigt: Sie schließt %2.</translation>
     </message>
     <message>
-        <source>%1 is named &quot;%2&quot;.</source>
+        <source>%1 is named "%2".</source>
         <translation>%1 heißt „%2“.</translation>
     </message>
     <message>
@@ -1496,7 +1560,7 @@
         <translation>Die Prüfsumme konnte nicht berechnet werden.</translation>
     </message>
     <message>
-        <source>Check the installation of OpenSSL&apos;s libcrypto.</source>
+        <source>Check the installation of OpenSSL's libcrypto.</source>
         <translation>Prüfen Sie die Installation von libcrypto aus OpenSSL.</translation>
     </message>
     <message>
@@ -1512,7 +1576,7 @@
         <translation>er läuft unter einer anderen Identität</translation>
     </message>
     <message>
-        <source>of &quot;%1&quot;, %2.</source>
+        <source>of "%1", %2.</source>
         <translation>zu „%1“: %2.</translation>
     </message>
     <message>
@@ -1520,7 +1584,7 @@
         <translation>Schreiben Sie sie wie postgresql://name@host:5432/database.</translation>
     </message>
     <message>
-        <source>the server&apos;s address</source>
+        <source>the server's address</source>
         <translation>die Adresse des Servers</translation>
     </message>
     <message>
@@ -1540,7 +1604,7 @@
         <translation>Nehmen Sie es heraus: Es wird erfragt und nirgends aufbewahrt.</translation>
     </message>
     <message>
-        <source>The address sets &quot;%1&quot;, which is not taken from an address.</source>
+        <source>The address sets "%1", which is not taken from an address.</source>
         <translation>Die Adresse setzt „%1“, was nicht aus einer Adresse genommen wird.</translation>
     </message>
     <message>
@@ -1564,7 +1628,7 @@
         <translation>Der Port ist keine Zahl.</translation>
     </message>
     <message>
-        <source>There is no sslmode &quot;%1&quot;.</source>
+        <source>There is no sslmode "%1".</source>
         <translation>Es gibt keinen sslmode „%1“.</translation>
     </message>
     <message>
@@ -1584,7 +1648,7 @@
         <translation>Nach der Klammer um den Rechnernamen werden ein Doppelpunkt und der Port erwartet.</translation>
     </message>
     <message>
-        <source>&quot;%1&quot; is not the name of a table.</source>
+        <source>"%1" is not the name of a table.</source>
         <translation>„%1“ ist nicht der Name einer Tabelle.</translation>
     </message>
     <message>
@@ -1640,7 +1704,7 @@
         <translation>Reparieren Sie den Zaun, oder schalten Sie ihn aus.</translation>
     </message>
     <message>
-        <source>The ceiling of &quot;%1&quot; is not drawn, only written: %2</source>
+        <source>The ceiling of "%1" is not drawn, only written: %2</source>
         <translation>Die Obergrenze von „%1“ ist nicht gezeichnet, nur geschrieben: %2</translation>
     </message>
     <message>
@@ -1664,7 +1728,7 @@
         <translation>Der Satz hat keine Einsatzfläche: Was ausgeliefert wird, begrenzt den Flug nicht.</translation>
     </message>
     <message>
-        <source>The site &quot;%1&quot; is left out: %2</source>
+        <source>The site "%1" is left out: %2</source>
         <translation>Das Schutzobjekt „%1“ ist ausgelassen: %2</translation>
     </message>
     <message>
@@ -1676,7 +1740,7 @@
         <translation>Es hat keine Ausdehnung.</translation>
     </message>
     <message>
-        <source>The home &quot;%1&quot; is left out: %2</source>
+        <source>The home "%1" is left out: %2</source>
         <translation>Der Rückkehrort „%1“ ist ausgelassen: %2</translation>
     </message>
     <message>
@@ -1768,7 +1832,7 @@
         <translation>Verbinden Sie mit dem Passwort.</translation>
     </message>
     <message>
-        <source>There is no database &quot;%1&quot; on the server.</source>
+        <source>There is no database "%1" on the server.</source>
         <translation>Auf dem Server gibt es keine Datenbank „%1“.</translation>
     </message>
     <message>
@@ -1832,23 +1896,23 @@
         <translation>Wählen Sie eine andere Tabelle.</translation>
     </message>
     <message>
-        <source>the column &quot;%1&quot; is not read: %2</source>
+        <source>the column "%1" is not read: %2</source>
         <translation>die Spalte „%1“ wird nicht gelesen: %2</translation>
     </message>
     <message>
-        <source>The filter &quot;%1&quot; is not understood: %2.</source>
+        <source>The filter "%1" is not understood: %2.</source>
         <translation>Der Filter „%1“ wird nicht verstanden: %2.</translation>
     </message>
     <message>
-        <source>Write it like: category = &apos;lease&apos; AND area &gt; 500.</source>
-        <translation>Schreiben Sie ihn wie: category = &apos;lease&apos; AND area &gt; 500.</translation>
+        <source>Write it like: category = 'lease' AND area &gt; 500.</source>
+        <translation>Schreiben Sie ihn wie: category = 'lease' AND area &gt; 500.</translation>
     </message>
     <message>
         <source>No table of the database is named.</source>
         <translation>Es ist keine Tabelle der Datenbank genannt.</translation>
     </message>
     <message>
-        <source>Name one like schema.table, after the address and &quot;#&quot;.</source>
+        <source>Name one like schema.table, after the address and "#".</source>
         <translation>Nennen Sie eine wie schema.tabelle, nach der Adresse und „#“.</translation>
     </message>
     <message>
@@ -1884,11 +1948,11 @@
         <translation>die Sperrfläche gilt ohne diese Grenze.</translation>
     </message>
     <message>
-        <source>its position error &quot;%1&quot; is no number of metres: taken as none.</source>
+        <source>its position error "%1" is no number of metres: taken as none.</source>
         <translation>der Ortsfehler „%1“ ist keine Zahl von Metern: als keiner genommen.</translation>
     </message>
     <message>
-        <source>its landing radius &quot;%1&quot; is no number of metres: 10 m are kept.</source>
+        <source>its landing radius "%1" is no number of metres: 10 m are kept.</source>
         <translation>der Landeradius „%1“ ist keine Zahl von Metern: 10 m bleiben.</translation>
     </message>
     <message>
@@ -1928,7 +1992,7 @@
         <translation>Die Datei kann nicht bis zu ihrem Ende gelesen werden.</translation>
     </message>
     <message>
-        <source>Files below a folder whose name begins with &quot;vsi&quot; at the root of the disk are not read.</source>
+        <source>Files below a folder whose name begins with "vsi" at the root of the disk are not read.</source>
         <translation>Dateien unter einem Ordner, dessen Name an der Wurzel des Datenträgers mit „vsi“ beginnt, werden nicht gelesen.</translation>
     </message>
     <message>
@@ -1968,11 +2032,11 @@
         <translation>Nennen Sie die Kodierung, in der er ist.</translation>
     </message>
     <message>
-        <source>1 entry of &quot;features&quot; is no feature.</source>
+        <source>1 entry of "features" is no feature.</source>
         <translation>1 Eintrag von „features“ ist kein Feature.</translation>
     </message>
     <message>
-        <source>%1 entries of &quot;features&quot; are no features.</source>
+        <source>%1 entries of "features" are no features.</source>
         <translation>%1 Einträge von „features“ sind keine Features.</translation>
     </message>
     <message>
@@ -2052,7 +2116,7 @@
         <translation>Der Text ist JSON, aber seine Wurzel ist eine Liste, kein Objekt.</translation>
     </message>
     <message>
-        <source>its type is not &quot;Feature&quot;</source>
+        <source>its type is not "Feature"</source>
         <translation>der Typ ist nicht „Feature“</translation>
     </message>
     <message>
@@ -2064,7 +2128,7 @@
         <translation>die Geometrie hat keinen Typ</translation>
     </message>
     <message>
-        <source>its geometry is of the type &quot;%1&quot;, which GeoJSON does not have</source>
+        <source>its geometry is of the type "%1", which GeoJSON does not have</source>
         <translation>die Geometrie ist vom Typ „%1“, den GeoJSON nicht hat</translation>
     </message>
     <message>
@@ -2084,7 +2148,7 @@
         <translation>Das Objekt hat keinen Typ, ist also kein GeoJSON.</translation>
     </message>
     <message>
-        <source>The object is of the type &quot;%1&quot;, which GeoJSON does not have.</source>
+        <source>The object is of the type "%1", which GeoJSON does not have.</source>
         <translation>Das Objekt ist vom Typ „%1“, den GeoJSON nicht hat.</translation>
     </message>
     <message>
@@ -2116,7 +2180,7 @@
         <translation>Lesen Sie durch einen Filter einen Teil der Datei, oder erhöhen Sie die Grenze.</translation>
     </message>
     <message>
-        <source>each feature has several geometries; only &quot;%1&quot; is read.</source>
+        <source>each feature has several geometries; only "%1" is read.</source>
         <translation>jedes Objekt hat mehrere Geometrien; nur „%1“ wird gelesen.</translation>
     </message>
     <message>
@@ -2128,7 +2192,7 @@
         <translation>Prüfen Sie, ob es die Datei ist, die Sie meinen.</translation>
     </message>
     <message>
-        <source>There is no layer &quot;%1&quot; in the file.</source>
+        <source>There is no layer "%1" in the file.</source>
         <translation>In der Datei gibt es keine Ebene „%1“.</translation>
     </message>
     <message>
@@ -2136,7 +2200,7 @@
         <translation>Sie hat %1.</translation>
     </message>
     <message>
-        <source>the file has %1 layers (%2); &quot;%3&quot; is read.</source>
+        <source>the file has %1 layers (%2); "%3" is read.</source>
         <translation>die Datei hat %1 Ebenen (%2); „%3“ wird gelesen.</translation>
     </message>
     <message>
@@ -2252,7 +2316,7 @@
         <translation>und %1 weitere Bemerkungen wie diese.</translation>
     </message>
     <message>
-        <source>&quot;%1&quot; is not a text encoding that is known here.</source>
+        <source>"%1" is not a text encoding that is known here.</source>
         <translation>„%1“ ist keine Textkodierung, die hier bekannt ist.</translation>
     </message>
     <message>
@@ -2284,7 +2348,7 @@
         <translation>Kein Kartendokument braucht das: Bitten Sie um eine andere Kopie der Datei.</translation>
     </message>
     <message>
-        <source>The coordinates &quot;%1&quot; are not a longitude and a latitude.</source>
+        <source>The coordinates "%1" are not a longitude and a latitude.</source>
         <translation>Die Koordinaten „%1“ sind nicht Länge und Breite.</translation>
     </message>
     <message>
@@ -2300,7 +2364,7 @@
         <translation>Das ZIP-Archiv hat mehr als %1 Mitglieder.</translation>
     </message>
     <message>
-        <source>&quot;%1&quot; in the ZIP archive cannot be unpacked.</source>
+        <source>"%1" in the ZIP archive cannot be unpacked.</source>
         <translation>„%1“ im ZIP-Archiv kann nicht entpackt werden.</translation>
     </message>
     <message>
@@ -2364,7 +2428,7 @@
         <translation>Wählen Sie eines der aufgeführten Formate.</translation>
     </message>
     <message>
-        <source>There is no column &quot;%1&quot;.</source>
+        <source>There is no column "%1".</source>
         <translation>Es gibt keine Spalte „%1“.</translation>
     </message>
     <message>
@@ -2420,7 +2484,7 @@
         <translation>%1 ist keine Zahl von Metern mit ihrem Bezug.</translation>
     </message>
     <message>
-        <source>The reference of the %1 is unknown: &quot;%2&quot;.</source>
+        <source>The reference of the %1 is unknown: "%2".</source>
         <translation>Der Bezug von %1 ist unbekannt: „%2“.</translation>
     </message>
     <message>
@@ -2432,7 +2496,7 @@
         <translation>Es sagt nicht, ob es Einsatz- oder Sperrfläche ist.</translation>
     </message>
     <message>
-        <source>The member &quot;%1&quot; is missing.</source>
+        <source>The member "%1" is missing.</source>
         <translation>Das Mitglied „%1“ fehlt.</translation>
     </message>
     <message>
@@ -2452,7 +2516,7 @@
         <translation>Die Eigenschaften sind kein Objekt.</translation>
     </message>
     <message>
-        <source>The property &quot;%1&quot; is neither text nor a number.</source>
+        <source>The property "%1" is neither text nor a number.</source>
         <translation>Die Eigenschaft „%1“ ist weder Text noch Zahl.</translation>
     </message>
     <message>
@@ -2472,7 +2536,7 @@
         <translation>Ein Tupel hat die falsche Zahl von Koordinaten.</translation>
     </message>
     <message>
-        <source>The altitude mode is unknown: &quot;%1&quot;.</source>
+        <source>The altitude mode is unknown: "%1".</source>
         <translation>Der Höhenmodus ist unbekannt: „%1“.</translation>
     </message>
     <message>
@@ -2556,8 +2620,8 @@
         <translation>Abgebrochen.</translation>
     </message>
     <message>
-        <source>Write it like S 68°05&apos;35&quot; W, N 45-55-20 E, N 45.5 E, 248°05&apos;35&quot; or 248.0931.</source>
-        <translation>Schreiben Sie sie wie S 68°05&apos;35&quot; W, N 45-55-20 E, N 45.5 E, 248°05&apos;35&quot; oder 248.0931.</translation>
+        <source>Write it like S 68°05'35" W, N 45-55-20 E, N 45.5 E, 248°05'35" or 248.0931.</source>
+        <translation>Schreiben Sie sie wie S 68°05'35" W, N 45-55-20 E, N 45.5 E, 248°05'35" oder 248.0931.</translation>
     </message>
     <message>
         <source>There are %1 minutes, and a degree has 60.</source>
@@ -2568,7 +2632,7 @@
         <translation>Es sind %1 Sekunden, und eine Minute hat 60.</translation>
     </message>
     <message>
-        <source>After &quot;due&quot; comes north, south, east or west.</source>
+        <source>After "due" comes north, south, east or west.</source>
         <translation>Nach „due“ kommt north, south, east oder west.</translation>
     </message>
     <message>
@@ -2584,7 +2648,7 @@
         <translation>Der Winkel %1° einer Quadrantenrichtung ist über 90°: Er zählt von Norden oder Süden.</translation>
     </message>
     <message>
-        <source>&quot;%1&quot; cannot be read here.</source>
+        <source>"%1" cannot be read here.</source>
         <translation>„%1“ kann hier nicht gelesen werden.</translation>
     </message>
     <message>
@@ -2596,8 +2660,8 @@
         <translation>Das ist kein Winkel.</translation>
     </message>
     <message>
-        <source>Write it like 30°15&apos;20&quot;, 30-15-20 or 30.2556.</source>
-        <translation>Schreiben Sie ihn wie 30°15&apos;20&quot;, 30-15-20 oder 30.2556.</translation>
+        <source>Write it like 30°15'20", 30-15-20 or 30.2556.</source>
+        <translation>Schreiben Sie ihn wie 30°15'20", 30-15-20 oder 30.2556.</translation>
     </message>
     <message>
         <source>UTM ends at 84 degrees north and 80 degrees south.</source>
@@ -2720,8 +2784,8 @@
         <translation>Berichtigen Sie diesen Ort; Länge und Breite können vertauscht sein.</translation>
     </message>
     <message>
-        <source>Write it like 46.208844 -8.733936, 46°12&apos;31.84&quot;N 8°44&apos;02.17&quot;W, 29T 520533 5117466 or 29T NM 20533 17466.</source>
-        <translation>Schreiben Sie ihn wie 46.208844 -8.733936, 46°12&apos;31.84&quot;N 8°44&apos;02.17&quot;W, 29T 520533 5117466 oder 29T NM 20533 17466.</translation>
+        <source>Write it like 46.208844 -8.733936, 46°12'31.84"N 8°44'02.17"W, 29T 520533 5117466 or 29T NM 20533 17466.</source>
+        <translation>Schreiben Sie ihn wie 46.208844 -8.733936, 46°12'31.84"N 8°44'02.17"W, 29T 520533 5117466 oder 29T NM 20533 17466.</translation>
     </message>
     <message>
         <source>This is too long to be a place.</source>
@@ -2772,15 +2836,15 @@
         <translation>Beide Teile sind Breiten.</translation>
     </message>
     <message>
-        <source>&quot;%1&quot; has both a sign and a letter.</source>
+        <source>"%1" has both a sign and a letter.</source>
         <translation>„%1“ hat ein Vorzeichen und einen Buchstaben.</translation>
     </message>
     <message>
-        <source>The latitude &quot;%1&quot; is beyond 90 degrees; without letters, latitude comes first.</source>
+        <source>The latitude "%1" is beyond 90 degrees; without letters, latitude comes first.</source>
         <translation>Die Breite „%1“ liegt jenseits von 90 Grad; ohne Buchstaben kommt die Breite zuerst.</translation>
     </message>
     <message>
-        <source>The longitude &quot;%1&quot; is beyond 180 degrees.</source>
+        <source>The longitude "%1" is beyond 180 degrees.</source>
         <translation>Die Länge „%1“ liegt jenseits von 180 Grad.</translation>
     </message>
     <message>
@@ -2788,7 +2852,7 @@
         <translation>Minuten und Sekunden liegen unter 60.</translation>
     </message>
     <message>
-        <source>place &quot;%1&quot;</source>
+        <source>place "%1"</source>
         <translation>Ort „%1“</translation>
     </message>
     <message>
@@ -2824,11 +2888,11 @@
         <translation>Die Projektionsbibliothek konnte nicht eingerichtet werden.</translation>
     </message>
     <message>
-        <source>%1 m east and %2 m north of the plane&apos;s origin</source>
+        <source>%1 m east and %2 m north of the plane's origin</source>
         <translation>%1 m östlich und %2 m nördlich vom Ursprung der Ebene</translation>
     </message>
     <message>
-        <source>The place is too far away to be shown in the map&apos;s plane (%1).</source>
+        <source>The place is too far away to be shown in the map's plane (%1).</source>
         <translation>Der Ort ist zu weit weg, um in der Ebene der Karte (%1) gezeigt zu werden.</translation>
     </message>
     <message>
@@ -2864,8 +2928,8 @@
         <translation>Installieren Sie das Paket proj-data neu.</translation>
     </message>
     <message>
-        <source>Write a course like S 68°05&apos;35&quot; W 472.68 ft, or 120 m 45, or curve right, radius 200 ft, arc 104.72 ft.</source>
-        <translation>Schreiben Sie eine Seite wie S 68°05&apos;35&quot; W 472.68 ft, oder 120 m 45, oder curve right, radius 200 ft, arc 104.72 ft.</translation>
+        <source>Write a course like S 68°05'35" W 472.68 ft, or 120 m 45, or curve right, radius 200 ft, arc 104.72 ft.</source>
+        <translation>Schreiben Sie eine Seite wie S 68°05'35" W 472.68 ft, oder 120 m 45, oder curve right, radius 200 ft, arc 104.72 ft.</translation>
     </message>
     <message>
         <source>The %1 is not over zero.</source>
@@ -2880,7 +2944,7 @@
         <translation>Nach der Richtung steht keine Länge.</translation>
     </message>
     <message>
-        <source>The curve says &quot;%1&quot; twice.</source>
+        <source>The curve says "%1" twice.</source>
         <translation>Die Kurve sagt zweimal „%1“.</translation>
     </message>
     <message>
@@ -2936,7 +3000,7 @@
         <translation>Die Zeile ist zu lang für eine Seite.</translation>
     </message>
     <message>
-        <source>line %1, &quot;%2&quot;</source>
+        <source>line %1, "%2"</source>
         <translation>Zeile %1, „%2“</translation>
     </message>
     <message>
@@ -3256,7 +3320,7 @@
         <translation>Der Server wird gefragt</translation>
     </message>
     <message>
-        <source>The server&apos;s answer is larger than %1.</source>
+        <source>The server's answer is larger than %1.</source>
         <translation>Die Antwort des Servers ist größer als %1.</translation>
     </message>
     <message>
@@ -3408,8 +3472,8 @@
         <translation>Nehmen Sie es aus der Adresse: Es wird erfragt, wenn der Server erreicht wird.</translation>
     </message>
     <message>
-        <source>The address holds a key, as its parameter &apos;%1&apos;, which no document may keep.</source>
-        <translation>Die Adresse enthält einen Schlüssel, als ihren Parameter &apos;%1&apos;, den kein Dokument aufbewahren darf.</translation>
+        <source>The address holds a key, as its parameter '%1', which no document may keep.</source>
+        <translation>Die Adresse enthält einen Schlüssel, als ihren Parameter '%1', den kein Dokument aufbewahren darf.</translation>
     </message>
     <message>
         <source>Write {key} in its place: the key is asked for when the server is reached.</source>
@@ -3420,8 +3484,8 @@
         <translation>Die Adresse sagt nicht, wo Zoomstufe, Spalte und Zeile einer Kachel stehen.</translation>
     </message>
     <message>
-        <source>Behind &apos;#&apos; the address says &apos;%1&apos;, which is not known.</source>
-        <translation>Hinter &apos;#&apos; sagt die Adresse &apos;%1&apos;, was nicht bekannt ist.</translation>
+        <source>Behind '#' the address says '%1', which is not known.</source>
+        <translation>Hinter '#' sagt die Adresse '%1', was nicht bekannt ist.</translation>
     </message>
     <message>
         <source>The server names addresses of its tiles that cannot be asked for.</source>
@@ -3440,7 +3504,7 @@
         <translation>Die Adresse enthält zwei verschiedene Schlüssel; einer kann abgesondert werden.</translation>
     </message>
     <message>
-        <source>Ask the server&apos;s owner for an address with one key.</source>
+        <source>Ask the server's owner for an address with one key.</source>
         <translation>Bitten Sie den Eigentümer des Servers um eine Adresse mit einem Schlüssel.</translation>
     </message>
     <message>
@@ -3496,12 +3560,12 @@
         <translation>Der Server antwortet mit einer Seite für Menschen und nicht mit einem Bild.</translation>
     </message>
     <message>
-        <source>The server&apos;s answer is neither a PNG nor a JPEG%1</source>
+        <source>The server's answer is neither a PNG nor a JPEG%1</source>
         <translation>Die Antwort des Servers ist weder PNG noch JPEG%1</translation>
     </message>
     <message>
-        <source> but &apos;%1&apos;.</source>
-        <translation> sondern &apos;%1&apos;.</translation>
+        <source> but '%1'.</source>
+        <translation> sondern '%1'.</translation>
     </message>
     <message>
         <source>Check the address; some servers answer so when they want a key.</source>
@@ -3524,7 +3588,7 @@
         <translation>Kacheln werden gelesen</translation>
     </message>
     <message>
-        <source>The server&apos;s answer is neither a PNG nor a JPEG.</source>
+        <source>The server's answer is neither a PNG nor a JPEG.</source>
         <translation>Die Antwort des Servers ist weder PNG noch JPEG.</translation>
     </message>
     <message>
@@ -3588,40 +3652,40 @@
         <translation>Die Adresse sagt nicht, welche Ebene.</translation>
     </message>
     <message>
-        <source>The server has no layer &apos;%1&apos;.</source>
-        <translation>Der Server hat keine Ebene &apos;%1&apos;.</translation>
+        <source>The server has no layer '%1'.</source>
+        <translation>Der Server hat keine Ebene '%1'.</translation>
     </message>
     <message>
         <source>Add the imagery anew and choose one of the layers that the server has now.</source>
         <translation>Fügen Sie das Luftbild neu hinzu, und wählen Sie eine der Ebenen, die der Server jetzt hat.</translation>
     </message>
     <message>
-        <source>The server offers &apos;%1&apos; neither as PNG nor as JPEG.</source>
-        <translation>Der Server bietet &apos;%1&apos; weder als PNG noch als JPEG an.</translation>
+        <source>The server offers '%1' neither as PNG nor as JPEG.</source>
+        <translation>Der Server bietet '%1' weder als PNG noch als JPEG an.</translation>
     </message>
     <message>
         <source>Choose another layer.</source>
         <translation>Wählen Sie eine andere Ebene.</translation>
     </message>
     <message>
-        <source>Behind &apos;#&apos; the address says tiles of &apos;%1&apos; pixels.</source>
-        <translation>Hinter &apos;#&apos; sagt die Adresse Kacheln von &apos;%1&apos; Pixeln.</translation>
+        <source>Behind '#' the address says tiles of '%1' pixels.</source>
+        <translation>Hinter '#' sagt die Adresse Kacheln von '%1' Pixeln.</translation>
     </message>
     <message>
         <source>Say 256 or 512.</source>
         <translation>Sagen Sie 256 oder 512.</translation>
     </message>
     <message>
-        <source>Behind &apos;#&apos; the address says the zooms &apos;%1&apos;.</source>
-        <translation>Hinter &apos;#&apos; sagt die Adresse die Zoomstufen &apos;%1&apos;.</translation>
+        <source>Behind '#' the address says the zooms '%1'.</source>
+        <translation>Hinter '#' sagt die Adresse die Zoomstufen '%1'.</translation>
     </message>
     <message>
         <source>Say the first and the deepest, such as zoom=0-19; the deepest that is read is 22.</source>
         <translation>Sagen Sie die erste und die tiefste, etwa zoom=0-19; die tiefste, die gelesen wird, ist 22.</translation>
     </message>
     <message>
-        <source>Behind &apos;#&apos; the address says the box &apos;%1&apos;.</source>
-        <translation>Hinter &apos;#&apos; sagt die Adresse das Rechteck &apos;%1&apos;.</translation>
+        <source>Behind '#' the address says the box '%1'.</source>
+        <translation>Hinter '#' sagt die Adresse das Rechteck '%1'.</translation>
     </message>
     <message>
         <source>Say west, south, east and north in degrees, such as box=-7.6,46.1,-7.4,46.3.</source>
@@ -3632,20 +3696,20 @@
         <translation>Die Adresse beschreibt keine Kacheln.</translation>
     </message>
     <message>
-        <source>Check what it says behind &apos;#&apos;.</source>
-        <translation>Prüfen Sie, was sie hinter &apos;#&apos; sagt.</translation>
+        <source>Check what it says behind '#'.</source>
+        <translation>Prüfen Sie, was sie hinter '#' sagt.</translation>
     </message>
     <message>
-        <source>The server does not offer &apos;%1&apos; in the grid &apos;%2&apos;.</source>
-        <translation>Der Server bietet &apos;%1&apos; nicht im Gitter &apos;%2&apos; an.</translation>
+        <source>The server does not offer '%1' in the grid '%2'.</source>
+        <translation>Der Server bietet '%1' nicht im Gitter '%2' an.</translation>
     </message>
     <message>
         <source>Add the imagery anew and choose one of those that it has now.</source>
         <translation>Fügen Sie das Luftbild neu hinzu, und wählen Sie eines, das er jetzt hat.</translation>
     </message>
     <message>
-        <source>The grid &apos;%1&apos; cannot be shown: %2.</source>
-        <translation>Das Gitter &apos;%1&apos; kann nicht gezeigt werden: %2.</translation>
+        <source>The grid '%1' cannot be shown: %2.</source>
+        <translation>Das Gitter '%1' kann nicht gezeigt werden: %2.</translation>
     </message>
     <message>
         <source>Choose a layer in another grid, such as GoogleMapsCompatible.</source>
@@ -3664,8 +3728,8 @@
         <translation>Fügen Sie das Luftbild neu hinzu, und stimmen Sie zu, wenn das richtig ist.</translation>
     </message>
     <message>
-        <source>The server has no tiles of &apos;%1&apos; in the grid &apos;%2&apos;.</source>
-        <translation>Der Server hat keine Kacheln von &apos;%1&apos; im Gitter &apos;%2&apos;.</translation>
+        <source>The server has no tiles of '%1' in the grid '%2'.</source>
+        <translation>Der Server hat keine Kacheln von '%1' im Gitter '%2'.</translation>
     </message>
     <message>
         <source>Choose another layer or grid.</source>
@@ -3708,24 +3772,24 @@
         <translation>Das virtuelle Mosaik hat mehr als 100 000 Quellen.</translation>
     </message>
     <message>
-        <source>The source &apos;%1&apos; of the virtual mosaic is not a file on this machine.</source>
-        <translation>Die Quelle &apos;%1&apos; des virtuellen Mosaiks ist keine Datei auf diesem Rechner.</translation>
+        <source>The source '%1' of the virtual mosaic is not a file on this machine.</source>
+        <translation>Die Quelle '%1' des virtuellen Mosaiks ist keine Datei auf diesem Rechner.</translation>
     </message>
     <message>
-        <source>The source &apos;%1&apos; lies outside the folder of the virtual mosaic.</source>
-        <translation>Die Quelle &apos;%1&apos; liegt außerhalb des Ordners des virtuellen Mosaiks.</translation>
+        <source>The source '%1' lies outside the folder of the virtual mosaic.</source>
+        <translation>Die Quelle '%1' liegt außerhalb des Ordners des virtuellen Mosaiks.</translation>
     </message>
     <message>
-        <source>The source &apos;%1&apos; of the virtual mosaic is no GeoTIFF, JPEG 2000, PNG or JPEG.</source>
-        <translation>Die Quelle &apos;%1&apos; des virtuellen Mosaiks ist weder GeoTIFF noch JPEG 2000, PNG oder JPEG.</translation>
+        <source>The source '%1' of the virtual mosaic is no GeoTIFF, JPEG 2000, PNG or JPEG.</source>
+        <translation>Die Quelle '%1' des virtuellen Mosaiks ist weder GeoTIFF noch JPEG 2000, PNG oder JPEG.</translation>
     </message>
     <message>
         <source>The server answers: %1.</source>
         <translation>Der Server antwortet: %1.</translation>
     </message>
     <message>
-        <source>This is no list of what a Web Map Tile Service offers, but &apos;%1&apos;.</source>
-        <translation>Das ist keine Liste dessen, was ein Web Map Tile Service anbietet, sondern &apos;%1&apos;.</translation>
+        <source>This is no list of what a Web Map Tile Service offers, but '%1'.</source>
+        <translation>Das ist keine Liste dessen, was ein Web Map Tile Service anbietet, sondern '%1'.</translation>
     </message>
     <message>
         <source>This is no list of what a Web Map Tile Service offers.</source>
@@ -3740,11 +3804,11 @@
         <translation>Fragen Sie, wer den Server betreibt, nach der Adresse seiner Capabilities.</translation>
     </message>
     <message>
-        <source>The server&apos;s answer has elements nested more than 32 deep.</source>
+        <source>The server's answer has elements nested more than 32 deep.</source>
         <translation>Die Antwort des Servers hat mehr als 32 tief verschachtelte Elemente.</translation>
     </message>
     <message>
-        <source>The server&apos;s answer has more than 2 million parts.</source>
+        <source>The server's answer has more than 2 million parts.</source>
         <translation>Die Antwort des Servers hat mehr als 2 Millionen Teile.</translation>
     </message>
     <message>
@@ -3764,15 +3828,15 @@
         <translation>Der Server antwortete mit einer Seite für Menschen und nicht mit einer Liste seiner Ebenen.</translation>
     </message>
     <message>
-        <source>The server&apos;s answer declares a document type or entities, which are not read.</source>
+        <source>The server's answer declares a document type or entities, which are not read.</source>
         <translation>Die Antwort des Servers deklariert einen Dokumenttyp oder Entities, die nicht gelesen werden.</translation>
     </message>
     <message>
-        <source>The server&apos;s answer is no XML.</source>
+        <source>The server's answer is no XML.</source>
         <translation>Die Antwort des Servers ist kein XML.</translation>
     </message>
     <message>
-        <source>The server&apos;s answer is not well-formed XML.</source>
+        <source>The server's answer is not well-formed XML.</source>
         <translation>Die Antwort des Servers ist kein wohlgeformtes XML.</translation>
     </message>
     <message>
@@ -4084,7 +4148,7 @@
         <translation>Der Schlüssel einer Wiederherstellungskopie hat nur Buchstaben, Ziffern und Bindestriche.</translation>
     </message>
     <message>
-        <source>&quot;%1&quot; is not a length: %2</source>
+        <source>"%1" is not a length: %2</source>
         <translation>„%1“ ist keine Länge: %2</translation>
     </message>
     <message>
@@ -4100,7 +4164,7 @@
         <translation>Es beginnt nicht mit einer Zahl.</translation>
     </message>
     <message>
-        <source>&quot;%1&quot; is not a number.</source>
+        <source>"%1" is not a number.</source>
         <translation>„%1“ ist keine Zahl.</translation>
     </message>
     <message>
@@ -4108,7 +4172,7 @@
         <translation>Die Zahl vor dem Bruch kann nicht gelesen werden.</translation>
     </message>
     <message>
-        <source>&quot;%1&quot; is not a fraction.</source>
+        <source>"%1" is not a fraction.</source>
         <translation>„%1“ ist kein Bruch.</translation>
     </message>
     <message>
@@ -4116,7 +4180,7 @@
         <translation>Der Bruch geht durch null.</translation>
     </message>
     <message>
-        <source>&quot;%1&quot; is not a unit of length known here.</source>
+        <source>"%1" is not a unit of length known here.</source>
         <translation>„%1“ ist keine Längeneinheit, die hier bekannt ist.</translation>
     </message>
     <message>
@@ -4160,7 +4224,7 @@
         <translation>Der Radius des Kreises ist null.</translation>
     </message>
     <message>
-        <source>Click a place on its rim, or type a radius such as &quot;150 ft&quot;.</source>
+        <source>Click a place on its rim, or type a radius such as "150 ft".</source>
         <translation>Klicken Sie einen Ort auf seinem Rand an, oder tippen Sie einen Radius wie „150 ft“ ein.</translation>
     </message>
     <message>
@@ -4192,7 +4256,7 @@
         <translation>Der Korridor hat keine Breite.</translation>
     </message>
     <message>
-        <source>Click beside its line, or type how far it reaches to each side, such as &quot;15 m&quot;.</source>
+        <source>Click beside its line, or type how far it reaches to each side, such as "15 m".</source>
         <translation>Klicken Sie neben seine Linie, oder tippen Sie ein, wie weit er nach jeder Seite reicht, etwa „15 m“.</translation>
     </message>
     <message>
@@ -4248,11 +4312,11 @@
         <translation>Nehmen Sie die Ecke außerhalb mit der Rücktaste zurück, oder drücken Sie Esc und beginnen neu.</translation>
     </message>
     <message>
-        <source>&quot;%1&quot; is not a number of degrees between 0 and 360.</source>
+        <source>"%1" is not a number of degrees between 0 and 360.</source>
         <translation>„%1“ ist keine Gradzahl zwischen 0 und 360.</translation>
     </message>
     <message>
-        <source>Type degrees, such as &quot;&lt;45&quot; for a bearing or &quot;90 right&quot; for a turn.</source>
+        <source>Type degrees, such as "&lt;45" for a bearing or "90 right" for a turn.</source>
         <translation>Tippen Sie Grade ein, etwa „&lt;45“ für eine Richtung oder „90 right“ für eine Wendung.</translation>
     </message>
     <message>
@@ -4260,7 +4324,7 @@
         <translation>Die Richtung %1° liegt nicht zwischen 0 und 360.</translation>
     </message>
     <message>
-        <source>Type a distance and a bearing clockwise from north, such as &quot;120 m 45&quot;.</source>
+        <source>Type a distance and a bearing clockwise from north, such as "120 m 45".</source>
         <translation>Tippen Sie eine Länge und eine Richtung im Uhrzeigersinn von Nord ein, etwa „120 m 45“.</translation>
     </message>
     <message>
@@ -4268,7 +4332,7 @@
         <translation>Es gibt keine letzte Strecke, von der aus gewendet werden kann.</translation>
     </message>
     <message>
-        <source>Type a bearing clockwise from north, such as &quot;120 m 45&quot; or &quot;&lt;45&quot;.</source>
+        <source>Type a bearing clockwise from north, such as "120 m 45" or "&lt;45".</source>
         <translation>Tippen Sie eine Richtung im Uhrzeigersinn von Nord ein, etwa „120 m 45“ oder „&lt;45“.</translation>
     </message>
     <message>
@@ -4276,7 +4340,7 @@
         <translation>Die Länge bis zur nächsten Ecke ist null.</translation>
     </message>
     <message>
-        <source>Type a distance and a bearing, such as &quot;120 m 45&quot;.</source>
+        <source>Type a distance and a bearing, such as "120 m 45".</source>
         <translation>Tippen Sie eine Länge und eine Richtung ein, etwa „120 m 45“.</translation>
     </message>
     <message>
@@ -4304,7 +4368,7 @@
         <translation>Eine Seite des Rechtecks ist null.</translation>
     </message>
     <message>
-        <source>Type both sides, such as &quot;120 m x 60 m 45&quot;.</source>
+        <source>Type both sides, such as "120 m x 60 m 45".</source>
         <translation>Tippen Sie beide Seiten ein, etwa „120 m x 60 m 45“.</translation>
     </message>
     <message>
@@ -4312,7 +4376,7 @@
         <translation>Das Rechteck hat keine Tiefe.</translation>
     </message>
     <message>
-        <source>Click beside its first side, or type how deep it is, such as &quot;60 m&quot;.</source>
+        <source>Click beside its first side, or type how deep it is, such as "60 m".</source>
         <translation>Klicken Sie neben seine erste Seite, oder tippen Sie ein, wie tief es ist, etwa „60 m“.</translation>
     </message>
     <message>
@@ -4328,7 +4392,7 @@
         <translation>Der Abstand hat noch keine Länge.</translation>
     </message>
     <message>
-        <source>Type it, such as &quot;1/4 mi&quot; or &quot;402.336 m&quot;, then press Enter.</source>
+        <source>Type it, such as "1/4 mi" or "402.336 m", then press Enter.</source>
         <translation>Tippen Sie sie ein, etwa „1/4 mi“ oder „402.336 m“, und drücken Sie die Eingabetaste.</translation>
     </message>
     <message>
@@ -4336,7 +4400,7 @@
         <translation>Ein Abstand von null schützt nichts.</translation>
     </message>
     <message>
-        <source>Type a distance such as &quot;1/4 mi&quot; or &quot;402.336 m&quot;.</source>
+        <source>Type a distance such as "1/4 mi" or "402.336 m".</source>
         <translation>Tippen Sie eine Länge wie „1/4 mi“ oder „402.336 m“ ein.</translation>
     </message>
     <message>
@@ -4372,7 +4436,7 @@
         <translation>die Geometrie</translation>
     </message>
     <message>
-        <source>A member &quot;type&quot; is missing, so it is not GeoJSON.</source>
+        <source>A member "type" is missing, so it is not GeoJSON.</source>
         <translation>Der Eintrag „type“ fehlt, es ist also kein GeoJSON.</translation>
     </message>
     <message>
@@ -4500,7 +4564,7 @@
         <translation>Ein Kreis braucht einen Radius über null.</translation>
     </message>
     <message>
-        <source>Type a length, such as &quot;150 m&quot;.</source>
+        <source>Type a length, such as "150 m".</source>
         <translation>Tippen Sie eine Länge, etwa „150 m“.</translation>
     </message>
     <message>
@@ -4532,11 +4596,11 @@
         <translation>Klicken Sie an, was gedreht oder skaliert werden soll.</translation>
     </message>
     <message>
-        <source>&quot;%1&quot; is no turn, factor or way.</source>
+        <source>"%1" is no turn, factor or way.</source>
         <translation>„%1“ ist keine Drehung, kein Faktor und kein Weg.</translation>
     </message>
     <message>
-        <source>Type &quot;30 right&quot;, &quot;15 left&quot;, &quot;x 1.5&quot;, &quot;150 %&quot;, or a distance and a bearing, such as &quot;20 m 45&quot;.</source>
+        <source>Type "30 right", "15 left", "x 1.5", "150 %", or a distance and a bearing, such as "20 m 45".</source>
         <translation>Tippen Sie „30 rechts“, „15 links“, „x 1.5“, „150 %“, oder Entfernung und Richtung, etwa „20 m 45“.</translation>
     </message>
     <message>
@@ -4560,7 +4624,7 @@
         <translation>Eine Form kann nicht um %1 skaliert werden.</translation>
     </message>
     <message>
-        <source>Type a factor over zero, such as &quot;x 1.5&quot; or &quot;150 %&quot;.</source>
+        <source>Type a factor over zero, such as "x 1.5" or "150 %".</source>
         <translation>Tippen Sie einen Faktor über null, etwa „x 1.5“ oder „150 %“.</translation>
     </message>
     <message>
@@ -4615,15 +4679,407 @@
         <source>Choose what is to be placed.</source>
         <translation>Wählen Sie, was gesetzt werden soll.</translation>
     </message>
+<message>
+        <source>%1 is locked.</source>
+        <translation>%1 ist fixiert.</translation>
+    </message>
+    <message>
+        <source>Unlock it first: Edit, Unlock, or its form.</source>
+        <translation>Lösen Sie es zuerst: Bearbeiten, Lösen, oder in seinem Formular.</translation>
+    </message>
+    <message>
+        <source>A corridor cannot reach %1 to a side.</source>
+        <translation>Ein Korridor kann nicht %1 nach einer Seite reichen.</translation>
+    </message>
+    <message>
+        <source>Type zero or more, such as "10 m left 25 m right".</source>
+        <translation>Tippen Sie null oder mehr, etwa „10 m links 25 m rechts“.</translation>
+    </message>
+    <message>
+        <source>One side is given twice.</source>
+        <translation>Eine Seite ist zweimal angegeben.</translation>
+    </message>
+    <message>
+        <source>Type each side once, such as "10 m left 25 m right".</source>
+        <translation>Tippen Sie jede Seite einmal, etwa „10 m links 25 m rechts“.</translation>
+    </message>
+    <message>
+        <source>"%1" has no side.</source>
+        <translation>„%1“ hat keine Seite.</translation>
+    </message>
+    <message>
+        <source>The last place lies on no boundary that could be followed.</source>
+        <translation>Der letzte Ort liegt auf keiner Grenze, der gefolgt werden könnte.</translation>
+    </message>
+    <message>
+        <source>Set a place on an edge of a fence or parcel, then press W.</source>
+        <translation>Setzen Sie einen Ort auf die Kante eines Zauns oder Flurstücks, dann drücken Sie W.</translation>
+    </message>
+    <message>
+        <source>The boundary is not that long.</source>
+        <translation>So lang ist die Grenze nicht.</translation>
+    </message>
+    <message>
+        <source>Type a shorter length, or press W for the other way round.</source>
+        <translation>Tippen Sie eine kürzere Strecke, oder drücken Sie W für die andere Richtung.</translation>
+    </message>
+    <message>
+        <source>That place does not lie on the boundary that is followed.</source>
+        <translation>Dieser Ort liegt nicht auf der Grenze, der gefolgt wird.</translation>
+    </message>
+    <message>
+        <source>Type how far along it, such as "120 m", or press Backspace to go straight.</source>
+        <translation>Tippen Sie, wie weit an ihr entlang, etwa „120 m“, oder gehen Sie mit der Rücktaste gerade.</translation>
+    </message>
+    <message>
+        <source>The boundary that is followed gives the direction.</source>
+        <translation>Die Grenze, der gefolgt wird, gibt die Richtung vor.</translation>
+    </message>
+    <message>
+        <source>row %1 of the pasted text</source>
+        <translation>Zeile %1 des eingefügten Texts</translation>
+    </message>
+    <message>
+        <source>This row has more than %1 cells.</source>
+        <translation>Diese Zeile hat mehr als %1 Zellen.</translation>
+    </message>
+    <message>
+        <source>Copy the columns of the coordinates alone.</source>
+        <translation>Kopieren Sie nur die Spalten der Koordinaten.</translation>
+    </message>
+    <message>
+        <source>This row has more than one place.</source>
+        <translation>Diese Zeile hat mehr als einen Ort.</translation>
+    </message>
+    <message>
+        <source>Copy one column of coordinates.</source>
+        <translation>Kopieren Sie nur eine Spalte mit Koordinaten.</translation>
+    </message>
+    <message>
+        <source>The latitude %1 is beyond 90 degrees.</source>
+        <translation>Die Breite %1 liegt über 90 Grad.</translation>
+    </message>
+    <message>
+        <source>Choose the other order, or correct the number.</source>
+        <translation>Wählen Sie die andere Reihenfolge, oder berichtigen Sie die Zahl.</translation>
+    </message>
+    <message>
+        <source>The longitude %1 is beyond 360 degrees.</source>
+        <translation>Die Länge %1 liegt über 360 Grad.</translation>
+    </message>
+    <message>
+        <source>Degrees are needed here; for metres of a grid write the zone in front, such as 29T 520533 5117466.</source>
+        <translation>Hier sind Grade nötig; vor Meter eines Gitters schreiben Sie die Zone, etwa 29T 520533 5117466.</translation>
+    </message>
+    <message>
+        <source>This row has fewer cells than the heading.</source>
+        <translation>Diese Zeile hat weniger Zellen als die Überschrift.</translation>
+    </message>
+    <message>
+        <source>Copy whole rows.</source>
+        <translation>Kopieren Sie ganze Zeilen.</translation>
+    </message>
+    <message>
+        <source>This row has %1 numbers, and nothing says which two are the place.</source>
+        <translation>Diese Zeile hat %1 Zahlen, und nichts sagt, welche zwei der Ort sind.</translation>
+    </message>
+    <message>
+        <source>Copy the two columns alone, or with a heading such as longitude and latitude.</source>
+        <translation>Kopieren Sie nur die zwei Spalten, oder mit einer Überschrift wie Länge und Breite.</translation>
+    </message>
+    <message>
+        <source>There is no place in this row.</source>
+        <translation>In dieser Zeile steht kein Ort.</translation>
+    </message>
+    <message>
+        <source>A row is, for example, 46.208844° N 8.733936° W, or two numbers in two columns.</source>
+        <translation>Eine Zeile ist zum Beispiel 46.208844° N 8.733936° W, oder zwei Zahlen in zwei Spalten.</translation>
+    </message>
+    <message>
+        <source>These are more than %1 rows.</source>
+        <translation>Das sind mehr als %1 Zeilen.</translation>
+    </message>
+    <message>
+        <source>Import them as a file instead.</source>
+        <translation>Importieren Sie sie stattdessen als Datei.</translation>
+    </message>
+    <message>
+        <source>This row has the latitude in another column than row %1.</source>
+        <translation>Diese Zeile hat die Breite in einer anderen Spalte als Zeile %1.</translation>
+    </message>
+    <message>
+        <source>Give all rows the same order.</source>
+        <translation>Geben Sie allen Zeilen dieselbe Reihenfolge.</translation>
+    </message>
+    <message>
+        <source>There are no rows of coordinates on the clipboard.</source>
+        <translation>In der Zwischenablage sind keine Zeilen mit Koordinaten.</translation>
+    </message>
+    <message>
+        <source>Copy them in a spreadsheet or as text, one place a row.</source>
+        <translation>Kopieren Sie sie aus einer Tabelle oder als Text, ein Ort je Zeile.</translation>
+    </message>
+    <message>
+        <source>Two bare numbers do not say which is the latitude.</source>
+        <translation>Zwei bloße Zahlen sagen nicht, welche die Breite ist.</translation>
+    </message>
+    <message>
+        <source>Say which order they have.</source>
+        <translation>Sagen Sie, welche Reihenfolge sie haben.</translation>
+    </message>
+    <message>
+        <source>A bearing is needed here.</source>
+        <translation>Hier ist eine Richtung nötig.</translation>
+    </message>
+    <message>
+        <source>Type degrees clockwise from north, such as 45.5, or N 45°30' E.</source>
+        <translation>Tippen Sie Grade von Nord im Uhrzeigersinn, etwa 45.5, oder N 45°30' E.</translation>
+    </message>
+    <message>
+        <source>Type a length such as 120 m, or delete the corner.</source>
+        <translation>Tippen Sie eine Länge wie 120 m, oder löschen Sie die Ecke.</translation>
+    </message>
+    <message>
+        <source>Leave some, or delete the whole fence.</source>
+        <translation>Lassen Sie einige stehen, oder löschen Sie den ganzen Zaun.</translation>
+    </message>
+    <message>
+        <source>The fence encloses nothing.</source>
+        <translation>Der Zaun umschließt nichts.</translation>
+    </message>
+    <message>
+        <source>Correct its shape, or leave it out.</source>
+        <translation>Berichtigen Sie seine Form, oder lassen Sie ihn aus.</translation>
+    </message>
+    <message>
+        <source>The copy of %1 is a drawn polygon: parcels lie where they lie.</source>
+        <translation>Die Kopie von %1 ist ein gezeichnetes Polygon: Flurstücke liegen, wo sie liegen.</translation>
+    </message>
+    <message>
+        <source>The copy of %1 lies where that lies, for it follows the same site.</source>
+        <translation>Die Kopie von %1 liegt an derselben Stelle, denn sie folgt demselben Schutzobjekt.</translation>
+    </message>
+    <message>
+        <source>The distance of the copy is not more than zero.</source>
+        <translation>Die Entfernung der Kopie ist nicht größer als null.</translation>
+    </message>
+    <message>
+        <source>Type a distance, such as 50 m.</source>
+        <translation>Geben Sie eine Entfernung ein, etwa 50 m.</translation>
+    </message>
+    <message>
+        <source>Nothing is left that far inside %1.</source>
+        <translation>So weit im Inneren von %1 bleibt nichts übrig.</translation>
+    </message>
+    <message>
+        <source>Type a shorter distance.</source>
+        <translation>Geben Sie eine kürzere Entfernung ein.</translation>
+    </message>
+    <message>
+        <source>The copy does not follow the site.</source>
+        <translation>Die Kopie folgt dem Schutzobjekt nicht.</translation>
+    </message>
+    <message>
+        <source>Copy %1 at a distance</source>
+        <translation>%1 im Abstand kopieren</translation>
+    </message>
+    <message>
+        <source>Nothing is chosen to duplicate.</source>
+        <translation>Es ist nichts gewählt, das verdoppelt werden kann.</translation>
+    </message>
+    <message>
+        <source>Duplicate %1</source>
+        <translation>%1 verdoppeln</translation>
+    </message>
+    <message>
+        <source>Duplicate %1 things</source>
+        <translation>%1 Dinge verdoppeln</translation>
+    </message>
+    <message>
+        <source>This needs two fences or more.</source>
+        <translation>Dazu braucht es mindestens zwei Zäune.</translation>
+    </message>
+    <message>
+        <source>Choose the others as well: click them with Shift held.</source>
+        <translation>Wählen Sie die anderen dazu: Klicken Sie sie mit gedrückter Umschalttaste an.</translation>
+    </message>
+    <message>
+        <source>Keep-ins and keep-outs cannot become one fence.</source>
+        <translation>Einsatzflächen und Sperrflächen können nicht ein Zaun werden.</translation>
+    </message>
+    <message>
+        <source>Choose fences of one kind, or take one out of another.</source>
+        <translation>Wählen Sie Zäune einer Art, oder nehmen Sie einen aus dem anderen heraus.</translation>
+    </message>
+    <message>
+        <source>It applies at other heights or times than %1, and one fence cannot say both.</source>
+        <translation>Er gilt in anderen Höhen oder zu anderen Zeiten als %1, und ein Zaun kann nicht beides sagen.</translation>
+    </message>
+    <message>
+        <source>Give both the same heights, times and switch first.</source>
+        <translation>Geben Sie beiden zuerst dieselben Höhen, Zeiten und denselben Schalter.</translation>
+    </message>
+    <message>
+        <source>%1 follows its site no more.</source>
+        <translation>%1 folgt seinem Schutzobjekt nicht mehr.</translation>
+    </message>
+    <message>
+        <source>The result lies in %1 parts: each is a fence.</source>
+        <translation>Das Ergebnis liegt in %1 Teilen: Jeder ist ein Zaun.</translation>
+    </message>
+    <message>
+        <source>Unite %1 and %2</source>
+        <translation>%1 und %2 vereinigen</translation>
+    </message>
+    <message>
+        <source>Unite %1 and %2 other fences</source>
+        <translation>%1 und %2 andere Zäune vereinigen</translation>
+    </message>
+    <message>
+        <source>The fences share nothing.</source>
+        <translation>Die Zäune haben nichts gemeinsam.</translation>
+    </message>
+    <message>
+        <source>Choose fences that overlap.</source>
+        <translation>Wählen Sie Zäune, die sich überlappen.</translation>
+    </message>
+    <message>
+        <source>Keep what %1 and %2 share</source>
+        <translation>Behalten, was %1 und %2 gemeinsam haben</translation>
+    </message>
+    <message>
+        <source>Keep what %1 and %2 other fences share</source>
+        <translation>Behalten, was %1 und %2 andere Zäune gemeinsam haben</translation>
+    </message>
+    <message>
+        <source>There is nothing to take out of %1.</source>
+        <translation>Es gibt nichts, das aus %1 herausgenommen werden kann.</translation>
+    </message>
+    <message>
+        <source>Nothing would be left of %1.</source>
+        <translation>Von %1 bliebe nichts übrig.</translation>
+    </message>
+    <message>
+        <source>Delete it instead, if that is meant.</source>
+        <translation>Löschen Sie ihn stattdessen, wenn das gemeint ist.</translation>
+    </message>
+    <message>
+        <source>The other fences do not overlap %1.</source>
+        <translation>Die anderen Zäune überlappen %1 nicht.</translation>
+    </message>
+    <message>
+        <source>Take %1 out of %2</source>
+        <translation>%1 aus %2 herausnehmen</translation>
+    </message>
+    <message>
+        <source>Take %1 fences out of %2</source>
+        <translation>%1 Zäune aus %2 herausnehmen</translation>
+    </message>
+    <message>
+        <source>Cut %1</source>
+        <translation>%1 zerschneiden</translation>
+    </message>
+    <message>
+        <source>Cut %1 fences</source>
+        <translation>%1 Zäune zerschneiden</translation>
+    </message>
+    <message>
+        <source>The line cuts no fence in two.</source>
+        <translation>Die Linie zerschneidet keinen Zaun.</translation>
+    </message>
+    <message>
+        <source>Let it cross from one side of a fence to the other.</source>
+        <translation>Führen Sie sie von einer Seite eines Zauns zur anderen.</translation>
+    </message>
+    <message>
+        <source>Fill the holes of %1</source>
+        <translation>Löcher von %1 füllen</translation>
+    </message>
+    <message>
+        <source>Fill the holes of %1 fences</source>
+        <translation>Löcher von %1 Zäunen füllen</translation>
+    </message>
+    <message>
+        <source>What lay in the holes of %1 is open to flight now.</source>
+        <translation>Was in den Löchern von %1 lag, darf jetzt beflogen werden.</translation>
+    </message>
+    <message>
+        <source>There is no hole to fill.</source>
+        <translation>Es gibt kein Loch, das gefüllt werden kann.</translation>
+    </message>
+    <message>
+        <source>Choose a fence that has holes.</source>
+        <translation>Wählen Sie einen Zaun, der Löcher hat.</translation>
+    </message>
+    <message>
+        <source>Make a polygon of %1</source>
+        <translation>%1 zum Polygon machen</translation>
+    </message>
+    <message>
+        <source>Make polygons of %1 fences</source>
+        <translation>%1 Zäune zu Polygonen machen</translation>
+    </message>
+    <message>
+        <source>It is a drawn polygon already.</source>
+        <translation>Er ist schon ein gezeichnetes Polygon.</translation>
+    </message>
+    <message>
+        <source>Choose a circle, a corridor, a setback or a fence of parcels.</source>
+        <translation>Wählen Sie einen Kreis, einen Korridor, eine Abstandsfläche oder einen Zaun aus Flurstücken.</translation>
+    </message>
+    <message>
+        <source>The line ends inside.</source>
+        <translation>Die Linie endet im Inneren.</translation>
+    </message>
+    <message>
+        <source>Let it begin and end outside of what it is to cut.</source>
+        <translation>Lassen Sie sie außerhalb dessen beginnen und enden, was sie zerschneiden soll.</translation>
+    </message>
+    <message>
+        <source>The line to cut along needs two different places.</source>
+        <translation>Die Schnittlinie braucht zwei verschiedene Orte.</translation>
+    </message>
+    <message>
+        <source>Set the next place of it.</source>
+        <translation>Setzen Sie ihren nächsten Ort.</translation>
+    </message>
+    <message>
+        <source>The surface cannot be cut there so that nothing of it is lost or added.</source>
+        <translation>Dort kann die Fläche nicht so zerschnitten werden, dass nichts verloren geht oder dazukommt.</translation>
+    </message>
+    <message>
+        <source>Move the line a little, away from the corners and edges beside it.</source>
+        <translation>Verschieben Sie die Linie ein wenig, fort von den Ecken und Kanten daneben.</translation>
+    </message>
+    <message>
+        <source>The line cuts nothing off.</source>
+        <translation>Die Linie schneidet nichts ab.</translation>
+    </message>
+    <message>
+        <source>Let it cross from one side to the other.</source>
+        <translation>Führen Sie sie von einer Seite zur anderen.</translation>
+    </message>
+    <message>
+        <source>The result cannot be rounded so that nothing of it is lost.</source>
+        <translation>Das Ergebnis kann nicht so gerundet werden, dass nichts davon verloren geht.</translation>
+    </message>
+    <message>
+        <source>The result cannot be rounded so that nothing is added to it.</source>
+        <translation>Das Ergebnis kann nicht so gerundet werden, dass nichts dazukommt.</translation>
+    </message>
+    <message>
+        <source>Move a corner where the boundaries run close to one another, and try again.</source>
+        <translation>Verschieben Sie eine Ecke, wo die Grenzen dicht beieinander verlaufen, und versuchen Sie es noch einmal.</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop</name>
     <message>
-        <source>&lt;h2&gt;Fencewright %1&lt;/h2&gt;&lt;p&gt;Prepares geofences, finds their faults before a flight finds them, and hands them out so that nothing permits more than what was approved.&lt;/p&gt;&lt;h3&gt;Cautions&lt;/h3&gt;&lt;p&gt;Fencewright prepares geofences; it does not replace the rules of the place, the permits they ask for, the aircraft&apos;s own limits, or the judgement of a licensed pilot, surveyor or biologist. Where they and this program differ, they hold.&lt;/p&gt;&lt;ul&gt;&lt;li&gt;Published setbacks are starting points. The local authority, the permit and the season decide.&lt;/li&gt;&lt;li&gt;Parcels and imagery are as good as their source and their date. A boundary that matters is surveyed.&lt;/li&gt;&lt;li&gt;A fence stops an aircraft only where its flight system holds it, reads it alike and keeps a margin for position error, reaction and braking. Test before you rely on it.&lt;/li&gt;&lt;li&gt;Fences are no substitute for watching the airspace and the people under it.&lt;/li&gt;&lt;li&gt;After handing out, compare what the device really holds with what was delivered.&lt;/li&gt;&lt;/ul&gt;&lt;h3&gt;Built from&lt;/h3&gt;&lt;p&gt;Qt (LGPL), GDAL (MIT), GEOS (LGPL), PROJ (MIT), SQLite (public domain), OpenSSL (Apache-2.0), JSON for Modern C++ (MIT), DejaVu fonts (Bitstream Vera licence).&lt;/p&gt;</source>
+        <source>&lt;h2&gt;Fencewright %1&lt;/h2&gt;&lt;p&gt;Prepares geofences, finds their faults before a flight finds them, and hands them out so that nothing permits more than what was approved.&lt;/p&gt;&lt;h3&gt;Cautions&lt;/h3&gt;&lt;p&gt;Fencewright prepares geofences; it does not replace the rules of the place, the permits they ask for, the aircraft's own limits, or the judgement of a licensed pilot, surveyor or biologist. Where they and this program differ, they hold.&lt;/p&gt;&lt;ul&gt;&lt;li&gt;Published setbacks are starting points. The local authority, the permit and the season decide.&lt;/li&gt;&lt;li&gt;Parcels and imagery are as good as their source and their date. A boundary that matters is surveyed.&lt;/li&gt;&lt;li&gt;A fence stops an aircraft only where its flight system holds it, reads it alike and keeps a margin for position error, reaction and braking. Test before you rely on it.&lt;/li&gt;&lt;li&gt;Fences are no substitute for watching the airspace and the people under it.&lt;/li&gt;&lt;li&gt;After handing out, compare what the device really holds with what was delivered.&lt;/li&gt;&lt;/ul&gt;&lt;h3&gt;Built from&lt;/h3&gt;&lt;p&gt;Qt (LGPL), GDAL (MIT), GEOS (LGPL), PROJ (MIT), SQLite (public domain), OpenSSL (Apache-2.0), JSON for Modern C++ (MIT), DejaVu fonts (Bitstream Vera licence).&lt;/p&gt;</source>
         <translation>&lt;h2&gt;Fencewright %1&lt;/h2&gt;&lt;p&gt;Bereitet Geozäune vor, findet ihre Fehler, bevor ein Flug sie findet, und gibt sie so heraus, dass nichts mehr erlaubt, als genehmigt wurde.&lt;/p&gt;&lt;h3&gt;Vorbehalte&lt;/h3&gt;&lt;p&gt;Fencewright bereitet Geozäune vor; es ersetzt weder die Vorschriften des Orts noch die Genehmigungen, die sie verlangen, noch die Grenzen des Fluggeräts, noch das Urteil lizenzierter Piloten, Vermesser oder Biologen. Wo diese und das Programm voneinander abweichen, gelten diese.&lt;/p&gt;&lt;ul&gt;&lt;li&gt;Veröffentlichte Abstände sind Ausgangspunkte. Es entscheiden die örtliche Behörde, die Genehmigung und die Jahreszeit.&lt;/li&gt;&lt;li&gt;Flurstücke und Luftbilder sind so gut wie ihre Quelle und ihr Datum. Eine Grenze, auf die es ankommt, wird vermessen.&lt;/li&gt;&lt;li&gt;Ein Zaun hält ein Fluggerät nur auf, wo dessen Flugsystem ihn hat, ihn gleich liest und einen Rand für Ortsfehler, Reaktion und Bremsweg einhält. Erproben Sie ihn, bevor Sie sich darauf verlassen.&lt;/li&gt;&lt;li&gt;Zäune ersetzen nicht den Blick auf den Luftraum und die Menschen darunter.&lt;/li&gt;&lt;li&gt;Vergleichen Sie nach der Herausgabe, was das Gerät wirklich hat, mit dem, was ausgeliefert wurde.&lt;/li&gt;&lt;/ul&gt;&lt;h3&gt;Gebaut aus&lt;/h3&gt;&lt;p&gt;Qt (LGPL), GDAL (MIT), GEOS (LGPL), PROJ (MIT), SQLite (gemeinfrei), OpenSSL (Apache-2.0), JSON for Modern C++ (MIT), DejaVu-Schriften (Bitstream-Vera-Lizenz).&lt;/p&gt;</translation>
     </message>
     <message>
-        <source>&quot;%1&quot; is not a day of the calendar.</source>
+        <source>"%1" is not a day of the calendar.</source>
         <translation>„%1“ ist kein Tag des Kalenders.</translation>
     </message>
     <message>
@@ -4631,7 +5087,7 @@
         <translation>Schreiben Sie ihn als 2026-05-14 oder 14 Mai 2026.</translation>
     </message>
     <message>
-        <source>&quot;%1&quot; does not name the first and the last day of a season.</source>
+        <source>"%1" does not name the first and the last day of a season.</source>
         <translation>„%1“ nennt nicht den ersten und den letzten Tag einer Jahreszeit.</translation>
     </message>
     <message>
@@ -5143,7 +5599,7 @@
         <translation>Koordinaten</translation>
     </message>
     <message>
-        <source>the file&apos;s own</source>
+        <source>the file's own</source>
         <translation>das der Datei</translation>
     </message>
     <message>
@@ -5185,6 +5641,24 @@
     <message>
         <source>File</source>
         <translation>Datei</translation>
+    </message>
+<message>
+        <source>%1 %2</source>
+        <comment>day and month</comment>
+        <translation>%1. %2</translation>
+    </message>
+    <message>
+        <source>%1 %2 %3</source>
+        <comment>day, month, year</comment>
+        <translation>%1. %2 %3</translation>
+    </message>
+    <message>
+        <source>Refused: %1 %2</source>
+        <translation>Abgewiesen: %1 %2</translation>
+    </message>
+    <message>
+        <source>Damaged: %1 %2</source>
+        <translation>Beschädigt: %1 %2</translation>
     </message>
 </context>
 <context>
@@ -5365,11 +5839,11 @@
         <translation>&amp;Beginnt bei</translation>
     </message>
     <message>
-        <source>True bearing of the deed&apos;s north: the grid&apos;s convergence, or the declination of its year</source>
+        <source>True bearing of the deed's north: the grid's convergence, or the declination of its year</source>
         <translation>Wahre Richtung des Nordens der Urkunde: die Meridiankonvergenz des Gitters, oder die Missweisung ihres Jahres</translation>
     </message>
     <message>
-        <source>Deed&apos;s &amp;north</source>
+        <source>Deed's &amp;north</source>
         <translation>&amp;Nord der Urkunde</translation>
     </message>
     <message>
@@ -5377,12 +5851,12 @@
         <translation>Seiten</translation>
     </message>
     <message>
-        <source>S 68°05&apos;35&quot; W 472.68 ft
+        <source>S 68°05'35" W 472.68 ft
 N 19-46-00 W 216.13 ft
 curve right, radius 200 ft, arc 104.72 ft
 120 m 45
 units: m, ft, ftUS, ch, yd, mi</source>
-        <translation>S 68°05&apos;35&quot; W 472.68 ft
+        <translation>S 68°05'35" W 472.68 ft
 N 19-46-00 W 216.13 ft
 curve right, radius 200 ft, arc 104.72 ft
 120 m 45
@@ -5899,8 +6373,8 @@ units: m, ft, ftUS, ch, yd, mi</translation>
         <translation>Abstand halten von</translation>
     </message>
     <message>
-        <source>all; or category = &apos;nest&apos;</source>
-        <translation>alle; oder category = &apos;nest&apos;</translation>
+        <source>all; or category = 'nest'</source>
+        <translation>alle; oder category = 'nest'</translation>
     </message>
     <message>
         <source>Only where</source>
@@ -6123,6 +6597,14 @@ units: m, ft, ftUS, ch, yd, mi</translation>
     <message>
         <source>Drag an edge parallel to itself</source>
         <translation>Eine Kante parallel verschieben</translation>
+    </message>
+<message>
+        <source>W</source>
+        <translation>W</translation>
+    </message>
+    <message>
+        <source>While drawing: along the boundary on which the last corner lies; the other way; straight</source>
+        <translation>Beim Zeichnen: entlang der Grenze, auf der die letzte Ecke liegt; andersherum; gerade</translation>
     </message>
 </context>
 <context>
@@ -6363,6 +6845,22 @@ Vertraulich</translation>
         <source>State</source>
         <translation>Zustand</translation>
     </message>
+<message>
+        <source>Locked</source>
+        <translation>Fixiert</translation>
+    </message>
+    <message>
+        <source>locked</source>
+        <translation>fixiert</translation>
+    </message>
+    <message>
+        <source>refused</source>
+        <translation>abgewiesen</translation>
+    </message>
+    <message>
+        <source>damaged</source>
+        <translation>beschädigt</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop::LedgerPanel</name>
@@ -6437,7 +6935,7 @@ Vertraulich</translation>
         <translation>Das Beispiel ist nicht da.</translation>
     </message>
     <message>
-        <source>Build the target &quot;samples&quot; to make it.</source>
+        <source>Build the target "samples" to make it.</source>
         <translation>Bauen Sie das Ziel „samples“, um es zu erzeugen.</translation>
     </message>
     <message>
@@ -6724,6 +7222,10 @@ Vertraulich</translation>
             <numerusform>%n ausgewählt</numerusform>
         </translation>
     </message>
+<message>
+        <source>Table…</source>
+        <translation>Tabelle …</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop::RecoveryDialog</name>
@@ -6933,7 +7435,7 @@ Vertraulich</translation>
         <translation>%1 Dinge eingefügt.</translation>
     </message>
     <message>
-        <source>Of another program&apos;s text, areas became keep-outs, and places and lines sites.</source>
+        <source>Of another program's text, areas became keep-outs, and places and lines sites.</source>
         <translation>Aus dem Text eines anderen Programms wurden Flächen zu Sperrflächen, Orte und Linien zu Schutzobjekten.</translation>
     </message>
     <message>
@@ -6951,6 +7453,21 @@ Vertraulich</translation>
     <message>
         <source>An edge over 180 degrees of longitude long was taken the short way, across the antimeridian.</source>
         <translation>Eine Kante von über 180 Längengraden wurde auf dem kurzen Weg genommen, über den 180. Meridian.</translation>
+    </message>
+<message numerus="yes">
+        <source>%n things</source>
+        <translation>
+            <numerusform>%n Ding</numerusform>
+            <numerusform>%n Dinge</numerusform>
+        </translation>
+    </message>
+    <message>
+        <source>Lock %1</source>
+        <translation>%1 fixieren</translation>
+    </message>
+    <message>
+        <source>Unlock %1</source>
+        <translation>%1 lösen</translation>
     </message>
 </context>
 <context>
@@ -7121,6 +7638,22 @@ Vertraulich</translation>
     <message>
         <source>without number</source>
         <translation>ohne Nummer</translation>
+    </message>
+<message>
+        <source>The corridor would have no width.</source>
+        <translation>Der Korridor hätte keine Breite.</translation>
+    </message>
+    <message>
+        <source>One side may be zero: change the other one first.</source>
+        <translation>Eine Seite darf null sein: Ändern Sie zuerst die andere.</translation>
+    </message>
+    <message>
+        <source>Left of the line</source>
+        <translation>Links der Linie</translation>
+    </message>
+    <message>
+        <source>Right of the line</source>
+        <translation>Rechts der Linie</translation>
     </message>
 </context>
 <context>
@@ -7467,8 +8000,8 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
         <translation>Nur wo</translation>
     </message>
     <message>
-        <source>all; or category = &apos;lease&apos; AND area &gt; 500</source>
-        <translation>alle; oder category = &apos;lease&apos; AND area &gt; 500</translation>
+        <source>all; or category = 'lease' AND area &gt; 500</source>
+        <translation>alle; oder category = 'lease' AND area &gt; 500</translation>
     </message>
     <message>
         <source>Asking …</source>
@@ -7871,6 +8404,26 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
         <source>Corners of neighbours that lie within 1 cm of each other</source>
         <translation>Ecken von Nachbarn, die innerhalb von 1 cm beieinander liegen</translation>
     </message>
+<message>
+        <source>Loc&amp;k</source>
+        <translation>Fi&amp;xieren</translation>
+    </message>
+    <message>
+        <source>Nothing changes what is chosen until it is unlocked</source>
+        <translation>Nichts ändert das Gewählte, bis es gelöst wird</translation>
+    </message>
+    <message>
+        <source>U&amp;nlock</source>
+        <translation>&amp;Lösen</translation>
+    </message>
+    <message>
+        <source>Co&amp;rners…</source>
+        <translation>E&amp;cken …</translation>
+    </message>
+    <message>
+        <source>The corners of the chosen fence as a table: to be typed, copied and pasted</source>
+        <translation>Die Ecken des ausgewählten Zauns als Tabelle: zum Tippen, Kopieren und Einfügen</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop::WordsDialog</name>
@@ -7942,15 +8495,15 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
         <translation>Der Tag, mit dem der Kalender beginnt.</translation>
     </message>
     <message>
-        <source>--theme is light or dark, not &quot;%1&quot;.</source>
+        <source>--theme is light or dark, not "%1".</source>
         <translation>--theme ist light oder dark, nicht „%1“.</translation>
     </message>
     <message>
-        <source>--language is en or de, not &quot;%1&quot;.</source>
+        <source>--language is en or de, not "%1".</source>
         <translation>--language ist en oder de, nicht „%1“.</translation>
     </message>
     <message>
-        <source>--date is a day such as 2026-05-14, not &quot;%1&quot;.</source>
+        <source>--date is a day such as 2026-05-14, not "%1".</source>
         <translation>--date ist ein Tag wie 2026-05-14, nicht „%1“.</translation>
     </message>
     <message>
@@ -7958,4 +8511,164 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
         <translation>Ein Dokument auf einmal.</translation>
     </message>
 </context>
-</TS>
+<context><name>fencewright::desktop::CornerModel</name><message>
+        <source>Line</source>
+        <translation>Linie</translation>
+    </message>
+    <message>
+        <source>Outline</source>
+        <translation>Umriss</translation>
+    </message>
+    <message>
+        <source>Hole %1</source>
+        <translation>Loch %1</translation>
+    </message>
+    <message>
+        <source>%1 %2, %3: %4</source>
+        <translation>%1 %2, %3: %4</translation>
+    </message>
+    <message>
+        <source>Ring</source>
+        <translation>Ring</translation>
+    </message>
+    <message>
+        <source>Corner</source>
+        <translation>Ecke</translation>
+    </message>
+    <message>
+        <source>Place</source>
+        <translation>Ort</translation>
+    </message>
+    <message>
+        <source>To the next</source>
+        <translation>Zur nächsten</translation>
+    </message>
+    <message>
+        <source>Bearing</source>
+        <translation>Richtung</translation>
+    </message>
+    <message>
+        <source>Move corner of %1</source>
+        <translation>Ecke von %1 verschieben</translation>
+    </message>
+</context><context><name>fencewright::desktop::CornersDialog</name><message>
+        <source>Corners</source>
+        <translation>Ecken</translation>
+    </message>
+    <message>
+        <source>Table of corners</source>
+        <translation>Tabelle der Ecken</translation>
+    </message>
+    <message>
+        <source>%1 (%2)</source>
+        <translation>%1 (%2)</translation>
+    </message>
+    <message>
+        <source>Insert</source>
+        <translation>Neue Ecke</translation>
+    </message>
+    <message>
+        <source>Delete</source>
+        <translation>Löschen</translation>
+    </message>
+    <message>
+        <source>Copy</source>
+        <translation>Kopieren</translation>
+    </message>
+    <message>
+        <source>Paste…</source>
+        <translation>Einfügen …</translation>
+    </message>
+    <message>
+        <source>Close</source>
+        <translation>Schließen</translation>
+    </message>
+    <message>
+        <source>%1, %2 corners</source>
+        <translation>%1, %2 Ecken</translation>
+    </message>
+    <message>
+        <source>Choose one polygon or corridor on the map.</source>
+        <translation>Wählen Sie ein Polygon oder einen Korridor auf der Karte.</translation>
+    </message>
+    <message>
+        <source>A line of one corner has no leg to put another on.</source>
+        <translation>Eine Linie mit einer Ecke hat keine Strecke für eine weitere.</translation>
+    </message>
+    <message>
+        <source>Add corner to %1</source>
+        <translation>Ecke zu %1 hinzufügen</translation>
+    </message>
+    <message>
+        <source>Delete corner of %1</source>
+        <translation>Ecke von %1 löschen</translation>
+    </message>
+    <message>
+        <source>Delete %1 corners of %2</source>
+        <translation>%1 Ecken von %2 löschen</translation>
+    </message>
+    <message>
+        <source>Instead of corner %1 of %2</source>
+        <translation>Statt Ecke %1 von %2</translation>
+    </message>
+    <message>
+        <source>Instead of the %1 chosen corners</source>
+        <translation>Statt der %1 ausgewählten Ecken</translation>
+    </message>
+    <message>
+        <source>After corner %1 of %2</source>
+        <translation>Nach Ecke %1 von %2</translation>
+    </message>
+    <message>
+        <source>Instead of all %1 corners of %2</source>
+        <translation>Statt aller %1 Ecken von %2</translation>
+    </message>
+    <message>
+        <source>Paste corners into %1</source>
+        <translation>Ecken in %1 einfügen</translation>
+    </message>
+</context><context><name>fencewright::desktop::PastedCornersDialog</name><message>
+        <source>Take them</source>
+        <translation>Übernehmen</translation>
+    </message>
+    <message>
+        <source>Pasted corners</source>
+        <translation>Eingefügte Ecken</translation>
+    </message>
+    <message>
+        <source>One corner was read.</source>
+        <translation>Eine Ecke wurde gelesen.</translation>
+    </message>
+    <message>
+        <source>%1 corners were read.</source>
+        <translation>%1 Ecken wurden gelesen.</translation>
+    </message>
+    <message>
+        <source>Two numbers a row, of which some are beyond 90:</source>
+        <translation>Zwei Zahlen je Zeile, von denen manche über 90 liegen:</translation>
+    </message>
+    <message>
+        <source>Two numbers a row do not say which is which. Their order is:</source>
+        <translation>Zwei Zahlen je Zeile sagen nicht, welche welche ist. Ihre Reihenfolge ist:</translation>
+    </message>
+    <message>
+        <source>latitude, then longitude</source>
+        <translation>Breite, dann Länge</translation>
+    </message>
+    <message>
+        <source>longitude, then latitude</source>
+        <translation>Länge, dann Breite</translation>
+    </message>
+    <message>
+        <source>Choose the order of the numbers first.</source>
+        <translation>Wählen Sie zuerst die Reihenfolge der Zahlen.</translation>
+    </message>
+    <message>
+        <source>It is %1.</source>
+        <translation>Sie ist %1.</translation>
+    </message>
+    <message>
+        <source>The first is %1, the last %2.</source>
+        <translation>Die erste ist %1, die letzte %2.</translation>
+    </message>
+</context></TS>

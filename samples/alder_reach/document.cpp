@@ -126,7 +126,8 @@ private:
         for (std::size_t index = 0; index < m_scene.road.size(); index += 4)
             road.push_back(m_scene.road[index]);
         model::Fence corridor =
-            fence("County road", FenceKind::KeepOut, model::Corridor{m_earth.line(road), stated("25 m")}, upTo("60 m"));
+            fence("County road", FenceKind::KeepOut,
+                  model::Corridor{m_earth.line(road), stated("25 m"), stated("25 m")}, upTo("60 m"));
         corridor.basis = {BasisKind::Permit, "Operating permit, condition 4: not over traffic", stated("25 m"),
                           model::Date{2026y / 4 / 2}, "Road authority of the county"};
         m_set.fences.append(corridor);

@@ -48,6 +48,7 @@ public:
     const QImage& picture() const { return m_picture; }
     desktop::MapCanvas& map() { return m_map; }
     session::OpenDocument& document() { return m_document; }
+    session::LiveAudit& audit() { return m_audit; }
     session::SourceLibrary& sources() { return m_sources; }
 
     /// The map's own painting is put off to paint().

@@ -87,7 +87,7 @@ model::FenceSet deliverySet() {
     road.geometry = model::LineString{{8.0, 50.02}, {8.02, 50.025}, {8.05, 50.02}};
     set.sites.append(road);
     Fence corridor = fence("Road strip", FenceKind::KeepOut,
-                           model::Corridor{{{8.0, 50.02}, {8.02, 50.025}, {8.05, 50.02}}, metres(30)});
+                           model::Corridor{{{8.0, 50.02}, {8.02, 50.025}, {8.05, 50.02}}, metres(30), metres(20)});
     corridor.band.ceiling = heightLimit(60, HeightReference::Ground);
     set.fences.append(corridor);
 

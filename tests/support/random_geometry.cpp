@@ -192,6 +192,51 @@ model::MultiPolygon RandomGeometry::surface() {
     return geometry::united(parts);
 }
 
+std::pair<model::MultiPolygon, model::MultiPolygon> RandomGeometry::neighbours() {
+    const auto here = spot();
+    const model::MultiPolygon first{{polygonAt(here)}};
+    auto there = here;
+    there.middle = here.at(between(-1.5, 1.5), between(-1.0, 1.0));
+    there.size *= magnitude(0.2, 2.0);
+    model::Polygon other = polygonAt(there);
+    const auto& corners = first.parts.front().shell.corners;
+    const double way = between(0.0, 1.0);
+    if (way < 0.15) { // the same line to and fro, with corners of its own upon it
+        other = {};
+        const auto count = static_cast<int>(corners.size());
+        const int from = whole(0, count - 1), edges = whole(1, count - 1);
+        for (int i = 0; i <= edges; ++i) {
+            const auto& a = corners[static_cast<std::size_t>((from + i) % count)];
+            const auto& b = corners[static_cast<std::size_t>((from + i + 1) % count)];
+            other.shell.corners.push_back(a);
+            if (const double share = between(0.1, 0.9); i < edges && chance(0.5))
+                other.shell.corners.push_back({std::lerp(a.lon, b.lon, share), std::lerp(a.lat, b.lat, share)});
+        }
+        other.shell.corners.push_back(here.at(between(-2, 2), between(1.5, 2)));
+    } else if (way < 0.3) { // moved by a little, or by nothing
+        other = first.parts.front();
+        const double by = chance(0.3) ? 0.0 : magnitude(1e-13, 1e-9);
+        for (auto& corner : other.shell.corners)
+            corner = {corner.lon + by, corner.lat - by / 3.0};
+        other.holes.clear();
+    } else if (way < 0.45) { // corners of one are corners of the other
+        for (auto& corner : other.shell.corners)
+            if (chance(0.3))
+                corner = corners[static_cast<std::size_t>(whole(0, static_cast<int>(corners.size()) - 1))];
+    }
+    if (!geometry::isValid(other))
+        other = polygonAt(there);
+    if (chance(0.1)) {
+        const auto turn = [](model::Ring& ring) {
+            for (auto& corner : ring.corners)
+                corner.lon -= 360.0;
+        };
+        turn(other.shell);
+        std::for_each(other.holes.begin(), other.holes.end(), turn);
+    }
+    return {first, {{other}}};
+}
+
 model::Polygon RandomGeometry::scribble() {
     const auto here = spot();
     model::Polygon polygon;

@@ -5,6 +5,7 @@
 
 #include <random>
 #include <string>
+#include <utility>
 
 namespace fencewright::tests {
 
@@ -29,6 +30,9 @@ public:
     [[nodiscard]] model::Polygon polygon();
     /// Valid, of one to five parts.
     [[nodiscard]] model::MultiPolygon surface();
+    /// Two valid surfaces that often overlap, or touch: along whole edges, in corners, along edges that one of them has
+    /// more corners on, or a turn of longitude apart.
+    [[nodiscard]] std::pair<model::MultiPolygon, model::MultiPolygon> neighbours();
     /// Most often not valid: corners anywhere.
     [[nodiscard]] model::Polygon scribble();
 

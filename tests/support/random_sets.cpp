@@ -168,6 +168,7 @@ private:
         site.positionError = length(10.0);
         site.positionSource = text();
         site.confidential = chance(2);
+        site.locked = chance(4);
         site.notes = text();
         return site;
     }
@@ -180,7 +181,7 @@ private:
         case 1:
             return Circle{around(0.01), length(3000.0)};
         case 2:
-            return Corridor{places(m_numbers == Numbers::Extreme ? 0 : 2, 5), length(200.0)};
+            return Corridor{places(m_numbers == Numbers::Extreme ? 0 : 2, 5), length(200.0), length(200.0)};
         case 3: {
             Setback setback{{idValue()}, length(1000.0)};
             if (!set.sites.empty() && !chance(4))
@@ -228,6 +229,7 @@ private:
             fence.basis.date = date();
         fence.basis.who = text();
         fence.enabled = !chance(4);
+        fence.locked = chance(4);
         fence.notes = text();
         return fence;
     }
@@ -240,6 +242,7 @@ private:
         home.kind = static_cast<HomeKind>(m_random() % 2);
         home.place = around(0.01);
         home.landingRadius = length(20.0);
+        home.locked = chance(4);
         home.notes = text();
         return home;
     }

@@ -65,7 +65,7 @@ model::Shape shape(const Json& properties, const Json& geometry) {
     if (type == "Point")
         return model::Circle{place(coordinates), metres(properties.at("metres"))};
     if (type == "LineString")
-        return model::Corridor{line(coordinates), metres(properties.at("metres"))};
+        return model::Corridor{line(coordinates), metres(properties.at("metres")), metres(properties.at("metres"))};
     if (type == "Polygon")
         return model::DrawnPolygon{polygon(coordinates)};
     if (type != "MultiPolygon")

@@ -4,6 +4,7 @@
 #include "desktop/canvas/hit.h"
 #include "desktop/canvas/map_furniture.h"
 #include "desktop/canvas/map_painter.h"
+#include "desktop/canvas/near_boundaries.h"
 #include "desktop/canvas/near_plane.h"
 #include "desktop/canvas/snap.h"
 #include "desktop/canvas/symbol.h"
@@ -112,7 +113,10 @@ struct MapCanvas::Parts {
                 [this](const model::Position& a, const model::Position& b) { return boxBetween(a, b); },
                 [this](const geometry::Box& box) { return sees(box); },
                 Length::metres(view.metresPerPixel()),
-                settings.sharesCorners()};
+                settings.sharesCorners(),
+                [this](const model::Position& place, Length reach) {
+                    return boundariesAt(outlined(), outlines.places(), painter.references().sources(), place, reach);
+                }};
     }
     /// What the pointer at that place means to the tool; finds what it snaps to.
     ToolEvent decoded(ToolEvent::Kind kind, const QPointF& at, Qt::KeyboardModifiers modifiers) {
@@ -213,6 +217,7 @@ struct MapCanvas::Parts {
     std::uint64_t gesture = 0;
     bool nudging = false; ///< the last that was done: the next nudge belongs to the same step
     QString hint;
+    std::optional<Corner> toldCorner; ///< that was chosen last
 
     QTimer zoomTimer;
     QPointF zoomAbout;
@@ -264,7 +269,12 @@ MapCanvas::MapCanvas(session::OpenDocument& document, session::OutlineCache& out
     connect(&sources, &session::SourceLibrary::listChanged, this, refresh);
     connect(&m_parts->painter.underlay(), &Underlay::ready, this, qOverload<>(&QWidget::update));
     connect(&m_parts->painter.underlay().tiles(), &TileLayer::sourceFailed, this,
-            [this](const QString&, const QString& words) { emit refused(words); });
+            [this, &sources](const QString& id, const QString& words) {
+                sources.noteTrouble(model::SourceId{id.toStdString()}, words);
+                emit refused(words);
+            });
+    connect(&m_parts->painter.underlay().tiles(), &TileLayer::sourceWhole, this,
+            [&sources](const QString& id) { sources.noteTrouble(model::SourceId{id.toStdString()}, {}); });
     connect(&m_parts->painter, &MapPainter::arrived, this, qOverload<>(&QWidget::update));
     connect(&outlines, &session::OutlineCache::settled, this, [this] {
         m_parts->fitWhenUntouched();
@@ -311,6 +321,13 @@ void MapCanvas::select(const Selection& selection) {
     m_parts->selection = selection;
     m_parts->nudging = false;
     emit selectionChanged(selection);
+    m_parts->settle();
+}
+
+std::optional<Corner> MapCanvas::chosenCorner() const { return m_parts->tool->chosenCorner(); }
+
+void MapCanvas::chooseCorner(const std::optional<Corner>& corner) {
+    m_parts->tool->chooseCorner(corner);
     m_parts->settle();
 }
 
@@ -707,7 +724,7 @@ void MapCanvas::Parts::refreshSources() {
         const QString id = QString::fromStdString(source.id.value);
         if (loaded->raster) {
             imagery.push_back({id, loaded->path, loaded->opening, loaded->raster, loaded->levels, loaded->tilePixels,
-                               source.opacity, loaded->spare});
+                               source.opacity, loaded->spare, loaded->glance});
         } else if (loaded->layer) {
             references.push_back({id, QString::fromStdString(source.name), loaded->layer,
                                   loaded->layer->column(source.labelField), loaded->layer->column(source.numberField),
@@ -800,6 +817,10 @@ void MapCanvas::Parts::settle() {
     if (words != hint) {
         hint = words;
         emit canvas.hintChanged(hint);
+    }
+    if (const auto chosen = tool->chosenCorner(); chosen != toldCorner) {
+        toldCorner = chosen;
+        emit canvas.cornerChosen(toldCorner);
     }
     canvas.setCursor(panFrom ? Qt::ClosedHandCursor : spaceHeld ? Qt::OpenHandCursor : tool->cursor());
     canvas.update();
@@ -1095,6 +1116,10 @@ void MapCanvas::keyPressEvent(QKeyEvent* event) {
     case Qt::Key_K:
         if (event->modifiers() == Qt::NoModifier)
             return send(ToolEvent::Kind::OtherKind);
+        break;
+    case Qt::Key_W:
+        if (event->modifiers() == Qt::NoModifier)
+            return send(ToolEvent::Kind::Follow);
         break;
     case Qt::Key_Shift:
         return parts.hoverAgain(event->modifiers() | Qt::ShiftModifier);

@@ -4,6 +4,7 @@
 
 #include "desktop/canvas/identify.h"
 #include "desktop/canvas/selection.h"
+#include "desktop/tools/corner.h"
 #include "desktop/tools/tool.h"
 #include "geodesy/map_plane.h"
 #include "geometry/spatial_index.h"
@@ -37,6 +38,10 @@ public:
 
     Selection selection() const;
     void select(const Selection& selection);
+
+    /// The corner of the selected fence that is chosen on the map; another one is chosen. None while drawing.
+    std::optional<Corner> chosenCorner() const;
+    void chooseCorner(const std::optional<Corner>& corner);
 
     /// Shows all fences, sites, homes and sources; without any, the last view.
     void zoomToAll();
@@ -87,6 +92,7 @@ public:
 signals:
     void selectionChanged(const fencewright::desktop::Selection& selection);
     void toolChanged(const QString& id);
+    void cornerChosen(const std::optional<fencewright::desktop::Corner>& corner);
     /// What the next click or key does; empty: nothing to say.
     void hintChanged(const QString& hint);
     /// The pointer moved over the map; `inside` is false when it left.

@@ -5,6 +5,7 @@
 #include "geodesy/edge_places.h"
 #include "geodesy/geodesic.h"
 #include "geodesy/local_frame.h"
+#include "geometry/boundary_path.h"
 #include "session/drawn_lines.h"
 
 #include <QCoreApplication>
@@ -23,8 +24,7 @@ struct Words {
     Q_DECLARE_TR_FUNCTIONS(Snapper)
 };
 
-// Where a line stands on an edge it was snapped there, or typed.
-constexpr double kStandsOnMetres = 0.005;
+constexpr double kStandsOnMetres = geometry::kStandsOn.inMetres();
 /// How far an edge may lie from the pointer for a parallel to be meant, in tolerances.
 constexpr double kParallelReach = 8.0;
 // Of very many edges under one pointer nobody means one in particular.

@@ -9,6 +9,8 @@ namespace {
 
 constexpr std::chrono::seconds kTriedAgain{30};
 constexpr std::size_t kFailedKept = 4096;
+constexpr double kNear = 0.5; // of the view's sides, beyond them
+constexpr std::size_t kMostLeft = 24;
 constexpr double kMuchShrunk = 1.5;
 constexpr double kWholly = 0.98; // of a tile covered: levels of a pyramid are rounded to whole pixels
 
@@ -44,7 +46,11 @@ bool isLike(const WantedLayer& a, const WantedLayer& b) {
 
 TileBoard::TileBoard(TileQueue& queue, qint64 byteLimit, QObject* parent)
     : QObject{parent}, m_queue{queue}, m_client{queue.join([this](MadeTile made) { take(std::move(made)); })},
-      m_store{byteLimit} {}
+      m_store{byteLimit} {
+    m_again.setSingleShot(true);
+    m_again.setInterval(kTriedAgain + std::chrono::milliseconds{100});
+    connect(&m_again, &QTimer::timeout, this, [this] { emit arrived({}); });
+}
 
 TileBoard::~TileBoard() { m_queue.leave(m_client); }
 
@@ -57,21 +63,48 @@ void TileBoard::showWithoutAsking(std::vector<WantedLayer> layers, const ViewTra
     m_queue.want(m_client, {});
 }
 
+void TileBoard::lend(const TileKey& key, QImage image, const QRectF& ground) {
+    m_store.put(key, {std::move(image), ground});
+}
+
 void TileBoard::keepOnly(const std::vector<std::uint64_t>& layers) {
     m_store.dropWhere(
         [&](const TileKey& key) { return std::find(layers.begin(), layers.end(), key.layer) == layers.end(); });
 }
 
+void TileBoard::keepWhatWasLeft(WantedLayer& layer, const WantedLayer& before, const ViewTransform& view) {
+    const QRectF seen = view.visiblePlane();
+    const QRectF near =
+        seen.adjusted(-seen.width() * kNear, -seen.height() * kNear, seen.width() * kNear, seen.height() * kNear);
+    const auto isWanted = [&](const TileKey& key) {
+        return std::any_of(layer.tiles.begin(), layer.tiles.end(),
+                           [&](const WantedTile& tile) { return tile.key == key; });
+    };
+    for (const auto* tiles : {&before.tiles, &before.left})
+        for (const WantedTile& tile : *tiles)
+            if (layer.left.size() < kMostLeft && !tile.standIn && tile.lane == TileJob::Lane::Local &&
+                !isWanted(tile.key) && !m_failed.contains(tile.key) && !m_store.find(tile.key) &&
+                planeOf(tile.ground, tile.key, layer).intersects(near))
+                layer.left.push_back(tile);
+}
+
 std::vector<TileJob> TileBoard::arrange(std::vector<WantedLayer> layers, const ViewTransform& view) {
-    if (m_planeNumber != view.planeNumber()) {
+    const bool isOtherPlane = m_planeNumber != view.planeNumber();
+    if (isOtherPlane) {
         m_planeNumber = view.planeNumber();
         m_store.dropWhere([&](const TileKey& key) { return key.plane != 0 && key.plane != m_planeNumber; });
         ++m_arrangement;
     } else if (!std::equal(layers.begin(), layers.end(), m_layers.begin(), m_layers.end(), isLike)) {
         ++m_arrangement;
     }
+    if (!isOtherPlane)
+        for (WantedLayer& layer : layers)
+            for (const WantedLayer& before : m_layers)
+                if (isLike(layer, before))
+                    keepWhatWasLeft(layer, before, view);
     m_layers = std::move(layers);
     m_complete = true;
+    settleTrouble();
 
     const auto now = Clock::now();
     std::vector<TileJob> jobs;
@@ -99,12 +132,16 @@ std::vector<TileJob> TileBoard::arrange(std::vector<WantedLayer> layers, const V
                 ask(tile, 1);
             }
         m_complete = m_complete && missing.empty();
+        const bool isLent = !missing.empty() && layer.lent && m_store.find(*layer.lent);
         for (const WantedTile& tile : layer.tiles)
-            if (tile.standIn && !isThere(tile.key)) {
+            if (tile.standIn && !(isLent && layer.lent->metresPerPixel <= tile.key.metresPerPixel * kMuchShrunk) &&
+                !isThere(tile.key)) {
                 const QRectF plane = planeOf(tile.ground, tile.key, layer);
                 if (std::any_of(missing.begin(), missing.end(), [&](const QRectF& m) { return m.intersects(plane); }))
                     ask(tile, 0);
             }
+        for (const WantedTile& tile : layer.left)
+            ask(tile, 2);
     }
     return jobs;
 }
@@ -124,11 +161,15 @@ void TileBoard::take(MadeTile made) {
         if (m_failed.size() >= kFailedKept)
             m_failed.clear();
         m_failed[made.key] = Clock::now() + kTriedAgain;
+        m_troubled.insert(made.key.layer);
+        if (!m_again.isActive())
+            m_again.start();
         emit failed(made.key.layer, made.fault);
         return;
     }
     if (wanted) {
         m_store.put(made.key, {std::move(made.image), made.ground});
+        settleTrouble();
         emit arrived(planeOf(made.ground, made.key, *layer));
         return;
     }
@@ -137,6 +178,21 @@ void TileBoard::take(MadeTile made) {
                                      [&](const WantedLayer& one) { return one.layer == made.key.layer; });
     if (isShown && (made.key.plane == 0 || made.key.plane == m_planeNumber))
         m_store.put(made.key, {std::move(made.image), made.ground});
+}
+
+void TileBoard::settleTrouble() {
+    for (const WantedLayer& layer : m_layers) {
+        if (!m_troubled.contains(layer.layer) || layer.tiles.empty())
+            continue;
+        const bool isWhole = std::all_of(layer.tiles.begin(), layer.tiles.end(), [&](const WantedTile& tile) {
+            return tile.standIn || m_store.find(tile.key);
+        });
+        if (!isWhole)
+            continue;
+        m_troubled.erase(layer.layer);
+        // Later: whoever hears of it may want another view, and this one is just being made.
+        QTimer::singleShot(0, this, [this, number = layer.layer] { emit whole(number); });
+    }
 }
 
 void TileBoard::paint(QPainter& painter, const ViewTransform& view, const QRectF& seen, TileQuality quality) {

@@ -2,6 +2,7 @@
 
 #include <QObject>
 #include <QPainter>
+#include <QTimer>
 
 #include "desktop/canvas/tile_queue.h"
 #include "desktop/canvas/tile_store.h"
@@ -9,6 +10,7 @@
 
 #include <chrono>
 #include <optional>
+#include <set>
 
 namespace fencewright::desktop {
 
@@ -30,8 +32,12 @@ struct WantedTile {
 struct WantedLayer {
     std::uint64_t layer = 0;
     double opacity = 1.0;
-    std::optional<QPointF> crsOrigin; ///< of the plane, where the raster's own tiles lie in it without warping
+    std::optional<QPointF> crsOrigin; ///< of the plane, where the raster lies in it without warping
+    std::optional<TileKey> lent;      ///< of a picture of all of it, see TileBoard::lend()
     std::vector<WantedTile> tiles;
+    /// What came into sight and left it before it was made, and is still near: made after all else, so that the way
+    /// back is ready. The board's own.
+    std::vector<WantedTile> left;
     /// What a thread does to make one of them.
     std::function<decltype(TileJob::make)(const WantedTile& tile)> maker;
 };
@@ -49,6 +55,8 @@ public:
     void show(std::vector<WantedLayer> layers, const ViewTransform& view);
     /// The same, but nothing is asked for: the next view follows at once.
     void showWithoutAsking(std::vector<WantedLayer> layers, const ViewTransform& view);
+    /// A coarse picture of all of a layer, which is there before any view asked for it: it stands in like a tile.
+    void lend(const TileKey& key, QImage image, const QRectF& ground);
     /// Drops the tiles of all other layers.
     void keepOnly(const std::vector<std::uint64_t>& layers);
 
@@ -66,6 +74,8 @@ signals:
     /// What is seen in that part of the plane changed.
     void arrived(const QRectF& plane);
     void failed(quint64 layer, const QString& words);
+    /// Of a layer that failed: all that the view shows of it is there now.
+    void whole(quint64 layer);
 
 private:
     using Clock = std::chrono::steady_clock;
@@ -76,8 +86,10 @@ private:
         const QImage* image = nullptr;
     };
 
+    void keepWhatWasLeft(WantedLayer& layer, const WantedLayer& before, const ViewTransform& view);
     std::vector<TileJob> arrange(std::vector<WantedLayer> layers, const ViewTransform& view);
     void take(MadeTile made);
+    void settleTrouble();
     std::vector<Other> othersOf(const WantedLayer& layer, const QRectF& seenPlane) const;
     void paintStandIn(QPainter& painter, const ViewTransform& view, const WantedTile& missing, const QRectF& plane,
                       const std::vector<Other>& others, TileQuality quality);
@@ -87,6 +99,8 @@ private:
     TileStore m_store;
     std::vector<WantedLayer> m_layers;
     std::map<TileKey, Clock::time_point> m_failed; ///< when it is tried again
+    std::set<std::uint64_t> m_troubled;            ///< layers of which some failed, until all of it is there
+    QTimer m_again;                                ///< for nobody may ask before
     std::uint64_t m_planeNumber = 0;
     std::uint64_t m_arrangement = 0;
     bool m_complete = true;

@@ -45,6 +45,24 @@ bool isNorthUp(const raster::RasterDescription& raster) {
            std::abs(std::log2(-g[5] / g[1])) < 0.5;
 }
 
+/// Where the CRS has the plane's origin, if the raster lies in the plane as it lies in its CRS.
+std::optional<QPointF> crsOriginFor(const raster::RasterDescription* raster, const ViewTransform& view) {
+    const geodesy::MapPlane::Definition& plane = view.plane().definition();
+    if (!raster || plane.crs.empty() || plane.crs != raster->crsDefinition || plane.upAzimuthDegrees != 0.0 ||
+        !isNorthUp(*raster))
+        return std::nullopt;
+    const auto origin = view.plane().originInCrs();
+    return origin ? std::optional{QPointF{origin->x, origin->y}} : std::nullopt;
+}
+
+/// The picture of all of a raster that was there before any tile.
+TileKey glanceKey(std::uint64_t layer, const ImagerySource& source) {
+    constexpr int ofNoLevel = -1;
+    const double pixels = std::min(source.glance->width, source.glance->height);
+    const double metres = source.raster->geotransform[1] * std::min(source.raster->width, source.raster->height);
+    return {layer, 0, ofNoLevel, metres / pixels, 0, 0};
+}
+
 /// Whether it is so large that its corners, far out of the map's plane, do not tell where it lies there.
 bool isContinental(const raster::RasterDescription& raster) {
     constexpr double kDegrees = 30.0;
@@ -69,6 +87,11 @@ TileLayer::TileLayer(TileQueue& queue, QObject* parent) : QObject{parent}, m_boa
         for (const Layer& layer : m_layers)
             if (layer.number == number && m_failed.insert(number).second)
                 emit sourceFailed(layer.source.id, words);
+    });
+    connect(&m_board, &TileBoard::whole, this, [this](quint64 number) {
+        for (const Layer& layer : m_layers)
+            if (layer.number == number && m_failed.erase(number) > 0)
+                emit sourceWhole(layer.source.id);
     });
 }
 
@@ -115,12 +138,24 @@ void TileLayer::setSources(std::vector<ImagerySource> sources) {
                                                                               source.spare);
         source.spare.reset(); // of what is shown no more, nothing stays open
         layer.source = std::move(source);
+        if (same == m_layers.end())
+            lendGlance(layer);
         numbers.push_back(layer.number);
         layers.push_back(std::move(layer));
     }
     m_layers = std::move(layers);
     m_board.keepOnly(numbers);
     m_queue.closeUnused();
+}
+
+void TileLayer::lendGlance(const Layer& layer) {
+    const ImagerySource& source = layer.source;
+    if (!source.glance || !source.raster || !isNorthUp(*source.raster))
+        return;
+    const auto& g = source.raster->geotransform;
+    const QRectF ground{QPointF{g[0], g[3] + g[5] * source.raster->height},
+                        QPointF{g[0] + g[1] * source.raster->width, g[3]}};
+    m_board.lend(glanceKey(layer.number, source), imageOf(*source.glance), ground);
 }
 
 void TileLayer::show(const ViewTransform& view, double pixelRatio) {
@@ -154,6 +189,9 @@ std::vector<WantedLayer> TileLayer::wanted(const ViewTransform& view, double pix
         WantedLayer one;
         one.layer = layer.number;
         one.opacity = layer.source.opacity;
+        one.crsOrigin = crsOriginFor(layer.source.raster.get(), view);
+        if (one.crsOrigin && layer.source.glance)
+            one.lent = glanceKey(layer.number, layer.source);
         if (!addNative(one, layer, view, scale))
             addWarped(one, layer, view, scale);
         all.push_back(std::move(one));
@@ -162,17 +200,11 @@ std::vector<WantedLayer> TileLayer::wanted(const ViewTransform& view, double pix
 }
 
 bool TileLayer::addNative(WantedLayer& wanted, const Layer& layer, const ViewTransform& view, double scale) const {
-    const geodesy::MapPlane::Definition& plane = view.plane().definition();
     const raster::RasterDescription* raster = layer.source.raster.get();
     const auto& levels = layer.source.levels;
-    if (!raster || levels.empty() || layer.source.tilePixels <= 0 || plane.crs.empty() ||
-        plane.crs != raster->crsDefinition || plane.upAzimuthDegrees != 0.0 || !isNorthUp(*raster))
-        return false;
-    const auto origin = view.plane().originInCrs();
-    if (!origin)
+    if (!wanted.crsOrigin || levels.empty() || layer.source.tilePixels <= 0)
         return false;
     const auto& g = raster->geotransform;
-    wanted.crsOrigin = QPointF{origin->x, origin->y};
 
     const auto metresOf = [&](std::size_t level) { return g[1] * levels[level].scaleX; };
     std::size_t chosen = 0;

@@ -21,7 +21,8 @@ struct ImagerySource {
     std::vector<raster::PyramidLevel> levels; ///< see raster::Dataset::levels(); empty: it is always warped
     int tilePixels = 0;                       ///< see raster::Dataset::tilePixels()
     double opacity = 1.0;
-    std::shared_ptr<session::SpareDataset> spare{}; ///< the same raster, open already; may be null
+    std::shared_ptr<session::SpareDataset> spare{};        ///< the same raster, open already; may be null
+    std::shared_ptr<const raster::PaintedPixels> glance{}; ///< a coarse picture of all of it; may be null
 };
 
 /// Imagery in tiles. Where the map is drawn in a raster's own plane these are parts of its own pyramid, painted as they
@@ -60,8 +61,9 @@ public:
 signals:
     /// What is seen in that part of the plane changed.
     void tileArrived(const QRectF& plane);
-    /// A part of a source could not be read; said once for each.
+    /// A part of a source could not be read; said once, until all that is seen of it is there.
     void sourceFailed(const QString& id, const QString& words);
+    void sourceWhole(const QString& id);
 
 private:
     struct Layer {
@@ -73,13 +75,14 @@ private:
     };
 
     std::vector<WantedLayer> wanted(const ViewTransform& view, double pixelRatio, int coarser);
+    void lendGlance(const Layer& layer);
     bool addNative(WantedLayer& wanted, const Layer& layer, const ViewTransform& view, double scale) const;
     void addWarped(WantedLayer& wanted, Layer& layer, const ViewTransform& view, double scale) const;
 
     TileBoard m_board;
     TileQueue& m_queue;
     std::vector<Layer> m_layers;
-    std::set<std::uint64_t> m_failed; ///< of which it was said
+    std::set<std::uint64_t> m_failed; ///< of which it was said that a part cannot be read
     std::uint64_t m_nextNumber = 1;
 };
 

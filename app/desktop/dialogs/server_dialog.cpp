@@ -250,6 +250,9 @@ void ServerDialog::takeService(const raster::ServerDescription& found) {
             item->setText(tr("%1 (cannot be shown: %2)").arg(text(one.title), text(one.reason)));
             item->setToolTip(item->text());
             item->setFlags(Qt::NoItemFlags);
+            QFont slanted = item->font();
+            slanted.setItalic(true);
+            item->setFont(slanted);
         } else if (first < 0) {
             first = m_layers->row(item);
         }

@@ -15,6 +15,25 @@ namespace {
 
 const QString kGeoJson = QStringLiteral("application/geo+json"); // RFC 7946, 12
 
+/// What stands for a thing in the set; null where it is gone.
+struct FoundIn {
+    const model::FenceSet& set;
+
+    const model::Fence* operator()(const model::FenceId& id) const { return set.fences.find(id); }
+    const model::Site* operator()(const model::SiteId& id) const { return set.sites.find(id); }
+    const model::Home* operator()(const model::HomeId& id) const { return set.homes.find(id); }
+};
+
+model::Edit replacing(const model::FenceSet& set, model::Fence fence) {
+    return model::replaceFence(set, std::move(fence), {});
+}
+model::Edit replacing(const model::FenceSet& set, model::Site site) {
+    return model::replaceSite(set, std::move(site), {});
+}
+model::Edit replacing(const model::FenceSet& set, model::Home home) {
+    return model::replaceHome(set, std::move(home), {});
+}
+
 } // namespace
 
 SelectionFlow::SelectionFlow(QWidget& window, session::OpenDocument& document, session::LiveAudit& audit,
@@ -83,8 +102,48 @@ void SelectionFlow::cut() {
     if (!copySelected(title))
         return;
     const QString words = m_messages.words();
+    const int step = m_document.undoStack().index();
     m_map.deleteSelection();
-    m_messages.showNote(words);
+    if (m_document.undoStack().index() != step) // else what is locked stays, and the refusal is to be read
+        m_messages.showNote(words);
+}
+
+bool SelectionFlow::hasSelected(bool locked) const {
+    const FoundIn found{m_document.set()};
+    const auto& things = m_map.selection().things();
+    return std::any_of(things.begin(), things.end(), [&](const Thing& thing) {
+        return std::visit(
+            [&](const auto& id) {
+                const auto* one = found(id);
+                return one && one->locked == locked;
+            },
+            thing);
+    });
+}
+
+void SelectionFlow::setLocked(bool locked) {
+    model::Edit all;
+    QString name;
+    for (const Thing& thing : m_map.selection().things())
+        std::visit(
+            [&](const auto& id) {
+                const auto* now = FoundIn{m_document.set()}(id);
+                if (!now || now->locked == locked)
+                    return;
+                auto after = *now;
+                after.locked = locked;
+                name = QString::fromStdString(after.name);
+                // Each is replaced where it stands: all are made against the set as it is.
+                model::Edit one = replacing(m_document.set(), std::move(after));
+                std::move(one.changes.begin(), one.changes.end(), std::back_inserter(all.changes));
+            },
+            thing);
+    if (all.changes.empty())
+        return;
+    const int count = int(all.changes.size());
+    const QString words = count == 1 ? name : tr("%n things", nullptr, count);
+    all.title = (locked ? tr("Lock %1") : tr("Unlock %1")).arg(words).toStdString();
+    m_document.push(std::move(all));
 }
 
 void SelectionFlow::paste() {

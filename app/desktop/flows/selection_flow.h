@@ -25,6 +25,11 @@ public:
     void cut();
     void paste();
 
+    /// Locks all that is selected, or unlocks it, in one step.
+    void setLocked(bool locked);
+    /// Whether something selected is locked, or is not.
+    bool hasSelected(bool locked) const;
+
 private:
     bool copySelected(const QString& title);
 

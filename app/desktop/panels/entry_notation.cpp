@@ -10,13 +10,17 @@
 namespace fencewright::desktop {
 namespace {
 
-QString tr(const char* text) { return QCoreApplication::translate("EntryNotation", text); }
+QString tr(const char* text, const char* about = nullptr) {
+    return QCoreApplication::translate("EntryNotation", text, about);
+}
 
 QString monthName(std::chrono::month month) {
     return session::languageLocale().standaloneMonthName(int(unsigned(month)), QLocale::ShortFormat);
 }
 
-QString yearDayText(model::YearDay day) { return QString::number(unsigned(day.day())) + " " + monthName(day.month()); }
+QString yearDayText(model::YearDay day) {
+    return tr("%1 %2", "day and month").arg(unsigned(day.day())).arg(monthName(day.month()));
+}
 
 std::optional<unsigned> monthFrom(const QString& word) {
     if (word.size() < 3)
@@ -58,7 +62,7 @@ QString plain(const model::HeightLimit& limit) {
 } // namespace
 
 QString dateWords(model::Date date) {
-    return QString{"%1 %2 %3"}
+    return tr("%1 %2 %3", "day, month, year")
         .arg(unsigned(date.day()))
         .arg(session::languageLocale().standaloneMonthName(int(unsigned(date.month())), QLocale::LongFormat))
         .arg(int(date.year()));
@@ -93,7 +97,7 @@ std::optional<model::Season> seasonFrom(const QString& text) {
     const QString typed = text.trimmed();
     if (typed.isEmpty())
         return {};
-    static const QRegularExpression between{QStringLiteral("\\s*(–|—|\\s-\\s|\\bto\\b|\\buntil\\b)\\s*")};
+    static const QRegularExpression between{QStringLiteral("\\s*(–|—|\\s-\\s|\\bto\\b|\\bbis\\b|\\buntil\\b)\\s*")};
     const QStringList ends = typed.split(between);
     if (ends.size() == 2)
         if (const auto from = yearDayFrom(ends[0]), to = yearDayFrom(ends[1]); from && to)

@@ -85,9 +85,23 @@ struct ShapeFields {
         fields.push_back(std::move(centre));
     }
     void operator()(const model::Corridor&) const {
-        fields.push_back(lengthField<model::Corridor>("fenceHalfWidth", tr("To each side"), tr("Change width of %1"),
-                                                      &model::Corridor::halfWidth, LengthRange::Positive));
         const auto* of = &settings;
+        const auto width = [&](const char* name, const QString& label, StatedLength model::Corridor::*member) {
+            FormField field =
+                lengthField<model::Corridor>(name, label, tr("Change width of %1"), member, LengthRange::NotNegative);
+            field.write = fence.write(tr("Change width of %1"), [of, member](model::Fence& one, const QString& typed) {
+                auto* corridor = std::get_if<model::Corridor>(&one.shape);
+                if (!corridor)
+                    return;
+                corridor->*member = lengthFrom(typed, of->unitSystem(), LengthRange::NotNegative);
+                if (corridor->left.length == Length{} && corridor->right.length == Length{})
+                    throw Fault{tr("The corridor would have no width.").toStdString(), "",
+                                tr("One side may be zero: change the other one first.").toStdString()};
+            });
+            fields.push_back(std::move(field));
+        };
+        width("fenceLeft", tr("Left of the line"), &model::Corridor::left);
+        width("fenceRight", tr("Right of the line"), &model::Corridor::right);
         fields.push_back(statement("fenceLine", tr("Line"), [of](const model::Fence& one) {
             const auto* corridor = std::get_if<model::Corridor>(&one.shape);
             if (!corridor)
@@ -323,6 +337,7 @@ std::vector<FormField> fenceFields(session::OpenDocument& document, const sessio
     enabled.write =
         fence.write(tr("Switch %1"), [](model::Fence& one, const QString& typed) { one.enabled = !typed.isEmpty(); });
     fields.push_back(std::move(enabled));
+    fields.push_back(lockField(fence, "fenceLocked"));
     FormField notes;
     notes.kind = Kind::Notes;
     notes.name = "fenceNotes";

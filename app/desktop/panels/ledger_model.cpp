@@ -87,12 +87,15 @@ LedgerModel::Row LedgerModel::fenceRow(const Made& made) const {
                                                  : text(units::formatArea(made.outlined->area, made.system));
     row.inForce = made.inForce;
     row.worst = made.worst;
+    row.locked = fence.locked;
     const QString season = seasonText(fence.period.season);
     row.more = tr("%1\nBasis: %2\nSeason: %3")
                    .arg(row.name, fence.basis.citation.empty() ? tr("none given") : text(fence.basis.citation),
                         season.isEmpty() ? tr("the whole year") : season);
     if (!fence.enabled)
         row.more += "\n" + tr("Switched off");
+    if (fence.locked)
+        row.more += "\n" + tr("Locked");
     return row;
 }
 
@@ -157,9 +160,11 @@ void LedgerModel::rebuild() {
                  text(site.name),
                  text(site.category),
                  site.positionError.length > Length{} ? "± " + lengthText(site.positionError, system) : QString{},
-                 site.confidential ? tr("%1\nConfidential").arg(text(site.name)) : text(site.name),
+                 (site.confidential ? tr("%1\nConfidential").arg(text(site.name)) : text(site.name)) +
+                     (site.locked ? "\n" + tr("Locked") : QString{}),
                  true,
-                 {}});
+                 {},
+                 site.locked});
         break;
     case LedgerPage::Homes:
         for (const model::Home& home : set.homes) {
@@ -169,9 +174,10 @@ void LedgerModel::rebuild() {
                               text(home.name),
                               alternate ? tr("alternate") : tr("home"),
                               lengthText(home.landingRadius, system),
-                              text(home.name),
+                              text(home.name) + (home.locked ? "\n" + tr("Locked") : QString{}),
                               true,
-                              {}});
+                              {},
+                              home.locked});
         }
         break;
     case LedgerPage::Sources:
@@ -192,6 +198,11 @@ void LedgerModel::rebuild() {
                     row.third = tr("missing");
                     row.worst = audit::Severity::Doubt;
                     row.more = loaded->words;
+                }
+                if (!loaded->trouble.isEmpty()) {
+                    row.third = raster::isServerAddress(source.path) ? tr("refused") : tr("damaged");
+                    row.worst = audit::Severity::Doubt;
+                    row.more = loaded->trouble;
                 }
             }
             m_rows.push_back(std::move(row));
@@ -225,6 +236,8 @@ QVariant LedgerModel::data(const QModelIndex& index, int role) const {
             parts << tr("keep-out");
         if (!row.inForce)
             parts << tr("not in force");
+        if (row.locked)
+            parts << tr("locked");
         if (row.worst)
             parts << (*row.worst == audit::Severity::Error ? tr("has an error") : tr("has a finding"));
         return parts.join(", ");

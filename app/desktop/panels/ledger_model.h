@@ -46,6 +46,7 @@ public:
         QString more;        ///< the tooltip
         bool inForce = true; ///< enabled and in its period; sources: visible
         std::optional<audit::Severity> worst;
+        bool locked = false;
     };
 
     LedgerModel(session::OpenDocument& document, session::OutlineCache& outlines, session::LiveAudit& audit,

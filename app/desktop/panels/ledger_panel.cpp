@@ -25,6 +25,7 @@ LedgerPage pageOf(const Thing& thing) { return LedgerPage(thing.index()); }
 
 constexpr int kRowHeight = 26;
 constexpr int kMarkWidth = 24;
+constexpr int kLockSize = 13;
 
 class RowDelegate : public QStyledItemDelegate {
 public:
@@ -49,6 +50,11 @@ public:
             box.setLeft(box.left() + 24);
             if (selected)
                 font.setWeight(QFont::DemiBold);
+            if (row.locked) {
+                const QRect mark{box.right() - kLockSize, box.center().y() - kLockSize / 2, kLockSize, kLockSize};
+                m_appearance.icon(QStringLiteral(":/icons/locked.svg")).paint(painter, mark);
+                box.setRight(mark.left() - 4);
+            }
         }
         int flags = Qt::AlignVCenter | Qt::TextSingleLine;
         if (index.column() == 2)

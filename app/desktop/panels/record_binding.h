@@ -113,4 +113,21 @@ private:
     std::vector<IdType> m_ids;
 };
 
+/// The check box that locks a thing, or several.
+template <class T> FormField lockField(const RecordBinding<T>& thing, const char* name) {
+    FormField field;
+    field.kind = FormField::Kind::Check;
+    field.name = name;
+    field.label = QCoreApplication::translate("Selection", "Locked: nothing changes it");
+    field.read = thing.read([](const T& one) { return one.locked ? "1" : ""; });
+    // What it does is told by the change itself: of several, some may be locked already.
+    field.write = [thing](const QString& typed) {
+        const bool locked = !typed.isEmpty();
+        thing.change(locked ? QCoreApplication::translate("Selection", "Lock %1")
+                            : QCoreApplication::translate("Selection", "Unlock %1"),
+                     [locked](T& one) { one.locked = locked; });
+    };
+    return field;
+}
+
 } // namespace fencewright::desktop

@@ -188,6 +188,12 @@ void RecordPanel::rebuild() {
             fields = sourceFields(m_document, m_sources, *source);
         }
     }
+    for (FormField& field : fields)
+        if (field.name == "fenceCorners" || field.name == "fenceLine") {
+            field.kind = FormField::Kind::Action;
+            field.choices = {tr("Table…")};
+            field.write = [this](const QString&) { emit cornersRequested(); };
+        }
     m_form->setFields(std::move(fields));
     restate();
 }
@@ -280,7 +286,7 @@ void RecordPanel::restate() {
     m_locate->setText(table ? tr("Connect…") : tr("Locate…"));
     m_locate->setVisible((failed && !server) || kept);
     m_connect->setVisible(server);
-    m_retry->setVisible(failed || kept);
+    m_retry->setVisible(failed || kept || (loaded && !loaded->trouble.isEmpty()));
     if (source && there) {
         const auto index = set.sources.indexOf(*source);
         m_raise->setEnabled(index + 1 < set.sources.size());

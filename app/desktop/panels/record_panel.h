@@ -30,6 +30,7 @@ public:
 signals:
     void zoomRequested();
     void removeRequested();
+    void cornersRequested();
     void formLeft();
     void locateRequested(const fencewright::model::SourceId& id);
     void connectRequested(const fencewright::model::SourceId& id);

@@ -20,8 +20,8 @@ QString text(const std::string& words) { return QString::fromStdString(words); }
 StatusLine::StatusLine(session::OpenDocument& document, session::BackgroundJobs& jobs, session::LiveAudit& audit,
                        session::Settings& settings, QWidget* parent)
     : QWidget{parent}, m_document{document}, m_jobs{jobs}, m_audit{audit}, m_settings{settings},
-      m_place{new QLabel{this}}, m_grid{new QLabel{this}}, m_home{new QLabel{this}}, m_hint{new QLabel{this}},
-      m_job{new QLabel{this}}, m_progress{new QProgressBar{this}}, m_cancel{new QPushButton{tr("Cancel"), this}},
+      m_place{new QLabel{this}}, m_grid{new QLabel{this}}, m_home{new QLabel{this}}, m_job{new QLabel{this}},
+      m_progress{new QProgressBar{this}}, m_cancel{new QPushButton{tr("Cancel"), this}},
       m_upWord{new QLabel{tr("Up"), this}}, m_up{new QLineEdit{this}}, m_state{new QLabel{this}} {
     setObjectName("statusLine");
     setAttribute(Qt::WA_StyledBackground);
@@ -29,10 +29,6 @@ StatusLine::StatusLine(session::OpenDocument& document, session::BackgroundJobs&
     m_place->setObjectName("statusPlace");
     m_grid->setObjectName("statusGrid");
     m_home->setObjectName("statusHome");
-    m_hint->setObjectName("statusHint");
-    m_hint->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
-    m_hint->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
-    m_hint->installEventFilter(this);
     m_job->setObjectName("statusJob");
     m_cancel->setObjectName("statusCancel");
     m_state->setObjectName("statusState");
@@ -58,7 +54,7 @@ StatusLine::StatusLine(session::OpenDocument& document, session::BackgroundJobs&
     row->addWidget(m_place);
     row->addWidget(m_grid);
     row->addWidget(m_home);
-    row->addWidget(m_hint, 1);
+    row->addStretch(1);
     auto* job = new QHBoxLayout;
     job->setSpacing(8);
     job->addWidget(m_job);
@@ -124,12 +120,6 @@ void StatusLine::showPointer(const model::Position& place, bool inside) {
     }
 }
 
-void StatusLine::showHint(const QString& hint) {
-    m_hintWords = hint;
-    m_hint->setToolTip(hint);
-    fitHint();
-}
-
 void StatusLine::showUp(double trueAzimuthDegrees) {
     m_upAzimuth = trueAzimuthDegrees;
     if (!m_up->hasFocus()) {
@@ -164,13 +154,7 @@ bool StatusLine::eventFilter(QObject* watched, QEvent* event) {
             return true;
         }
     }
-    if (watched == m_hint && event->type() == QEvent::Resize)
-        fitHint();
     return QWidget::eventFilter(watched, event);
-}
-
-void StatusLine::fitHint() {
-    m_hint->setText(m_hint->fontMetrics().elidedText(m_hintWords, Qt::ElideRight, m_hint->width()));
 }
 
 void StatusLine::watch(session::BackgroundJob* job) {

@@ -16,8 +16,7 @@ class QPushButton;
 
 namespace fencewright::desktop {
 
-/// The line at the bottom: where the pointer is, what the tool waits for, what is running, and whether all is audited
-/// and saved.
+/// The line at the bottom: where the pointer is, what is running, and whether all is audited and saved.
 class StatusLine : public QWidget {
     Q_OBJECT
 
@@ -26,8 +25,6 @@ public:
                session::Settings& settings, QWidget* parent = nullptr);
 
     void showPointer(const model::Position& place, bool inside);
-    /// What the tool waits for; shortened where the line is full, whole in the tip.
-    void showHint(const QString& hint);
     /// The true azimuth that is up on the map.
     void showUp(double trueAzimuthDegrees);
 
@@ -41,7 +38,6 @@ protected:
     bool eventFilter(QObject* watched, QEvent* event) override;
 
 private:
-    void fitHint();
     void enterUp();
     void watch(session::BackgroundJob* job);
     void showJob();
@@ -54,7 +50,6 @@ private:
     QLabel* m_place;
     QLabel* m_grid;
     QLabel* m_home;
-    QLabel* m_hint;
     QLabel* m_job;
     QProgressBar* m_progress;
     QPushButton* m_cancel;
@@ -62,7 +57,6 @@ private:
     QLineEdit* m_up;
     QLabel* m_state;
     double m_upAzimuth = 0.0;
-    QString m_hintWords;
     QPointer<session::BackgroundJob> m_shown;
     QDateTime m_saved; ///< the time of the file
 };

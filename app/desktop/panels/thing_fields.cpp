@@ -124,6 +124,7 @@ std::vector<FormField> siteFields(session::OpenDocument& document, const session
         one.confidential = !typed.isEmpty();
     });
     fields.push_back(std::move(confidential));
+    fields.push_back(lockField(site, "siteLocked"));
     if (alone)
         fields.push_back(notesField(site, "siteNotes"));
     return fields;
@@ -164,6 +165,7 @@ std::vector<FormField> homeFields(session::OpenDocument& document, const session
         one.landingRadius = lengthFrom(typed, of->unitSystem(), LengthRange::Positive);
     });
     fields.push_back(std::move(radius));
+    fields.push_back(lockField(home, "homeLocked"));
     if (alone)
         fields.push_back(notesField(home, "homeNotes"));
     return fields;
@@ -185,12 +187,18 @@ std::vector<FormField> sourceFields(session::OpenDocument& document, session::So
             return tr("Being read …");
         if (loaded->state == session::LoadedSource::State::Failed)
             return loaded->words;
-        if (loaded->raster)
-            return tr("%1, %2 × %3 pixels, %4")
-                .arg(text(loaded->raster->format))
-                .arg(loaded->raster->width)
-                .arg(loaded->raster->height)
-                .arg(loaded->raster->crs.empty() ? tr("place unknown") : text(loaded->raster->crs));
+        if (loaded->raster) {
+            const QString what =
+                tr("%1, %2 × %3 pixels, %4")
+                    .arg(text(loaded->raster->format))
+                    .arg(loaded->raster->width)
+                    .arg(loaded->raster->height)
+                    .arg(loaded->raster->crs.empty() ? tr("place unknown") : text(loaded->raster->crs));
+            if (loaded->trouble.isEmpty())
+                return what;
+            return (raster::isServerAddress(one.path) ? tr("Refused: %1 %2") : tr("Damaged: %1 %2"))
+                .arg(loaded->trouble, what);
+        }
         if (loaded->layer) {
             const QString what = tr("%1, features read: %2, left out: %3, %4")
                                      .arg(text(loaded->layer->about().format))

@@ -3,11 +3,13 @@
 #include <QCoreApplication>
 
 #include "desktop/tools/line_entry.h"
+#include "desktop/tools/side_widths.h"
 #include "desktop/tools/tool.h"
 
 namespace fencewright::desktop {
 
-/// Draws a corridor: a line, then how far it reaches to each side.
+/// Draws a corridor: a line, then how far it reaches to each side. A click beside the line sets both widths; with Shift
+/// it sets that of its side alone, and the next click the other one.
 class CorridorTool final : public Tool {
     Q_DECLARE_TR_FUNCTIONS(CorridorTool)
 
@@ -22,16 +24,23 @@ public:
     }
 
 private:
-    /// The line stands, and its width is being set.
+    /// The line stands, and its widths are being set.
     struct Widening {
         model::LineString line;
         model::Position pointer;
-        std::optional<StatedLength> typed;
+        bool eachAlone = false; ///< Shift is held
+        SideWidths set;         ///< one side at most: with both, the corridor is done
+        std::optional<SideWidths> typed;
+
+        bool hasSide() const { return set.left || set.right; }
     };
 
-    static StatedLength widthOf(const Widening& widening);
+    /// What would stand if it were finished now. A side that nothing gives is none.
+    static SideWidths widthsNow(const Widening& widening);
     ToolAnswer widen(const ToolEvent& event, const ToolScene& scene);
-    ToolAnswer finish(StatedLength width, const ToolScene& scene);
+    /// A width that is given, clicked or typed: with both the corridor is done.
+    ToolAnswer take(const SideWidths& given, const ToolScene& scene);
+    ToolAnswer finish(const SideWidths& widths, const ToolScene& scene);
 
     model::FenceKind m_kind = model::FenceKind::KeepOut;
     LineEntry m_line{LineEntry::Closing::Open};

@@ -144,7 +144,7 @@ Grip GripFinder::onLines(const model::Fence& fence, const ToolEvent& event, cons
 
 std::optional<Edge> GripFinder::edgeAt(const ToolEvent& event, const ToolScene& scene) {
     const model::Fence* fence = selectedFence(scene);
-    if (!fence)
+    if (!fence || fence->locked)
         return std::nullopt;
     ToolEvent edgewise = event;
     edgewise.parallel = true;
@@ -154,7 +154,7 @@ std::optional<Edge> GripFinder::edgeAt(const ToolEvent& event, const ToolScene& 
 }
 
 Grip GripFinder::at(const ToolEvent& event, const ToolScene& scene, const std::optional<Edge>& chosen) {
-    if (const model::Fence* fence = selectedFence(scene)) {
+    if (const model::Fence* fence = selectedFence(scene); fence && !fence->locked) {
         if (Grip grip = onLines(*fence, event, scene, chosen); !std::holds_alternative<std::monostate>(grip))
             return grip;
         if (const auto* circle = std::get_if<model::Circle>(&fence->shape)) {

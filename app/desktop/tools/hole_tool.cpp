@@ -62,7 +62,7 @@ ToolAnswer HoleTool::handle(const ToolEvent& event, const ToolScene& scene) {
         throw Fault{phrase("core", "The fence that the hole was for is gone."), "",
                     phrase("core", "Press Escape and begin again.")};
     model::Fence fence = *scene.set.fences.find(*m_fence);
-    const model::Ring hole{onFirstTurn(m_line.places())};
+    const model::Ring hole{onFirstTurn(m_line.closedRing())};
     if (!geometry::contains(surfaceOf(*drawn), model::MultiPolygon{{{hole, {}}}}))
         throw Fault{phrase("core", "The hole does not lie inside %1, or overlaps another.")(fence.name), "",
                     phrase("core", "Take the corner outside back with Backspace, or press Escape and begin again.")};
@@ -87,8 +87,8 @@ QString HoleTool::hint(const ToolScene&) const {
     if (m_line.empty())
         return tr("Hole: click its first corner inside a drawn polygon.");
     if (m_line.places().size() < kFewestCorners)
-        return tr("Hole: click the next corner, or type distance and bearing. Esc drops it.");
-    return tr("Hole: click the next corner, or type distance and bearing. Enter closes.");
+        return m_line.hintWith(tr("Hole: click the next corner, or type distance and bearing. Esc drops it."));
+    return m_line.hintWith(tr("Hole: click the next corner, or type distance and bearing. Enter closes."));
 }
 
 } // namespace fencewright::desktop

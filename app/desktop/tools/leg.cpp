@@ -53,8 +53,14 @@ double degreesOf(std::string_view word) {
     return *degrees;
 }
 
-/// 1 for right, -1 for left, in English or in the person's language; also by their first letters.
-std::optional<double> sideOf(std::string_view word) {
+/// The direction in which the leg arrives.
+double lastAzimuth(const model::Position& before, const model::Position& from) {
+    return geodesy::inverse(from, before).azimuthAtStart.inDegrees() + 180.0;
+}
+
+} // namespace
+
+std::optional<double> sideWord(std::string_view word) {
     const QString typed = QString::fromUtf8(word.data(), qsizetype(word.size())).toLower();
     const auto is = [&](const char* side) {
         const QString own = QCoreApplication::translate("Leg", side).toLower();
@@ -67,13 +73,6 @@ std::optional<double> sideOf(std::string_view word) {
         return -1.0;
     return std::nullopt;
 }
-
-/// The direction in which the leg arrives.
-double lastAzimuth(const model::Position& before, const model::Position& from) {
-    return geodesy::inverse(from, before).azimuthAtStart.inDegrees() + 180.0;
-}
-
-} // namespace
 
 Leg parseLeg(std::string_view text, units::System unitless) {
     text = trimmed(text);
@@ -113,7 +112,7 @@ TypedLeg parseTypedLeg(std::string_view text, units::System unitless) {
         leg.bearing = Angle::degrees(degreesOf(rest));
         return leg;
     }
-    if (const auto side = sideOf(lastWord(text))) {
+    if (const auto side = sideWord(lastWord(text))) {
         text = trimmed(text.substr(0, text.size() - lastWord(text).size()));
         const std::string_view angle = lastWord(text);
         leg.turn = Angle::degrees(*side * degreesOf(angle));

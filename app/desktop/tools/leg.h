@@ -39,6 +39,8 @@ TypedLeg parseTypedLeg(std::string_view text, units::System unitless);
 /// The coordinates that were typed, where a text is meant as a place and not as a distance and a bearing: by its
 /// letters (which include those of directions), a sign, a colon, or a comma between two numbers.
 std::optional<model::Position> typedPlace(const std::string& text);
+/// 1 for "right", -1 for "left", in English or in the person's language; also by their first letters. None: neither.
+std::optional<double> sideWord(std::string_view word);
 
 /// Where the leg leads. @param towards  the direction where the leg has none.
 model::Position endOf(const Leg& leg, const model::Position& from, const model::Position& towards);

@@ -6,6 +6,8 @@
 namespace fencewright::desktop {
 namespace {
 
+constexpr std::size_t kMostLabelled = 200;
+
 QString words(Length length, units::System units) { return QString::fromStdString(units::formatLength(length, units)); }
 
 /// Along geodesics from place to place.
@@ -87,7 +89,8 @@ ToolPreview MeasureTool::preview(const ToolScene& scene) const {
             preview.line.push_back(places.front());
         preview.handles = places;
     }
-    for (std::size_t i = 1; i < preview.line.size(); ++i)
+    // Along a boundary there may be thousands: nobody reads them.
+    for (std::size_t i = 1; i < preview.line.size() && preview.line.size() <= kMostLabelled; ++i)
         if (!preview.follows || i + 1 < preview.line.size())
             preview.labels.emplace_back(model::Position{(preview.line[i - 1].lon + preview.line[i].lon) / 2.0,
                                                         (preview.line[i - 1].lat + preview.line[i].lat) / 2.0},
@@ -111,8 +114,9 @@ QString MeasureTool::hint(const ToolScene&) const {
     if (m_line.empty())
         return tr("Click where to measure from.");
     if (m_line.places().size() < 3)
-        return tr("Click the next place, or type a distance and a bearing. Enter ends the line.");
-    return tr("Click the next place; the first one closes a ring and gives its area. Enter ends the line.");
+        return m_line.hintWith(tr("Click the next place, or type a distance and a bearing. Enter ends the line."));
+    return m_line.hintWith(
+        tr("Click the next place; the first one closes a ring and gives its area. Enter ends the line."));
 }
 
 QString MeasureTool::typedPrompt() const {

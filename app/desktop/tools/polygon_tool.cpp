@@ -22,7 +22,7 @@ ToolAnswer PolygonTool::handle(const ToolEvent& event, const ToolScene& scene) {
     if (m_line.places().size() < kFewestCorners)
         throw Fault{phrase("core", "A fence needs at least three corners."), "",
                     phrase("core", "Click the next corner, or press Escape.")};
-    ToolAnswer answer = addedFence(scene, m_kind, model::DrawnPolygon{{{onFirstTurn(m_line.places())}, {}}});
+    ToolAnswer answer = addedFence(scene, m_kind, model::DrawnPolygon{{{onFirstTurn(m_line.closedRing())}, {}}});
     m_line.clear();
     return answer;
 }
@@ -39,9 +39,11 @@ QString PolygonTool::hint(const ToolScene&) const {
     if (m_line.empty())
         return tr("%1: click the first corner, or type its place; = opens the entry for letters.").arg(kind);
     if (m_line.places().size() < kFewestCorners)
-        return tr("%1: click the next corner, or type it (= first where it begins with a letter). Esc drops it.")
-            .arg(kind);
-    return tr("%1: click the next corner, or type it (= first where it begins with a letter). Enter closes.").arg(kind);
+        return m_line.hintWith(
+            tr("%1: click the next corner, or type it (= first where it begins with a letter). Esc drops it.")
+                .arg(kind));
+    return m_line.hintWith(
+        tr("%1: click the next corner, or type it (= first where it begins with a letter). Enter closes.").arg(kind));
 }
 
 } // namespace fencewright::desktop

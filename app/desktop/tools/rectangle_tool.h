@@ -38,7 +38,7 @@ private:
     ToolAnswer finish(const ToolScene& scene);
 
     model::FenceKind m_kind = model::FenceKind::KeepOut;
-    LineEntry m_line{LineEntry::Closing::Open};
+    LineEntry m_line{LineEntry::Closing::Open, LineEntry::Legs::Straight};
     std::optional<Deepening> m_deepening;
 };
 

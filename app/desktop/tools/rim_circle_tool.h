@@ -23,7 +23,7 @@ public:
 
 private:
     model::FenceKind m_kind = model::FenceKind::KeepOut;
-    LineEntry m_line{LineEntry::Closing::Open};
+    LineEntry m_line{LineEntry::Closing::Open, LineEntry::Legs::Straight};
 };
 
 } // namespace fencewright::desktop

@@ -35,6 +35,15 @@ ToolAnswer withCornersRemoved(const ToolScene& scene, const Corner& corner) {
             .select = {}};
 }
 
+/// Whether the one thing that is selected is locked.
+bool isLocked(const ToolScene& scene) {
+    const auto locked = [](const auto* thing) { return thing && thing->locked; };
+    const auto* site = scene.selection.only<model::SiteId>();
+    const auto* home = scene.selection.only<model::HomeId>();
+    return locked(selectedFence(scene)) || locked(site ? scene.set.sites.find(*site) : nullptr) ||
+           locked(home ? scene.set.homes.find(*home) : nullptr);
+}
+
 } // namespace
 
 const Drag* SelectTool::heldDrag() const {
@@ -45,10 +54,11 @@ const Drag* SelectTool::heldDrag() const {
 }
 
 void SelectTool::forgetWhatIsGone(const ToolScene& scene) {
-    if (m_corner && scene.selection != Selection{m_corner->fence})
+    const model::Fence* fence = selectedFence(scene);
+    if (m_corner && (scene.selection != Selection{m_corner->fence} || !fence || fence->locked))
         m_corner.reset();
-    if (m_edge && (scene.selection != Selection{m_edge->from.fence} || !selectedFence(scene) ||
-                   !endsOf(*selectedFence(scene), *m_edge)))
+    if (m_edge &&
+        (scene.selection != Selection{m_edge->from.fence} || !fence || fence->locked || !endsOf(*fence, *m_edge)))
         m_edge.reset();
     if (m_last && !m_last->stands(scene.set))
         m_last.reset();
@@ -337,7 +347,7 @@ ToolPreview SelectTool::preview(const ToolScene& scene) const {
     if (const auto* sweep = std::get_if<Sweep>(&m_state))
         preview.swept = sweep->outline();
     const model::Fence* fence = selectedFence(scene);
-    if (!fence)
+    if (!fence || fence->locked)
         return preview;
     preview.editable = fence->id;
     if (m_corner && m_corner->fence == fence->id)
@@ -377,6 +387,8 @@ QString SelectTool::hint(const ToolScene& scene) const {
         return tr("Corner chosen: drag it, type a distance and a bearing, or press Delete.");
     if (m_edge)
         return tr("Edge chosen: drag it parallel to itself, or type how far. Esc lets go of it.");
+    if (isLocked(scene))
+        return tr("It is locked: nothing changes it until it is unlocked, in the Edit menu or in its form.");
     if (const model::Fence* fence = selectedFence(scene)) {
         if (std::holds_alternative<model::Setback>(fence->shape))
             return tr("This keep-out follows its site: drag the site, or change the distance in the form.");

@@ -27,6 +27,8 @@ public:
     Selection unsnapped() const override;
     model::Position aim(const model::Position& pointer) const override;
     std::vector<ToolOffer> offersAt(const ToolEvent& event, const ToolScene& scene) override;
+    std::optional<Corner> chosenCorner() const override { return m_corner; }
+    void chooseCorner(const std::optional<Corner>& corner) override { m_corner = corner; }
     Qt::CursorShape cursor() const override;
 
 private:

@@ -3,6 +3,7 @@
 #include <QString>
 
 #include "desktop/canvas/selection.h"
+#include "desktop/tools/boundary_leg.h"
 #include "desktop/tools/corner.h"
 #include "geometry/changing_index.h"
 #include "model/edit.h"
@@ -34,6 +35,7 @@ struct ToolEvent {
         Delete,
         Nudge,     ///< moves what is chosen by `step`
         OtherKind, ///< the key that turns keep-out into keep-in, home into alternate
+        Follow,    ///< the key that lets the next leg follow a boundary, the other way round, and no more
         Typing,    ///< the typed text as it stands
         Typed      ///< the typed text, entered
     };
@@ -78,6 +80,8 @@ struct ToolScene {
     std::function<bool(const geometry::Box&)> sees;
     Length pixel = Length::metres(1); ///< of the screen, on the ground in the middle of the view
     bool sharesCorners = false;       ///< neighbours' corners that lie together stay together
+    /// The lines within reach of a place, of fences before those of reference layers.
+    BoundariesAt boundariesAt = {};
 };
 
 /// What a tool answers to an event.
@@ -160,6 +164,10 @@ public:
     /// What right angles and the like are taken from.
     /// @param wholeBearings  Shift is held.
     virtual LineSoFar lineSoFar(const model::Position& /*pointer*/, bool /*wholeBearings*/) const { return {}; }
+    /// The corner that is chosen to be worked on.
+    virtual std::optional<Corner> chosenCorner() const { return std::nullopt; }
+    /// Another one is chosen, elsewhere than on the map; of a tool that knows none, nothing.
+    virtual void chooseCorner(const std::optional<Corner>&) {}
     virtual Qt::CursorShape cursor() const { return Qt::CrossCursor; }
 };
 

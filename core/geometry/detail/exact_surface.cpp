@@ -3,6 +3,7 @@
 #include "geometry/detail/orientation.h"
 
 #include <algorithm>
+#include <set>
 #include <tuple>
 
 namespace fencewright::geometry::detail {
@@ -35,6 +36,31 @@ ExactSurface::ExactSurface(const model::MultiPolygon& surface) {
         for (const auto& hole : part.holes)
             addRing(hole, true);
     }
+    makeIndex();
+}
+
+ExactSurface ExactSurface::joined(const std::vector<model::Polygon>& pieces) {
+    ExactSurface all;
+    for (const auto& piece : pieces) {
+        all.addRing(piece.shell, false);
+        for (const auto& hole : piece.holes)
+            all.addRing(hole, true);
+    }
+    // Every edge with its inside on the left, so that one that two pieces share is there in both directions.
+    const auto key = [](model::Position a, model::Position b) { return std::tuple{a.lon, a.lat, b.lon, b.lat}; };
+    std::multiset<std::tuple<double, double, double, double>> directed;
+    for (auto& edge : all.m_edges) {
+        if (!edge.insideOnLeft)
+            edge = {edge.to, edge.from, true};
+        directed.insert(key(edge.from, edge.to));
+    }
+    std::erase_if(all.m_edges, [&](const Edge& edge) { return directed.contains(key(edge.to, edge.from)); });
+    all.m_ringBegins.clear();
+    all.makeIndex();
+    return all;
+}
+
+void ExactSurface::makeIndex() {
     std::vector<Box> boxes;
     boxes.reserve(m_edges.size());
     for (const auto& edge : m_edges) {

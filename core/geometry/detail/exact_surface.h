@@ -15,6 +15,9 @@ class ExactSurface {
 public:
     /// @param surface  valid: rings do not cross, parts do not overlap.
     explicit ExactSurface(const model::MultiPolygon& surface);
+    /// Pieces that do not overlap, each valid, as the surface that they make together. Where they meet along an edge,
+    /// both have that edge, from the same corner to the same corner, or else it stays a boundary.
+    [[nodiscard]] static ExactSurface joined(const std::vector<model::Polygon>& pieces);
 
     enum class Location { Inside, Boundary, Outside };
     [[nodiscard]] Location locate(model::Position place) const;
@@ -26,19 +29,26 @@ public:
     [[nodiscard]] bool boundariesMeet(const ExactSurface& other) const;
     [[nodiscard]] const Box& box() const { return m_box; }
 
-private:
     struct Edge {
         model::Position from, to;
         bool insideOnLeft;
     };
+    [[nodiscard]] const std::vector<Edge>& edges() const { return m_edges; }
+    /// Of the boxes of the edges.
+    [[nodiscard]] const SpatialIndex& index() const { return m_index; }
+
     /// A direction in which the boundary leaves a place, and what lies counter-clockwise of it.
     struct Ray {
         model::Position towards;
         bool insideAfter;
     };
-
-    void addRing(const model::Ring& ring, bool hole);
+    /// None where the place is not on the boundary.
     [[nodiscard]] std::vector<Ray> raysFrom(model::Position place) const;
+
+private:
+    ExactSurface() = default;
+    void addRing(const model::Ring& ring, bool hole);
+    void makeIndex();
     [[nodiscard]] bool coversAround(model::Position place, const ExactSurface& inner) const;
 
     std::vector<Edge> m_edges;

@@ -28,6 +28,7 @@ public:
     [[nodiscard]] Pixels read(std::size_t level, PixelRect part, int width, int height,
                               const Progress& progress) override;
     [[nodiscard]] int rowsForOne(std::size_t level, PixelRect part, int width, int height) const override;
+    [[nodiscard]] bool isQuick(std::size_t level, int width, int height) override;
     [[nodiscard]] Cost cost() const override { return m_cost; }
     [[nodiscard]] AppearanceProposal proposal(const Progress& progress) override;
 
@@ -88,6 +89,8 @@ private:
                    const Target& target, const Progress& progress);
     void readSampled(std::size_t level, PixelRect part, int width, int height, const std::vector<int>& bands,
                      const Target& target, const Progress& progress);
+    [[nodiscard]] bool hasPlainRows(std::size_t level);
+    [[nodiscard]] bool readPlainRow(PixelRect row, const std::vector<int>& bands, const Target& target);
     void readAlpha(std::size_t level, PixelRect part, int width, int height, std::uint8_t* target, int spacing,
                    const Progress& progress);
     void countBlocks(std::size_t level, PixelRect part);
@@ -105,6 +108,8 @@ private:
     std::string m_path;
     gdal::DatasetHandle m_dataset;
     gdal::DatasetHandle m_pyramid;
+    /// The raster once more, for rows that lie in the file as they are; null: they do not.
+    std::optional<gdal::DatasetHandle> m_plainRows; ///< nothing: not looked for yet
     std::string m_pyramidPath;
     Header m_header;
     std::vector<PyramidLevel> m_levels;

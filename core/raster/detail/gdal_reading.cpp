@@ -17,9 +17,10 @@ namespace {
 // A shrunken view of more takes single pixels: each band is averaged on its own, so that what is decoded for the first
 // has to stay in the library's cache until the last is done.
 constexpr double kMostBytesAveraged = 48e6;
-constexpr int kRowsForOne = 4;       // of a picture, where each costs a strip of a large raster
-constexpr int kCoarseView = 256;     // pixels a side, for the stretch
-constexpr int kSampledAtOnce = 4096; // pixels of a row
+constexpr int kRowsForOne = 4;                   // of a picture, where each costs a strip of a large raster
+constexpr int kCoarseView = 256;                 // pixels a side, for the stretch
+constexpr int kSampledAtOnce = 4096;             // pixels of a row
+constexpr double kQuickPixels = 1024.0 * 1024.0; // of a level that is decoded as a whole
 
 std::string withDot(std::string text) { return text.empty() || text.back() == '.' ? text : text + "."; }
 
@@ -41,10 +42,24 @@ std::uint8_t toByte(double value, double low, double high) {
     return static_cast<std::uint8_t>(share > 0 ? std::min(share, 1.0) * 255.0 + 0.5 : 0.0);
 }
 
+// Eight at a time: every second byte of a word is added in a lane of 16 bits, and a multiplication adds the four lanes
+// in the highest; they hold the sum of 256 bytes.
 std::uint8_t meanOf(const std::uint8_t* bytes, int from, int to) {
+    constexpr std::uint64_t kLanes = 0x00ff00ff00ff00ffULL;
+    constexpr int kAtOnce = 256;
     std::uint32_t sum = 0;
-    for (int index = from; index < to; ++index)
-        sum += bytes[index];
+    int at = from;
+    while (to - at >= 8) {
+        std::uint64_t lanes = 0;
+        for (const int end = at + std::min((to - at) / 8 * 8, kAtOnce); at < end; at += 8) {
+            std::uint64_t word;
+            std::memcpy(&word, bytes + at, 8);
+            lanes += (word & kLanes) + (word >> 8 & kLanes);
+        }
+        sum += static_cast<std::uint32_t>(lanes * 0x0001000100010001ULL >> 48);
+    }
+    for (; at < to; ++at)
+        sum += bytes[at];
     const auto count = static_cast<std::uint32_t>(to - from);
     return static_cast<std::uint8_t>((sum + count / 2) / count);
 }
@@ -178,7 +193,12 @@ void GdalPixels::readSampled(std::size_t level, PixelRect part, int width, int h
     const bool isMeanOfRow =
         target.type == GDT_Byte && m_coverage == Coverage::Everywhere && m_colours != Colours::Palette;
     const int reach = (part.width / width - 1) / 2; // to both sides of a pixel's middle
+    const bool isPlain = hasPlainRows(level);
+    // Read in the order of the file, which costs the least.
+    std::vector<int> inOrder = bands;
+    std::sort(inOrder.begin(), inOrder.end());
     std::vector<std::uint8_t> row;
+    std::vector<int> middles; // of the wanted pixels, in the row
     for (int y = 0; y < height;) {
         const auto blockRow = [&](int index) { return sampled(part.y, part.height, height, index) / size.height; };
         int endY = y + 1;
@@ -195,26 +215,84 @@ void GdalPixels::readSampled(std::size_t level, PixelRect part, int width, int h
             const Target whole{row.data(), target.type, static_cast<int>(bytes),
                                static_cast<std::ptrdiff_t>(bytes) * count};
             countBlocks(level, {left, sampled(part.y, part.height, height, y), count, 1});
+            middles.clear();
+            for (int atX = x; atX < endX; ++atX)
+                middles.push_back(sampled(part.x, part.width, width, atX) - left);
             for (int atY = y; atY < endY; ++atY) {
                 progress.report(static_cast<double>(atY) / height, phrase("core", "Reading imagery"));
-                call(level, {left, sampled(part.y, part.height, height, atY), count, 1}, count, 1, bands, whole, {});
-                for (std::size_t band = 0; band < bands.size(); ++band)
-                    for (int atX = x; atX < endX; ++atX) {
-                        const std::uint8_t* const from = &row[band * static_cast<std::size_t>(count) * bytes];
-                        std::uint8_t* const to = static_cast<std::uint8_t*>(target.first) +
-                                                 static_cast<std::ptrdiff_t>(band) * target.bandSpace +
-                                                 (static_cast<std::ptrdiff_t>(atY) * width + atX) * target.pixelSpace;
-                        const int middle = sampled(part.x, part.width, width, atX) - left;
+                const PixelRect line{left, sampled(part.y, part.height, height, atY), count, 1};
+                if (!isPlain || !readPlainRow(line, inOrder, whole))
+                    call(level, line, count, 1, inOrder, whole, {});
+                for (std::size_t band = 0; band < bands.size(); ++band) {
+                    const auto plane = std::find(inOrder.begin(), inOrder.end(), bands[band]) - inOrder.begin();
+                    const std::uint8_t* const from = row.data() + plane * whole.bandSpace;
+                    std::uint8_t* to = static_cast<std::uint8_t*>(target.first) +
+                                       static_cast<std::ptrdiff_t>(band) * target.bandSpace +
+                                       (static_cast<std::ptrdiff_t>(atY) * width + x) * target.pixelSpace;
+                    for (const int middle : middles) {
                         if (isMeanOfRow)
                             *to = meanOf(from, std::max(0, middle - reach), std::min(count, middle + reach + 1));
                         else
                             std::memcpy(to, from + static_cast<std::size_t>(middle) * bytes, bytes);
+                        to += target.pixelSpace;
                     }
+                }
             }
             x = endX;
         }
         y = endY;
     }
+}
+
+bool GdalPixels::isQuick(std::size_t level, int width, int height) {
+    const PyramidLevel& whole = m_levels[level];
+    if (GDALGetDatasetDriver(m_dataset.get()) != GDALGetDriverByName("GTiff"))
+        return false; // one wavelet, or a mosaic of a thousand files: who knows
+    if (static_cast<double>(whole.width) * whole.height <= kQuickPixels)
+        return true;
+    return m_bytes && hasPlainRows(level) && !isAveraged({0, 0, whole.width, whole.height}, width, height);
+}
+
+// Rows that lie in a TIFF uncompressed, pixel after pixel, the library can hand over as they are: a fifth of what it
+// takes to bring them into its cache first. It says nothing of what it cannot read in this way, so then the usual way
+// is asked.
+bool GdalPixels::hasPlainRows(std::size_t level) {
+    if (level != 0)
+        return false;
+    if (!m_plainRows) {
+        m_plainRows.emplace();
+        const auto said = [&](const char* key) {
+            const char* value = GDALGetMetadataItem(m_dataset.get(), key, "IMAGE_STRUCTURE");
+            return std::string_view{value ? value : ""};
+        };
+        if (GDALGetDatasetDriver(m_dataset.get()) == GDALGetDriverByName("GTiff") && said("COMPRESSION").empty() &&
+            said("INTERLEAVE") == "PIXEL" && m_coverage == Coverage::Everywhere &&
+            block(0).width >= m_levels[0].width) {
+            const gdal::ErrorCapture quiet;
+            const char* const drivers[] = {"GTiff", nullptr};
+            gdal::ThreadSettings direct;
+            direct.set("GTIFF_DIRECT_IO", "YES");
+            m_plainRows->reset(GDALOpenEx(GDALGetDescription(m_dataset.get()), GDAL_OF_RASTER | GDAL_OF_READONLY,
+                                          drivers, nullptr, nullptr));
+        }
+    }
+    return *m_plainRows != nullptr;
+}
+
+bool GdalPixels::readPlainRow(PixelRect row, const std::vector<int>& bands, const Target& target) {
+    if (!*m_plainRows)
+        return false;
+    const gdal::ErrorCapture said;
+    ++m_cost.reads;
+    const bool isRead =
+        GDALDatasetRasterIOEx(m_plainRows->get(), GF_Read, row.x, row.y, row.width, 1, target.first, row.width, 1,
+                              static_cast<GDALDataType>(target.type), static_cast<int>(bands.size()),
+                              const_cast<int*>(bands.data()), target.pixelSpace,
+                              GSpacing{target.pixelSpace} * row.width, target.bandSpace, nullptr) == CE_None &&
+        said.messages().empty();
+    if (!isRead)
+        m_plainRows->reset();
+    return isRead;
 }
 
 void GdalPixels::readAlpha(std::size_t level, PixelRect part, int width, int height, std::uint8_t* target, int spacing,

@@ -66,6 +66,11 @@ public:
         (void)level, (void)part, (void)width, (void)height;
         return 1;
     }
+    /// Whether a picture of a whole level, shrunk to width x height, is a matter of moments on a disk of today.
+    [[nodiscard]] virtual bool isQuick(std::size_t level, int width, int height) {
+        (void)level, (void)width, (void)height;
+        return false;
+    }
     [[nodiscard]] virtual Cost cost() const = 0;
     /// @throws Fault, Cancelled  as read().
     [[nodiscard]] virtual AppearanceProposal proposal(const Progress& progress);

@@ -210,8 +210,14 @@ model::Shape readShape(const Reader& reader) {
         return model::Circle{readPlace(reader.at("centre")), readLength(reader.at("radius"))};
     }
     if (type == "corridor") {
-        reader.expectMembers({"type", "line", "halfWidth"});
-        return model::Corridor{readPlaces(reader.at("line")), readLength(reader.at("halfWidth"))};
+        if (reader.has("halfWidth")) { // layout 1: one width for both sides
+            reader.expectMembers({"type", "line", "halfWidth"});
+            const StatedLength width = readLength(reader.at("halfWidth"));
+            return model::Corridor{readPlaces(reader.at("line")), width, width};
+        }
+        reader.expectMembers({"type", "line", "left", "right"});
+        return model::Corridor{readPlaces(reader.at("line")), readLength(reader.at("left")),
+                               readLength(reader.at("right"))};
     }
     if (type == "setback") {
         reader.expectMembers({"type", "site", "distance"});
@@ -238,6 +244,9 @@ model::Season readSeason(const Reader& reader) {
     reader.expectMembers({"from", "to"});
     return {readYearDay(reader.at("from")), readYearDay(reader.at("to"))};
 }
+
+/// What was kept in layout 1 is not locked.
+bool readLock(const Reader& thing) { return thing.has("locked") && thing.at("locked").yesOrNo(); }
 
 Json parsed(std::string_view text) {
     // The parser keeps its own stack, not the program's; the depth is bounded for what walks the value afterwards, and
@@ -269,7 +278,7 @@ Json parsed(std::string_view text) {
 template <> model::Fence valueFromText(std::string_view text) {
     const Json value = parsed(text);
     const Reader reader{value};
-    reader.expectMembers({"id", "name", "kind", "shape", "band", "period", "basis", "enabled", "notes"});
+    reader.expectMembers({"id", "name", "kind", "shape", "band", "period", "basis", "enabled", "locked", "notes"});
     model::Fence fence;
     fence.id.value = reader.at("id").text();
     fence.name = reader.at("name").text();
@@ -288,6 +297,7 @@ template <> model::Fence valueFromText(std::string_view text) {
                    readOptional(basis.at("distance"), readLength), readOptional(basis.at("date"), readDate),
                    basis.at("who").text()};
     fence.enabled = reader.at("enabled").yesOrNo();
+    fence.locked = readLock(reader);
     fence.notes = reader.at("notes").text();
     return fence;
 }
@@ -296,7 +306,7 @@ template <> model::Site valueFromText(std::string_view text) {
     const Json value = parsed(text);
     const Reader reader{value};
     reader.expectMembers(
-        {"id", "name", "category", "geometry", "positionError", "positionSource", "confidential", "notes"});
+        {"id", "name", "category", "geometry", "positionError", "positionSource", "confidential", "locked", "notes"});
     model::Site site;
     site.id.value = reader.at("id").text();
     site.name = reader.at("name").text();
@@ -318,6 +328,7 @@ template <> model::Site valueFromText(std::string_view text) {
     site.positionError = readLength(reader.at("positionError"));
     site.positionSource = reader.at("positionSource").text();
     site.confidential = reader.at("confidential").yesOrNo();
+    site.locked = readLock(reader);
     site.notes = reader.at("notes").text();
     return site;
 }
@@ -325,13 +336,14 @@ template <> model::Site valueFromText(std::string_view text) {
 template <> model::Home valueFromText(std::string_view text) {
     const Json value = parsed(text);
     const Reader reader{value};
-    reader.expectMembers({"id", "name", "kind", "place", "landingRadius", "notes"});
+    reader.expectMembers({"id", "name", "kind", "place", "landingRadius", "locked", "notes"});
     model::Home home;
     home.id.value = reader.at("id").text();
     home.name = reader.at("name").text();
     home.kind = reader.at("kind").choice<model::HomeKind>();
     home.place = readPlace(reader.at("place"));
     home.landingRadius = readLength(reader.at("landingRadius"));
+    home.locked = readLock(reader);
     home.notes = reader.at("notes").text();
     return home;
 }

@@ -103,7 +103,10 @@ Json written(const model::Circle& shape) {
     return Json{{"type", "circle"}, {"centre", written(shape.centre)}, {"radius", written(shape.radius)}};
 }
 Json written(const model::Corridor& shape) {
-    return Json{{"type", "corridor"}, {"line", written(shape.line)}, {"halfWidth", written(shape.halfWidth)}};
+    return Json{{"type", "corridor"},
+                {"line", written(shape.line)},
+                {"left", written(shape.left)},
+                {"right", written(shape.right)}};
 }
 Json written(const model::Setback& shape) {
     return Json{{"type", "setback"}, {"site", written(shape.site)}, {"distance", written(shape.distance)}};
@@ -134,6 +137,7 @@ std::string valueText(const model::Fence& fence) {
                   {"date", written(fence.basis.date)},
                   {"who", written(fence.basis.who)}}},
                 {"enabled", fence.enabled},
+                {"locked", fence.locked},
                 {"notes", written(fence.notes)}}
         .dump();
 }
@@ -153,6 +157,7 @@ std::string valueText(const model::Site& site) {
                 {"positionError", written(site.positionError)},
                 {"positionSource", written(site.positionSource)},
                 {"confidential", site.confidential},
+                {"locked", site.locked},
                 {"notes", written(site.notes)}}
         .dump();
 }
@@ -163,6 +168,7 @@ std::string valueText(const model::Home& home) {
                 {"kind", model::word(home.kind)},
                 {"place", written(home.place)},
                 {"landingRadius", written(home.landingRadius)},
+                {"locked", home.locked},
                 {"notes", written(home.notes)}}
         .dump();
 }

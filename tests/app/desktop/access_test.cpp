@@ -3,6 +3,7 @@
 #include "app/desktop/window_probe.h"
 
 #include "desktop/dialogs/connect_dialog.h"
+#include "desktop/dialogs/corners_dialog.h"
 #include "desktop/dialogs/deed_dialog.h"
 #include "desktop/dialogs/delivery_dialog.h"
 #include "desktop/dialogs/delivery_result_dialog.h"
@@ -10,6 +11,7 @@
 #include "desktop/dialogs/features_dialog.h"
 #include "desktop/dialogs/import_dialog.h"
 #include "desktop/dialogs/keys_dialog.h"
+#include "desktop/dialogs/pasted_corners_dialog.h"
 #include "desktop/dialogs/recovery_dialog.h"
 #include "desktop/dialogs/server_dialog.h"
 #include "desktop/dialogs/summary_dialog.h"
@@ -134,6 +136,13 @@ std::vector<std::unique_ptr<QDialog>> dialogs(WindowProbe& probe, KeyBook& book)
     add(new ServerDialog{probe.window->jobs(), std::make_shared<raster::ServerAccess>(), nullptr});
     add(new TableDialog{probe.window->jobs(), probe.options.readerProgram, nullptr});
     add(new KeysDialog{book, nullptr});
+    auto* corners = new CornersDialog{probe.document(), probe.window->settings(), nullptr};
+    corners->showFence(probe.set().fences[0].id);
+    add(corners);
+    add(new PastedCornersDialog{geodesy::readPlaceRows("46.2,8.7\n46.3,8.7"),
+                                {{PastedCornersDialog::Where::Whole, "Instead of all"}},
+                                geodesy::Notation::DecimalDegrees,
+                                nullptr});
     add(new WordsDialog{"About", aboutPage(), nullptr});
     return all;
 }

@@ -80,7 +80,7 @@ private slots:
         probe.key(Qt::Key_M);
         QCOMPARE(probe.set().fences[0].name, std::string{"Utility land"});
         QCOMPARE(probe.map().toolId(), QString{"measure"});
-        QCOMPARE(probe.find<QLabel>("statusHint")->text(), QString{"Click where to measure from."});
+        QCOMPARE(probe.find<QLabel>("mapHint")->text(), QString{"Click where to measure from."});
     }
 
     void form_takesTypedValues_oneStepEach_andExplainsWhatItRefuses() {

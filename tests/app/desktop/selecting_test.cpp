@@ -324,6 +324,26 @@ private slots:
         QCOMPARE(probe.map().selection().size(), std::size_t{2});
     }
 
+    void ledgersMenu_isThatOfTheMap_aboutTheRow() {
+        WindowProbe probe;
+        lay(probe);
+        auto* rows = probe.find<QTableView>("ledgerTable");
+        const QPoint at = rows->visualRect(rows->model()->index(1, 0)).center();
+        QTest::mouseClick(rows->viewport(), Qt::RightButton, Qt::NoModifier, at);
+        QVERIFY(probe.map().selection() == Selection{probe.set().fences[1].id});
+        QContextMenuEvent event{QContextMenuEvent::Mouse, at, rows->viewport()->mapToGlobal(at)};
+        QApplication::sendEvent(rows->viewport(), &event);
+        auto* menu = qobject_cast<QMenu*>(QApplication::activePopupWidget());
+        QVERIFY(menu);
+        QCOMPARE(menu->objectName(), QString{"thingMenu"});
+        const std::size_t before = probe.set().fences.size();
+        for (QAction* action : menu->actions())
+            if (action->objectName() == "delete")
+                action->trigger();
+        menu->close();
+        QCOMPARE(probe.set().fences.size(), before - 1);
+    }
+
     void delete_takesAllThatIsSelected_inOneStep() {
         WindowProbe probe;
         lay(probe);

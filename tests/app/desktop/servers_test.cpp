@@ -319,6 +319,49 @@ private slots:
         QVERIFY(probe.settle());
     }
 
+    void refusedTiles_areSaidAtTheLayer_untilTheyComeAgain() {
+        std::atomic<bool> refuses = false;
+        const LoopbackServer server{[&](const auto& request) {
+            return refuses ? LoopbackServer::Answer{403, "text/plain", "no", {}, {}, false} : coloured(request.path);
+        }};
+        WindowProbe probe;
+        session::Settings{probe.options.settingsFile}.addKnownServer(QString::fromStdString(server.address()));
+        probe.window.reset();
+        probe.show();
+        model::Source source;
+        source.id = model::freshId<model::Source>();
+        source.name = "Fickle";
+        source.path = server.address() + "/{z}/{x}/{y}.png";
+        probe.document().push(model::addSource(probe.set(), source));
+        QVERIFY(ready(probe));
+        QTest::mouseClick(probe.find<QWidget>("tabSources"), Qt::LeftButton);
+        auto* table = probe.find<QTableView>("ledgerTable");
+        QTest::mouseClick(table->viewport(), Qt::LeftButton, {},
+                          table->visualRect(table->model()->index(0, 0)).center());
+        const auto state = [&] { return probe.find<QLabel>("sourceState")->text(); };
+        const auto row = [&] { return table->model()->index(0, 2).data().toString(); };
+        QVERIFY2(!state().startsWith("Refused"), qPrintable(state()));
+        QVERIFY(!probe.find<QPushButton>("recordRetry")->isVisible());
+
+        refuses = true;
+        probe.look(kLon, kLat, 0.02);
+        QTRY_VERIFY2_WITH_TIMEOUT(state().startsWith("Refused: "), qPrintable(state()), 10'000);
+        QVERIFY2(state().contains("HTTP status 403") && state().contains("Connect to it"), qPrintable(state()));
+        QCOMPARE(row(), QString{"refused"});
+        QVERIFY(table->model()->index(0, 2).data(Qt::ToolTipRole).toString().contains("HTTP status 403"));
+        QVERIFY(probe.find<QPushButton>("recordRetry")->isVisible());
+        QVERIFY(probe.find<QPushButton>("recordConnect")->isVisible());
+
+        refuses = false;
+        QTest::mouseClick(probe.find<QPushButton>("recordRetry"), Qt::LeftButton);
+        QTRY_COMPARE_WITH_TIMEOUT(shareOfRightPixels(probe), 1.0, 20'000);
+        QVERIFY2(!state().startsWith("Refused"), qPrintable(state()));
+        QCOMPARE(row(), QString{"shown"});
+        QVERIFY(!probe.find<QPushButton>("recordRetry")->isVisible());
+        QVERIFY(!probe.document().canRedo()); // nothing of it is an edit
+        QCOMPARE(probe.set().sources.size(), std::size_t{1});
+    }
+
     void dialog_isClosedWhileTheServerThinks() {
         const LoopbackServer server{[](const auto& request) {
             auto answer = coloured(request.path);

@@ -61,6 +61,57 @@ class SourcesTest : public QObject {
 private slots:
     void initTestCase() { qputenv("XDG_CACHE_HOME", m_cache.path().toUtf8()); }
 
+    // Its smaller pictures are built by themselves; the form says how far that is, stops it, and puts them beside the
+    // file, which stays as it is.
+    void smallerPictures_areStopped_andPutBesideTheFile() {
+        WindowProbe probe;
+        // A small picture shown large: it takes its time, and no room.
+        test::MadeRaster made;
+        made.width = made.height = 60;
+        made.bands = 1;
+        made.value = [](int, int x, int y) { return 3 * x + y; };
+        test::make(made, probe.folder.filePath("small.tif").toStdString());
+        const QString path = probe.folder.filePath("large.vrt");
+        QFile mosaic{path};
+        QVERIFY(mosaic.open(QFile::WriteOnly));
+        mosaic.write(R"(<VRTDataset rasterXSize="12000" rasterYSize="12000"><SRS>EPSG:25829</SRS>
+<GeoTransform>520000, 0.1, 0, 5117000, 0, -0.1</GeoTransform>
+<VRTRasterBand dataType="Byte" band="1"><SimpleSource><SourceFilename relativeToVRT="1">small.tif</SourceFilename>
+<SourceBand>1</SourceBand><SrcRect xOff="0" yOff="0" xSize="60" ySize="60"/>
+<DstRect xOff="0" yOff="0" xSize="12000" ySize="12000"/></SimpleSource></VRTRasterBand></VRTDataset>)");
+        mosaic.close();
+        const auto bytesOf = [&] {
+            QFile file{path};
+            return file.open(QFile::ReadOnly) ? file.readAll() : QByteArray{};
+        };
+        const QByteArray before = bytesOf();
+        QVERIFY(!before.isEmpty());
+        const auto id = add(probe, path);
+        const auto pyramid = [&] { return probe.window->sources().find(id)->pyramid; };
+        QTRY_COMPARE(pyramid(), session::PyramidState::Building);
+        chooseRow(probe, 0);
+        QTRY_VERIFY(probe.find<QPushButton>("sourcePyramidButton"));
+        QCOMPARE(probe.find<QPushButton>("sourcePyramidButton")->text(), QString{"Stop"});
+        QVERIFY(probe.find<QLabel>("sourcePyramid")->text().contains("being built"));
+        QTest::mouseClick(probe.find<QPushButton>("sourcePyramidButton"), Qt::LeftButton);
+        QTRY_COMPARE(pyramid(), session::PyramidState::Wanted);
+        QTRY_VERIFY(probe.find<QLabel>("sourcePyramid")->text().startsWith("Slow"));
+        QTest::qWait(100);
+        QCOMPARE(pyramid(), session::PyramidState::Wanted); // it is not begun again behind the person's back
+
+        auto* put = probe.find<QPushButton>("sourcePyramidButton");
+        QCOMPARE(put->text(), QString{"Put beside the file"});
+        put->setFocus();
+        QTest::keyClick(put, Qt::Key_Space);
+        QTRY_COMPARE(pyramid(), session::PyramidState::Building);
+        QTRY_COMPARE_WITH_TIMEOUT(pyramid(), session::PyramidState::Ready, 60'000);
+        QVERIFY(QFile::exists(path + ".ovr"));
+        QCOMPARE(bytesOf(), before);
+        QTRY_VERIFY(probe.find<QLabel>("sourcePyramid")->text().startsWith("Quick"));
+        QCOMPARE_GT(probe.window->sources().find(id)->levels.size(), std::size_t{4});
+        QCOMPARE(probe.set().sources.size(), std::size_t{1});
+    }
+
     void bandsAndValues_areChosenAndTyped() {
         WindowProbe probe;
         const auto id = add(probe, orthophoto(probe.folder.filePath("ortho.tif")));

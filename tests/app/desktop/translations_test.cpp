@@ -1,5 +1,6 @@
 #include "app/desktop/window_probe.h"
 
+#include "desktop/panels/entry_notation.h"
 #include "desktop/window_language.h"
 #include "session/translated.h"
 
@@ -203,6 +204,18 @@ private slots:
         QCOMPARE(session::translated(words), QString::fromUtf8("„A %1 name“ hat keine Grundlage."));
         QCOMPARE(session::translated(Wording{"never said"}), QString{"never said"});
         QCOMPARE(words.english(), std::string{"\"A %1 name\" has no basis."});
+    }
+
+    /// As German writes days: DIN 5008, from memory.
+    void days_areWrittenAndReadAsTheLanguageDoes() {
+        using namespace std::chrono;
+        const model::Season season{April / 1, August / 31};
+        QCOMPARE(seasonText(season), QString::fromUtf8("1 Apr – 31 Aug"));
+        const WindowLanguage german{session::Language::German};
+        QCOMPARE(dateWords(2026y / May / 14), QString{"14. Mai 2026"});
+        QCOMPARE(dateFrom("14. Mai 2026"), std::optional{2026y / May / 14});
+        QCOMPARE(seasonFrom(seasonText(season)), std::optional{season});
+        QCOMPARE(seasonFrom("1. April bis 31. August"), std::optional{season});
     }
 
     void system_isFollowedToTheFirstLanguageThereIs() {

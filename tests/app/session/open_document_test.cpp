@@ -56,6 +56,45 @@ private slots:
         QCOMPARE(document.set().fences[0].name, "B");
     }
 
+    void push_refusesToChangeWhatIsLocked() {
+        OpenDocument document;
+        document.push(addFence(document.set(), circle("A", 10)));
+        Fence locked = document.set().fences[0];
+        locked.locked = true;
+        document.push(replaceFence(document.set(), locked, "Lock"));
+        const FenceSet before = document.set();
+        Fence larger = locked;
+        larger.shape = Circle{{-8.7, 46.2}, {Length::metres(20), ""}};
+        QString words;
+        try {
+            document.push(replaceFence(document.set(), larger, "Change"));
+        } catch (const Fault& fault) {
+            words = fault.what();
+        }
+        QVERIFY2(words.contains("A is locked") && words.contains("Unlock it first"), qPrintable(words));
+        QVERIFY_EXCEPTION_THROWN(document.push(removeFence(document.set(), locked.id)), Fault);
+        QVERIFY(document.set() == before);
+        QCOMPARE(document.undoStack().count(), 2);
+        // Undo and redo bring back what was, locked or not.
+        document.undoStack().undo();
+        document.undoStack().undo();
+        QVERIFY(document.set() == FenceSet{});
+        document.undoStack().redo();
+        document.undoStack().redo();
+        QVERIFY(document.set() == before);
+        Fence free = locked;
+        free.locked = false;
+        document.push(replaceFence(document.set(), free, "Unlock"));
+        document.push(replaceFence(
+            document.set(),
+            [&] {
+                larger.locked = false;
+                return larger;
+            }(),
+            "Change"));
+        QCOMPARE(document.undoStack().count(), 4);
+    }
+
     void edits_ofOneGesture_areOneStep() {
         OpenDocument document;
         document.push(addFence(document.set(), circle("A", 10)));

@@ -58,7 +58,7 @@ Case randomCase(tests::RandomGeometry& random) {
         if (shape == 0) {
             fence.shape = model::Circle{at(1.0), {distance, ""}};
         } else if (shape == 1) {
-            fence.shape = model::Corridor{{at(1.0), at(1.0), at(1.0)}, {distance, ""}};
+            fence.shape = model::Corridor{{at(1.0), at(1.0), at(1.0)}, {distance, ""}, {distance, ""}};
         } else {
             model::Site site;
             site.id = {"site " + std::to_string(i)};
@@ -108,7 +108,7 @@ bool encloses(const model::Fence& fence, const model::FenceSet& set, Position pl
     if (const auto* circle = std::get_if<model::Circle>(&fence.shape))
         return geodesy::inverse(circle->centre, place).length < circle->radius.length;
     if (const auto* corridor = std::get_if<model::Corridor>(&fence.shape))
-        return toLine(place, corridor->line) < corridor->halfWidth.length.inMetres();
+        return toLine(place, corridor->line) < corridor->left.length.inMetres();
     const auto& setback = std::get<model::Setback>(fence.shape);
     const auto* site = set.sites.find(setback.site);
     return geodesy::inverse(std::get<Position>(site->geometry), place).length < setback.distance.length;

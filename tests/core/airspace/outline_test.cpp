@@ -115,7 +115,8 @@ private slots:
     }
 
     void corridor_containsItsLine() {
-        const model::Corridor corridor{{{10, 50}, {10.01, 50.001}, {10.005, 50.01}}, {Length::metres(30), ""}};
+        const model::Corridor corridor{
+            {{10, 50}, {10.01, 50.001}, {10.005, 50.01}}, {Length::metres(30), ""}, {Length::metres(20), ""}};
         for (const auto kind : kKinds)
             for (const auto& place : corridor.line)
                 QVERIFY(geometry::contains(outlineOf(kind, corridor), place));
@@ -125,8 +126,8 @@ private slots:
         const auto sites = siteOf(model::Position{10, 50}, 10.0);
         for (const auto kind : kKinds) {
             QVERIFY(outlineOf(kind, model::Circle{{10, 50}, {}}).empty());
-            QVERIFY(outlineOf(kind, model::Corridor{{{10, 50}, {10, 51}}, {}}).empty());
-            QVERIFY(outlineOf(kind, model::Corridor{{}, {Length::metres(5), ""}}).empty());
+            QVERIFY(outlineOf(kind, model::Corridor{{{10, 50}, {10, 51}}, {}, {}}).empty());
+            QVERIFY(outlineOf(kind, model::Corridor{{}, {Length::metres(5), ""}, {Length::metres(5), ""}}).empty());
             QVERIFY(outlineOf(kind, setback(50)).empty()); // its site is gone
             QVERIFY(outlineOf(kind, model::ParcelUnion{}).empty());
             QVERIFY(outlineOf(kind, model::DrawnPolygon{}).empty());

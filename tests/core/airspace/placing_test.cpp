@@ -46,7 +46,9 @@ struct Everything {
         polygon.holes.push_back(triangle(100).shell);
         add(set.fences, fenceOf("polygon", model::DrawnPolygon{polygon}));
         add(set.fences, fenceOf("circle", model::Circle{at(90, 300), {Length::feet(500), "500 ft"}}));
-        add(set.fences, fenceOf("corridor", model::Corridor{{at(10, 200), at(80, 400)}, {Length::metres(20), "20 m"}}));
+        add(set.fences, fenceOf("corridor", model::Corridor{{at(10, 200), at(80, 400)},
+                                                            {Length::metres(20), "20 m"},
+                                                            {Length::metres(30), "30 m"}}));
         const model::Parcel parcel{"12", {{triangle(50), triangle(60)}}};
         add(set.fences, fenceOf("parcels", model::ParcelUnion{{parcel}, {Length::metres(0.25), "0.25 m"}}));
         model::Site site;
@@ -104,7 +106,8 @@ private slots:
         QCOMPARE(circle.radius, (StatedLength{Length::feet(500) * 2.0, ""}));
         const auto& corridor = shapeOf<model::Corridor>(after, all.fence("corridor"));
         QVERIFY(isAt(corridor.line[1], 80, 400));
-        QCOMPARE(corridor.halfWidth, (StatedLength{Length::metres(40), ""}));
+        QCOMPARE(corridor.left, (StatedLength{Length::metres(40), ""}));
+        QCOMPARE(corridor.right, (StatedLength{Length::metres(60), ""}));
         const auto& parcels = shapeOf<model::ParcelUnion>(after, all.fence("parcels"));
         QVERIFY(isAt(parcels.parcels[0].surface.parts[1].shell.corners[0], 0, 60));
         QCOMPARE(parcels.closing, (StatedLength{Length::metres(0.5), ""}));
@@ -125,7 +128,7 @@ private slots:
         const auto after = model::applied(all.set, airspace::placed(all.set, all.things, placing));
         QCOMPARE(shapeOf<model::Circle>(after, all.fence("circle")).radius,
                  shapeOf<model::Circle>(all.set, all.fence("circle")).radius);
-        QCOMPARE(shapeOf<model::Corridor>(after, all.fence("corridor")).halfWidth.asWritten, std::string{"20 m"});
+        QCOMPARE(shapeOf<model::Corridor>(after, all.fence("corridor")).left.asWritten, std::string{"20 m"});
     }
 
     void nothingToDo_changesNoBit() {
@@ -253,8 +256,8 @@ private slots:
     void pivotOf_isTheMiddleOfTheBox() {
         model::FenceSet set;
         set.fences.append(fenceOf("a", model::DrawnPolygon{{{{{10, 50}, {11, 50}, {10, 52}}}, {}}}));
-        set.fences.append(fenceOf("over the antimeridian", model::Corridor{{{179, 0}, {180.5, 1}}, {}}));
-        set.fences.append(fenceOf("beyond it", model::Corridor{{{-179.75, 0}, {-179.5, 1}}, {}}));
+        set.fences.append(fenceOf("over the antimeridian", model::Corridor{{{179, 0}, {180.5, 1}}, {}, {}}));
+        set.fences.append(fenceOf("beyond it", model::Corridor{{{-179.75, 0}, {-179.5, 1}}, {}, {}}));
         set.fences.append(fenceOf("circle", model::Circle{{10, 50}, {Length::metres(100), {}}}));
         set.fences.append(fenceOf("orphan", model::Setback{{"gone"}, {}}));
         const auto pivot = [&](std::vector<std::size_t> indices) {

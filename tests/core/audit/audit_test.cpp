@@ -287,7 +287,7 @@ private slots:
                     shape = model::Circle{place(), length()};
                     break;
                 case 2:
-                    shape = model::Corridor{ring().corners, length()};
+                    shape = model::Corridor{ring().corners, length(), length()};
                     break;
                 case 3:
                     shape = model::Setback{{one(2) ? "site" : "gone"}, length()};

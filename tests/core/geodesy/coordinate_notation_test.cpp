@@ -36,6 +36,35 @@ private slots:
         QCOMPARE(geodesy::format({0, 45.9999999}, Notation::DegreesMinutesSeconds), "46°00′00.00″ N 0°00′00.00″ E");
     }
 
+    void formatFinely_writesAllDigits() {
+        // By hand; the doubles next to 0.1 are 1.4e-17 apart.
+        QCOMPARE(geodesy::formatFinely({-8.733936, 46.208844}, Notation::DecimalDegrees), "46.208844° N 8.733936° W");
+        QCOMPARE(geodesy::formatFinely({0.1 + 0.2, -0.0}, Notation::DecimalDegrees), "0° N 0.30000000000000004° E");
+        QCOMPARE(geodesy::formatFinely({-1e-9, 0}, Notation::DecimalDegrees), "0° N 0.000000001° W");
+        QCOMPARE(geodesy::formatFinely({8.5, 46.25 + 1.0 / 3.6e8}, Notation::DegreesMinutesSeconds),
+                 "46°15′00.00001000″ N 8°30′00.00000000″ E");
+        QCOMPARE(geodesy::formatFinely({10, 85}, Notation::Utm), "85°00′00.00000000″ N 10°00′00.00000000″ E");
+        QVERIFY_EXCEPTION_THROWN((void)geodesy::formatFinely({0, 91}, Notation::DecimalDegrees), Fault);
+    }
+
+    void formatFinely_isReadBack_asTheSamePlace() {
+        std::mt19937 random{7};
+        std::uniform_real_distribution<double> lon{-180.0, 180.0}, lat{-90.0, 90.0}, power{-12.0, 0.0};
+        for (int i = 0; i < 20000; ++i) {
+            const double small = i % 3 == 0 ? std::pow(10.0, power(random)) : 1.0;
+            const Position place{lon(random) * small, lat(random) * small};
+            const Position exactly = parsePosition(geodesy::formatFinely(place, Notation::DecimalDegrees));
+            QVERIFY2(exactly == place, geodesy::formatFinely(place, Notation::DecimalDegrees).c_str());
+            if (i % 40 != 0)
+                continue; // grids take long
+            for (const Notation notation : {Notation::DegreesMinutesSeconds, Notation::Utm, Notation::Mgrs}) {
+                const std::string text = geodesy::formatFinely(place, notation);
+                const double apart = metresApart(parsePosition(text), place);
+                QVERIFY2(apart <= 2e-6, (text + ": " + std::to_string(apart * 1e6) + " um").c_str());
+            }
+        }
+    }
+
     void format_fallsBackBeyondUtm() {
         QCOMPARE(geodesy::format({10, 85}, Notation::Utm), "85°00′00.00″ N 10°00′00.00″ E");
         QCOMPARE(geodesy::format({10, -81}, Notation::Mgrs), "81°00′00.00″ S 10°00′00.00″ E");

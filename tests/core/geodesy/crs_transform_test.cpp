@@ -5,8 +5,10 @@
 
 #include <QtTest>
 
+#include <atomic>
 #include <limits>
 #include <random>
+#include <thread>
 
 using namespace fencewright;
 using geodesy::CrsTransform;
@@ -170,6 +172,59 @@ private slots:
             for (std::size_t i = 0; i < places.size(); ++i)
                 // Between datums, heights are taken as zero on both sides: that costs millimetres.
                 QVERIFY2(back[i] && geodesy::inverse(*back[i], places[i]).length.inMetres() < 0.005, crs);
+        }
+    }
+
+    // What was found for one is copied for the next: on every thread it must answer the very same, also where PROJ
+    // chooses among several ways by the place (NAD27, OSGB36), and after so many other systems that it has to be found
+    // anew.
+    void everyOneOfASystem_answersTheSame_onAnyThread() {
+        const std::vector<std::string> systems{"EPSG:4267", "EPSG:27700", "EPSG:2100", "EPSG:26917", "EPSG:3857"};
+        constexpr unsigned seed = 11;
+        std::mt19937_64 random{seed};
+        std::uniform_real_distribution<double> lon{-130.0, 30.0}, lat{25.0, 65.0};
+        std::vector<Position> places;
+        for (int i = 0; i < 200; ++i)
+            places.push_back({lon(random), lat(random)});
+        struct Answer {
+            std::vector<std::optional<PlanePoint>> points;
+            std::string name;
+            std::optional<double> unit;
+            bool geographic = false, unknown = false;
+            std::optional<Length> accuracy;
+        };
+        const auto asked = [&](const std::string& crs) {
+            const CrsTransform transform{crs};
+            Answer answer{{}, transform.name(), transform.metresPerUnit(), transform.isGeographic(), false, {}};
+            answer.points = transform.fromWgs84(places);
+            answer.unknown = transform.datumShiftUnknown();
+            answer.accuracy = transform.accuracy();
+            return answer;
+        };
+        const auto isSame = [](const Answer& a, const Answer& b) {
+            bool same = a.name == b.name && a.unit == b.unit && a.geographic == b.geographic &&
+                        a.unknown == b.unknown && a.accuracy == b.accuracy && a.points.size() == b.points.size();
+            for (std::size_t i = 0; same && i < a.points.size(); ++i)
+                same = a.points[i].has_value() == b.points[i].has_value() &&
+                       (!a.points[i] || (a.points[i]->x == b.points[i]->x && a.points[i]->y == b.points[i]->y));
+            return same;
+        };
+        std::vector<Answer> first;
+        for (const std::string& crs : systems)
+            first.push_back(asked(crs));
+        for (int round = 0; round < 2; ++round) {
+            std::atomic<int> wrong{0};
+            std::vector<std::thread> threads;
+            for (int i = 0; i < 4; ++i)
+                threads.emplace_back([&] {
+                    for (std::size_t at = 0; at < systems.size(); ++at)
+                        wrong += isSame(asked(systems[at]), first[at]) ? 0 : 1;
+                });
+            for (std::thread& thread : threads)
+                thread.join();
+            QCOMPARE(wrong.load(), 0);
+            for (int zone = 1; zone <= 40; ++zone)
+                QVERIFY(!CrsTransform{"EPSG:" + std::to_string(32600 + zone)}.isGeographic());
         }
     }
 

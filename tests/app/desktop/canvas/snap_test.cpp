@@ -156,7 +156,8 @@ private slots:
                 }
                 model::Fence fence = drawnFence("one", line);
                 if (i % 5 == 1)
-                    fence.shape = model::Corridor{{line[0], line[1], line[2]}, {Length::metres(5), ""}};
+                    fence.shape =
+                        model::Corridor{{line[0], line[1], line[2]}, {Length::metres(5), ""}, {Length::metres(5), ""}};
                 if (i % 5 == 2)
                     fence.shape = model::ParcelUnion{{{"1", {{{{line}, {}}}}}}, {}};
                 m_set.fences.append(fence);

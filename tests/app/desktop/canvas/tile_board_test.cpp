@@ -267,6 +267,100 @@ private slots:
         QCOMPARE(board.bytes(), qint64{0});
     }
 
+    // A tile that was in a corner of sight for a moment is made all the same: on the way back it is there.
+    void whatLeftSightBeforeItWasMade_isMadeAfterAllElse_whileItIsNear() {
+        Painted source;
+        source.held = true; // nothing is done before the view has moved on
+        TileQueue queue;
+        TileBoard board{queue, 10'000'000};
+        const auto shown = [&](int fromX, double metresPerPixel = 1.0) {
+            WantedLayer layer = source.layer(1, Qt::red, m_view, 1.0, metresPerPixel);
+            std::erase_if(layer.tiles, [&](const WantedTile& tile) { return tile.key.x < fromX; });
+            return layer;
+        };
+        board.show({shown(-2)}, m_view);
+        board.show({shown(0)}, m_view);
+        board.show({shown(0)}, m_view); // and is not forgotten by the view after
+        source.held = false;
+        QTRY_COMPARE(board.bytes() / (kSize * kSize * 4), 16);
+        board.show({shown(-2)}, m_view);
+        QVERIFY(board.isComplete());
+        QTest::qWait(30);
+        for (const auto& [key, count] : source.made)
+            QCOMPARE(count, 1);
+
+        // Far away, or at another fineness, it is dropped.
+        for (const bool far : {true, false}) {
+            board.keepOnly({});
+            source.made.clear();
+            source.held = true;
+            board.show({shown(-2)}, m_view);
+            ViewTransform away = m_view;
+            away.panBy({far ? -900.0 : 0.0, 0.0});
+            board.show({far ? shown(1) : shown(1, 2.0)}, away);
+            source.held = false;
+            QTRY_VERIFY(board.bytes() > 0);
+            QTest::qWait(60);
+            const auto left = std::count_if(source.made.begin(), source.made.end(), [](const auto& one) {
+                return one.first.metresPerPixel == 1.0 && one.first.x < 1;
+            });
+            QCOMPARE(left, 0);
+        }
+    }
+
+    void whatIsLent_standsIn_andSparesTheCoarseTile() {
+        Painted source;
+        source.held = true;
+        TileQueue queue;
+        TileBoard board{queue, 10'000'000};
+        WantedLayer layer = source.layer(1, Qt::red, m_view);
+        layer.crsOrigin = QPointF{1000.0, 2000.0};
+        layer.lent = TileKey{1, 0, -1, 8.0, 0, 0};
+        layer.tiles.push_back(source.tile(1, 8.0, 0, 0, m_view, true));
+        // Its lower half is green, its upper half blue.
+        QImage lent{32, 8, QImage::Format_RGB32};
+        lent.fill(Qt::blue);
+        for (int y = 4; y < 8; ++y)
+            for (int x = 0; x < 32; ++x)
+                lent.setPixelColor(x, y, Qt::green);
+        board.lend(*layer.lent, lent, QRectF{1000.0 - 128.0, 2000.0 - 128.0, 256.0, 256.0});
+        board.show({layer}, m_view);
+        QVERIFY(!board.isComplete());
+        const QImage before = painted(board, m_view);
+        QCOMPARE(before.pixelColor(20, 40), QColor{Qt::blue});
+        QCOMPARE(before.pixelColor(230, 220), QColor{Qt::green});
+        source.held = false;
+        QTRY_VERIFY((board.show({layer}, m_view), board.isComplete()));
+        QCOMPARE(painted(board, m_view).pixelColor(20, 40), QColor{Qt::red});
+        QVERIFY(!source.made.contains(source.tile(1, 8.0, 0, 0, m_view, true).key));
+    }
+
+    void troubleIsOver_whenAllInSightIsThere() {
+        Painted source;
+        source.broken = true;
+        TileQueue queue;
+        TileBoard board{queue, 10'000'000};
+        QSignalSpy failed{&board, &TileBoard::failed}, whole{&board, &TileBoard::whole};
+        board.show({source.layer(1, Qt::red, m_view)}, m_view);
+        QTRY_COMPARE(failed.count(), 16);
+        source.broken = false;
+        // One more comes, but the others are still missing.
+        WantedLayer more = source.layer(1, Qt::red, m_view);
+        more.tiles.push_back(source.tile(1, 1.0, 2, 0, m_view));
+        board.show({more}, m_view);
+        QTRY_VERIFY(board.bytes() > 0);
+        QTest::qWait(30);
+        QCOMPARE(whole.count(), 0);
+        WantedLayer elsewhere = source.layer(1, Qt::red, m_view);
+        elsewhere.tiles = {source.tile(1, 1.0, 2, 0, m_view), source.tile(1, 1.0, 2, 1, m_view)};
+        board.show({elsewhere}, m_view);
+        QTRY_COMPARE(whole.count(), 1);
+        QCOMPARE(whole[0][0].toULongLong(), 1ULL);
+        board.show({elsewhere}, m_view);
+        QTest::qWait(30);
+        QCOMPARE(whole.count(), 1);
+    }
+
     void gonelayers_areForgotten() {
         Painted source;
         TileQueue queue;

@@ -33,7 +33,8 @@ private slots:
         const auto east =
             drawnFence("East", {metresFrom(0.005, 100), metresFrom(0, 0), metresFrom(100, 0), metresFrom(100, 100)});
         auto corridor = drawnFence("Track", {});
-        corridor.shape = model::Corridor{{metresFrom(-50, 300), metresFrom(0, 100)}, {Length::metres(5), "5 m"}};
+        corridor.shape = model::Corridor{
+            {metresFrom(-50, 300), metresFrom(0, 100)}, {Length::metres(5), "5 m"}, {Length::metres(5), "5 m"}};
         const auto nearly = drawnFence("Near", {metresFrom(0, 99.98), metresFrom(40, 200), metresFrom(0, 200)});
         m_west = west.id;
         m_east = east.id;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "desktop/canvas/near_boundaries.h"
 #include "desktop/tools/tool.h"
 #include "geodesy/geodesic.h"
 #include "model/edit.h"
@@ -32,7 +33,10 @@ public:
                 {},
                 sees,
                 Length::metres(1),
-                sharesCorners};
+                sharesCorners,
+                [this](const model::Position& place, Length reach) {
+                    return boundariesAt(m_outlines.outlined(set), m_outlines.places(), {}, place, reach);
+                }};
     }
 
     ToolAnswer send(ToolEvent::Kind kind, model::Position place = {}, std::string text = {}) {

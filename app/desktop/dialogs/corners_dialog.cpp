@@ -1,0 +1,289 @@
+#include "desktop/dialogs/corners_dialog.h"
+
+#include "desktop/dialogs/pasted_corners_dialog.h"
+#include "fault.h"
+#include "session/translated.h"
+
+#include <QtWidgets>
+
+#include <algorithm>
+
+namespace fencewright::desktop {
+namespace {
+
+constexpr int kRowHeight = 26;
+constexpr int kWidths[CornerModel::Columns] = {84, 64, 0, 130, 110}; ///< of the columns; 0: what is left
+
+} // namespace
+
+CornersDialog::CornersDialog(session::OpenDocument& document, const session::Settings& settings, QWidget* parent)
+    : QDialog{parent}, m_document{document}, m_settings{settings}, m_model{new CornerModel{document, settings, this}},
+      m_table{new QTableView{this}}, m_heading{new QLabel{this}}, m_words{new QLabel{this}} {
+    setObjectName("cornersDialog");
+    setWindowTitle(tr("Corners"));
+    resize(760, 460);
+    auto* column = new QVBoxLayout{this};
+    column->setContentsMargins(24, 16, 24, 16);
+    column->setSpacing(10);
+    m_heading->setObjectName("cornersHeading");
+    m_heading->setProperty("heading", true);
+    m_heading->setTextFormat(Qt::PlainText);
+    m_heading->setWordWrap(true);
+    column->addWidget(m_heading);
+    m_table->setObjectName("cornersTable");
+    m_table->setAccessibleName(tr("Table of corners"));
+    m_table->setModel(m_model);
+    m_table->setSelectionBehavior(QAbstractItemView::SelectRows);
+    m_table->setSelectionMode(QAbstractItemView::ExtendedSelection);
+    m_table->setEditTriggers(QAbstractItemView::DoubleClicked | QAbstractItemView::EditKeyPressed |
+                             QAbstractItemView::AnyKeyPressed);
+    m_table->setTabKeyNavigation(false);
+    m_table->setWordWrap(false);
+    m_table->verticalHeader()->hide();
+    // Of one height: nobody measures a hundred thousand rows.
+    m_table->verticalHeader()->setSectionResizeMode(QHeaderView::Fixed);
+    m_table->verticalHeader()->setDefaultSectionSize(kRowHeight);
+    m_table->horizontalHeader()->setHighlightSections(false);
+    for (int i = 0; i < CornerModel::Columns; ++i)
+        if (kWidths[i] > 0)
+            m_table->setColumnWidth(i, kWidths[i]);
+        else
+            m_table->horizontalHeader()->setSectionResizeMode(i, QHeaderView::Stretch);
+    column->addWidget(m_table, 1);
+    m_words->setObjectName("cornersWords");
+    m_words->setWordWrap(true);
+    m_words->setTextFormat(Qt::PlainText);
+    m_words->hide();
+    column->addWidget(m_words);
+
+    auto* row = new QHBoxLayout;
+    const auto button = [&](const char* name, const QString& words, const QKeySequence& key, auto act) {
+        auto* made = new QPushButton{words, this};
+        made->setObjectName(name);
+        made->setAutoDefault(false);
+        row->addWidget(made);
+        connect(made, &QPushButton::clicked, this, act);
+        if (!key.isEmpty()) {
+            made->setToolTip(tr("%1 (%2)").arg(words, key.toString(QKeySequence::NativeText)));
+            auto* shortcut = new QShortcut{key, m_table};
+            shortcut->setContext(Qt::WidgetWithChildrenShortcut);
+            connect(shortcut, &QShortcut::activated, made, &QPushButton::click);
+        }
+        return made;
+    };
+    m_buttons.push_back(button("cornersInsert", tr("Insert"), Qt::Key_Insert, [this] { insert(); }));
+    m_buttons.push_back(button("cornersDelete", tr("Delete"), Qt::Key_Delete, [this] { remove(); }));
+    m_buttons.push_back(button("cornersCopy", tr("Copy"), QKeySequence::Copy,
+                               [this] { QGuiApplication::clipboard()->setText(copied()); }));
+    m_buttons.push_back(button("cornersPaste", tr("Paste…"), QKeySequence::Paste, [this] { paste(); }));
+    row->addStretch(1);
+    button("cornersClose", tr("Close"), {}, [this] { close(); });
+    column->addLayout(row);
+
+    connect(m_model, &CornerModel::refused, this, &CornersDialog::say);
+    connect(m_model, &CornerModel::taken, this, [this] { say({}); });
+    connect(m_model, &QAbstractItemModel::modelReset, this, &CornersDialog::restoreRow);
+    connect(m_model, &QAbstractItemModel::modelReset, this, &CornersDialog::restate);
+    connect(m_model, &QAbstractItemModel::dataChanged, this, &CornersDialog::restate);
+    connect(m_table->selectionModel(), &QItemSelectionModel::currentRowChanged, this, [this](const QModelIndex& now) {
+        if (!now.isValid())
+            return; // the rows are being made anew
+        m_current = m_model->cornerAt(now.row());
+        if (!m_marking)
+            emit cornerChosen(m_current);
+    });
+    restate();
+}
+
+void CornersDialog::showFence(const std::optional<model::FenceId>& fence) {
+    if (fence != m_model->shown()) {
+        m_current.reset();
+        say({});
+    }
+    m_model->show(fence);
+    restate();
+}
+
+void CornersDialog::markCorner(const std::optional<Corner>& corner) {
+    const int row = corner ? m_model->rowOf(*corner) : -1;
+    if (row < 0 || row == m_table->currentIndex().row())
+        return;
+    m_marking = true;
+    m_table->setCurrentIndex(m_model->index(row, std::max(0, m_table->currentIndex().column())));
+    m_table->scrollTo(m_table->currentIndex());
+    m_marking = false;
+}
+
+/// After the rows were made anew: the one that was current, or the one that stands there now.
+void CornersDialog::restoreRow() {
+    if (!m_current || m_model->rowCount() == 0)
+        return;
+    int row = m_model->rowOf(*m_current);
+    for (; row < 0 && m_current->index > 0; row = m_model->rowOf(*m_current))
+        --m_current->index;
+    if (row < 0)
+        return;
+    m_marking = true;
+    m_table->setCurrentIndex(m_model->index(row, CornerModel::Place));
+    m_marking = false;
+}
+
+void CornersDialog::restate() {
+    const model::Fence* fence = m_model->fence();
+    m_heading->setText(fence ? tr("%1, %2 corners").arg(QString::fromStdString(fence->name)).arg(m_model->rowCount())
+                             : tr("Choose one polygon or corridor on the map."));
+    for (QPushButton* button : m_buttons)
+        button->setEnabled(fence);
+}
+
+void CornersDialog::say(const QString& words) {
+    m_words->setText(words);
+    m_words->setVisible(!words.isEmpty());
+}
+
+std::vector<int> CornersDialog::chosenRows() const {
+    std::vector<int> rows;
+    for (const QItemSelectionRange& range : m_table->selectionModel()->selection())
+        for (int row = range.top(); row <= range.bottom(); ++row)
+            rows.push_back(row);
+    std::sort(rows.begin(), rows.end());
+    rows.erase(std::unique(rows.begin(), rows.end()), rows.end());
+    return rows;
+}
+
+/// The chosen rows, where they follow one another in one line.
+std::optional<CornerRun> CornersDialog::chosenRun() const {
+    const std::vector<int> rows = chosenRows();
+    if (rows.empty())
+        return std::nullopt;
+    const Corner first = *m_model->cornerAt(rows.front()), last = *m_model->cornerAt(rows.back());
+    if (first.line != last.line || rows.back() - rows.front() + 1 != int(rows.size()))
+        return std::nullopt;
+    return CornerRun{first.line, first.index, rows.size()};
+}
+
+/// The chosen rows, or all, with a heading, as a spreadsheet takes them.
+QString CornersDialog::copied() const {
+    std::vector<int> rows = chosenRows();
+    if (rows.empty())
+        for (int row = 0; row < m_model->rowCount(); ++row)
+            rows.push_back(row);
+    QStringList lines;
+    QStringList cells;
+    for (int column = 0; column < CornerModel::Columns; ++column)
+        cells << m_model->headerData(column, Qt::Horizontal, Qt::DisplayRole).toString();
+    lines << cells.join('\t');
+    for (const int row : rows) {
+        cells.clear();
+        for (int column = 0; column < CornerModel::Columns; ++column)
+            cells << m_model->index(row, column).data().toString();
+        lines << cells.join('\t');
+    }
+    return lines.join('\n') + '\n';
+}
+
+void CornersDialog::push(model::Fence fence, const QString& title) {
+    m_document.push(model::replaceFence(m_document.set(), std::move(fence), title.toStdString()));
+    say({});
+}
+
+/// A corner amid the leg to the next; of the last one of an open line, amid the leg before it.
+void CornersDialog::insert() {
+    const model::Fence* fence = m_model->fence();
+    if (!fence)
+        return;
+    const auto current = m_model->cornerAt(m_table->currentIndex().row());
+    Corner corner = current.value_or(Corner{fence->id, 0, 0});
+    const EditableLine line = editableLines(fence->shape)[corner.line];
+    if (corner.index >= line.edges() && corner.index > 0)
+        --corner.index;
+    if (corner.index >= line.edges())
+        return say(tr("A line of one corner has no leg to put another on."));
+    try {
+        const model::Position &from = (*line.corners)[corner.index], &to = line.edgeEnd(corner.index);
+        const model::Position middle{(from.lon + to.lon) / 2.0, (from.lat + to.lat) / 2.0};
+        const Corner added{corner.fence, corner.line, corner.index + 1};
+        m_current = added;
+        push(withCornerInserted(*fence, added, middle),
+             tr("Add corner to %1").arg(QString::fromStdString(fence->name)));
+        emit cornerChosen(added);
+    } catch (const Fault& fault) {
+        say(session::translated(fault));
+    }
+}
+
+void CornersDialog::remove() {
+    const model::Fence* fence = m_model->fence();
+    const std::vector<int> rows = chosenRows();
+    if (!fence || rows.empty())
+        return;
+    std::vector<Corner> corners;
+    for (const int row : rows)
+        corners.push_back(*m_model->cornerAt(row));
+    try {
+        const QString name = QString::fromStdString(fence->name);
+        m_current = corners.front();
+        push(withoutCorners(*fence, corners), corners.size() == 1
+                                                  ? tr("Delete corner of %1").arg(name)
+                                                  : tr("Delete %1 corners of %2").arg(corners.size()).arg(name));
+        emit cornerChosen(m_model->cornerAt(m_table->currentIndex().row()));
+    } catch (const Fault& fault) {
+        say(session::translated(fault));
+    }
+}
+
+void CornersDialog::paste() {
+    const model::Fence* fence = m_model->fence();
+    if (!fence)
+        return;
+    using Where = PastedCornersDialog::Where;
+    try {
+        geodesy::PlaceRows rows = geodesy::readPlaceRows(QGuiApplication::clipboard()->text().toStdString());
+        const auto run = chosenRun();
+        const Corner current = m_model->cornerAt(m_table->currentIndex().row()).value_or(Corner{fence->id, 0, 0});
+        const QString name = m_model->lineWords(current.line);
+        const CornerRun whole{current.line, 0, m_model->lineLength(current.line)};
+        std::vector<PastedCornersDialog::Offer> offers;
+        if (run)
+            offers.push_back({Where::Chosen, run->count == 1
+                                                 ? tr("Instead of corner %1 of %2").arg(run->first + 1).arg(name)
+                                                 : tr("Instead of the %1 chosen corners").arg(run->count)});
+        if (m_table->currentIndex().isValid())
+            offers.push_back({Where::After, tr("After corner %1 of %2").arg(current.index + 1).arg(name)});
+        offers.push_back({Where::Whole, tr("Instead of all %1 corners of %2").arg(whole.count).arg(name)});
+        // One row is current by itself: nobody has chosen it to be replaced by several.
+        if (run && run->count == 1 && rows.rows.size() > 1)
+            std::rotate(offers.begin(), offers.end() - 1, offers.end());
+        auto* dialog = new PastedCornersDialog{std::move(rows), offers, m_settings.notation(), this};
+        dialog->setAttribute(Qt::WA_DeleteOnClose);
+        connect(dialog, &QDialog::accepted, this, [this, dialog, run, current, whole] {
+            switch (dialog->where()) {
+            case Where::Chosen:
+                return take(*run, dialog->places());
+            case Where::After:
+                return take({current.line, current.index + 1, 0}, dialog->places());
+            case Where::Whole:
+                return take(whole, dialog->places());
+            }
+        });
+        dialog->open();
+    } catch (const Fault& fault) {
+        say(session::translated(fault));
+    }
+}
+
+void CornersDialog::take(const CornerRun& run, const model::LineString& places) {
+    const model::Fence* fence = m_model->fence();
+    if (!fence)
+        return;
+    try {
+        m_current = Corner{fence->id, run.line, run.first};
+        push(withRunReplaced(*fence, run, places),
+             tr("Paste corners into %1").arg(QString::fromStdString(fence->name)));
+        emit cornerChosen(m_current);
+    } catch (const Fault& fault) {
+        say(session::translated(fault));
+    }
+}
+
+} // namespace fencewright::desktop

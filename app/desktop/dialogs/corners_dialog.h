@@ -1,0 +1,54 @@
+#pragma once
+
+#include <QDialog>
+
+#include "desktop/panels/corner_model.h"
+#include "desktop/tools/corner_rows.h"
+
+class QLabel;
+class QPushButton;
+class QTableView;
+
+namespace fencewright::desktop {
+
+/// The corners of a fence as a table that stays beside the map: typed over, added, deleted, copied and pasted.
+class CornersDialog : public QDialog {
+    Q_OBJECT
+
+public:
+    CornersDialog(session::OpenDocument& document, const session::Settings& settings, QWidget* parent);
+
+    /// Of that fence; none: there is nothing to show.
+    void showFence(const std::optional<model::FenceId>& fence);
+    /// Marks its row; of one that is not there, none.
+    void markCorner(const std::optional<Corner>& corner);
+
+signals:
+    /// A row was chosen here.
+    void cornerChosen(const std::optional<fencewright::desktop::Corner>& corner);
+
+private:
+    void restate();
+    void restoreRow();
+    void say(const QString& words);
+    std::vector<int> chosenRows() const;
+    std::optional<CornerRun> chosenRun() const;
+    QString copied() const;
+    void insert();
+    void remove();
+    void paste();
+    void take(const CornerRun& run, const model::LineString& places);
+    void push(model::Fence fence, const QString& title);
+
+    session::OpenDocument& m_document;
+    const session::Settings& m_settings;
+    CornerModel* m_model;
+    QTableView* m_table;
+    QLabel* m_heading;
+    QLabel* m_words;
+    std::vector<QPushButton*> m_buttons;
+    std::optional<Corner> m_current; ///< kept while the rows are made anew
+    bool m_marking = false;
+};
+
+} // namespace fencewright::desktop

@@ -1,0 +1,13 @@
+#pragma once
+
+#include "model/edit.h"
+#include "model/fence_set.h"
+
+namespace fencewright::model {
+
+/// Lets an edit pass that leaves locked things as they are. It may unlock one, but do nothing else to it, and lock what
+/// it changes. A setback whose site moves is not touched by that: its own value stays.
+/// @throws Fault  the edit changes or removes a thing that is locked in `set`: names it. Or it does not fit the set.
+void requireUnlocked(const FenceSet& set, const Edit& edit);
+
+} // namespace fencewright::model
