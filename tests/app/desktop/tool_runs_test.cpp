@@ -94,6 +94,9 @@ void layParcels(WindowProbe& probe) {
     QVERIFY2(dialog, qPrintable(probe.message()));
     probe.clickIn(dialog, "importGo");
     QTRY_VERIFY(probe.message().contains("2 features read"));
+    QTRY_VERIFY(!probe.dialog());
+    probe.window->activateWindow(); // no window manager does it here
+    QVERIFY(QTest::qWaitForWindowActive(probe.window.get()));
     layNothing(probe);
 }
 
