@@ -67,7 +67,8 @@ MainWindow::MainWindow(const WindowOptions& options, QWidget* parent)
                                                                                                       m_sourceFlow},
       m_importFlow{*this, m_document, m_jobs, m_sources, m_settings, m_area->messages(), m_sourceFlow},
       m_deliveryFlow{*this, m_document, m_jobs, m_audit, m_settings, m_appearance, m_area->messages()},
-      m_selectionFlow{*this, m_document, m_audit, *m_map, m_area->messages()}, m_sample{options.sampleDocument} {
+      m_selectionFlow{*this, m_document, m_audit, *m_map, m_area->messages()},
+      m_shapingFlow{*this, m_document, m_settings, *m_map, m_area->messages()}, m_sample{options.sampleDocument} {
     setObjectName("mainWindow");
     setAcceptDrops(true);
     if (options.date) {
@@ -261,7 +262,14 @@ void MainWindow::connectMap() {
             if (!m_map->selection().contains(thing.things().front()))
                 m_map->select(thing);
             connect(menu->addAction(tr("Edit")), &QAction::triggered, m_record, &RecordPanel::focusForm);
-            menu->addActions({m_actions->zoomSelection, m_actions->copy, m_actions->cut, m_actions->remove});
+            menu->addActions(
+                {m_actions->zoomSelection, m_actions->copy, m_actions->cut, m_actions->duplicate, m_actions->remove});
+            QMenu* shape = menu->addMenu(tr("Shape"));
+            for (QAction* action : {m_actions->unite, m_actions->takeOut, m_actions->intersect, m_actions->fillHoles,
+                                    m_actions->makePolygon, m_actions->offsetCopy})
+                if (action->isEnabled())
+                    shape->addAction(action);
+            shape->menuAction()->setVisible(!shape->isEmpty());
         } else {
             menu->addActions({m_actions->paste, m_actions->selectAll});
         }
@@ -372,6 +380,7 @@ void MainWindow::connectActions() {
     on(m_actions->selectOthers, [this] { m_selectionFlow.selectOthers(); });
     on(m_actions->selectNone, [this] { m_selectionFlow.selectNone(); });
     on(m_actions->selectWhere, [this] { m_selectionFlow.selectWhere(); });
+    m_shapingFlow.connectTo(*m_actions);
     on(m_actions->search, [this] { m_search->begin(); });
     for (QAction* action : m_actions->all())
         if (action != m_actions->search)
@@ -674,6 +683,7 @@ void MainWindow::restate() {
         shareColumn();
     m_actions->remove->setEnabled(chosen);
     m_actions->cut->setEnabled(chosen && !std::holds_alternative<model::SourceId>(m_ledger->chosen()));
+    m_shapingFlow.restate(*m_actions);
     describeMap();
     m_actions->zoomSelection->setEnabled(chosen);
     (m_settings.unitSystem() == units::System::Metric ? m_actions->metric : m_actions->us)->setChecked(true);

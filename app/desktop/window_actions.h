@@ -43,6 +43,14 @@ public:
     QAction* selectOthers;
     QAction* selectNone;
     QAction* selectWhere;
+    // Of what is selected; see ShapingFlow.
+    QAction* unite;
+    QAction* takeOut;
+    QAction* intersect;
+    QAction* fillHoles;
+    QAction* makePolygon;
+    QAction* offsetCopy;
+    QAction* duplicate;
     QAction* search;
     QAction* addImagery;
     QAction* addFolder;
@@ -88,6 +96,8 @@ public:
     QMenu* recent = nullptr;
 
     void fill(QMenuBar& bar);
+    /// Names the fence out of which the others would be taken; empty: there is none.
+    void sayTakeOut(const QString& fence) const;
     /// All of them, for the search and the page of keys.
     QList<QAction*> all() const { return m_all; }
 

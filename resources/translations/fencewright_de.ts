@@ -44,6 +44,29 @@
     </message>
 </context>
 <context>
+    <name>CutTool</name>
+    <message>
+        <source>all fences that the line crosses</source>
+        <translation>alle Zäune, die die Linie kreuzt</translation>
+    </message>
+    <message>
+        <source>%1 fences</source>
+        <translation>%1 Zäune</translation>
+    </message>
+    <message>
+        <source>Cut %1: click where the line begins, outside, or type its place.</source>
+        <translation>%1 zerschneiden: Klicken Sie, wo die Linie beginnt, außerhalb, oder geben Sie den Ort ein.</translation>
+    </message>
+    <message>
+        <source>Cut %1: click the next place, or type distance and bearing. Esc drops it.</source>
+        <translation>%1 zerschneiden: Klicken Sie auf den nächsten Ort, oder geben Sie Entfernung und Richtung ein. Esc verwirft.</translation>
+    </message>
+    <message>
+        <source>Cut %1: click the next place, or type distance and bearing. Enter cuts.</source>
+        <translation>%1 zerschneiden: Klicken Sie auf den nächsten Ort, oder geben Sie Entfernung und Richtung ein. Enter schneidet.</translation>
+    </message>
+</context>
+<context>
     <name>DialogButtons</name>
     <message>
         <source>Cancel</source>
@@ -578,6 +601,10 @@
     <message>
         <source>Choose by a loop</source>
         <translation>Mit einer Schlinge auswählen</translation>
+    </message>
+    <message>
+        <source>Cut along a line</source>
+        <translation>Entlang einer Linie zerschneiden</translation>
     </message>
 </context>
 <context>
@@ -4578,6 +4605,10 @@
         <source>Move a corner where the boundaries run close to one another, and try again.</source>
         <translation>Verschieben Sie eine Ecke, wo die Grenzen dicht beieinander verlaufen, und versuchen Sie es noch einmal.</translation>
     </message>
+    <message>
+        <source>A cut needs a line of two places or more.</source>
+        <translation>Ein Schnitt braucht eine Linie aus mindestens zwei Orten.</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop</name>
@@ -6511,6 +6542,10 @@ Vertraulich</translation>
         <source>Edit</source>
         <translation>Änderung</translation>
     </message>
+    <message>
+        <source>Shape</source>
+        <translation>Form</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop::MapCanvas</name>
@@ -6539,6 +6574,53 @@ Vertraulich</translation>
     <message>
         <source>Close this message</source>
         <translation>Diese Meldung schließen</translation>
+    </message>
+</context>
+<context>
+    <name>fencewright::desktop::OffsetDialog</name>
+    <message>
+        <source>Make the copy</source>
+        <translation>Kopie machen</translation>
+    </message>
+    <message>
+        <source>Copy at a distance</source>
+        <translation>Im Abstand kopieren</translation>
+    </message>
+    <message>
+        <source>A copy of %1, at the same distance all round</source>
+        <translation>Eine Kopie von %1 in ringsum gleichem Abstand</translation>
+    </message>
+    <message>
+        <source>Distance along the ground</source>
+        <translation>Entfernung am Boden</translation>
+    </message>
+    <message>
+        <source>Side</source>
+        <translation>Seite</translation>
+    </message>
+    <message>
+        <source>outside of it</source>
+        <translation>außerhalb</translation>
+    </message>
+    <message>
+        <source>inside of it</source>
+        <translation>innerhalb</translation>
+    </message>
+    <message>
+        <source>The copy is</source>
+        <translation>Die Kopie ist</translation>
+    </message>
+    <message>
+        <source>a keep-in</source>
+        <translation>eine Einsatzfläche</translation>
+    </message>
+    <message>
+        <source>a keep-out</source>
+        <translation>eine Sperrfläche</translation>
+    </message>
+    <message>
+        <source>Type a distance in any unit.</source>
+        <translation>Geben Sie eine Entfernung in beliebiger Einheit ein.</translation>
     </message>
 </context>
 <context>
@@ -7809,6 +7891,62 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
     <message>
         <source>Snap &amp;to</source>
         <translation>E&amp;inrasten an</translation>
+    </message>
+    <message>
+        <source>&amp;Unite</source>
+        <translation>&amp;Vereinigen</translation>
+    </message>
+    <message>
+        <source>The chosen fences become one</source>
+        <translation>Aus den gewählten Zäunen wird einer</translation>
+    </message>
+    <message>
+        <source>Take the others &amp;out of the first</source>
+        <translation>Die anderen aus dem ersten &amp;herausnehmen</translation>
+    </message>
+    <message>
+        <source>The fence that was chosen first loses what the others cover</source>
+        <translation>Der zuerst gewählte Zaun verliert, was die anderen bedecken</translation>
+    </message>
+    <message>
+        <source>Keep what they &amp;share</source>
+        <translation>Behalten, was alle &amp;gemeinsam haben</translation>
+    </message>
+    <message>
+        <source>The chosen fences become what lies in all of them</source>
+        <translation>Aus den gewählten Zäunen wird, was in allen liegt</translation>
+    </message>
+    <message>
+        <source>Fill the &amp;holes</source>
+        <translation>&amp;Löcher füllen</translation>
+    </message>
+    <message>
+        <source>Make a &amp;polygon of it</source>
+        <translation>Zum &amp;Polygon machen</translation>
+    </message>
+    <message>
+        <source>A circle, corridor, setback or fence of parcels, drawn corner by corner</source>
+        <translation>Ein Kreis, ein Korridor, eine Abstandsfläche oder ein Zaun aus Flurstücken, Ecke für Ecke gezeichnet</translation>
+    </message>
+    <message>
+        <source>Copy at a &amp;distance…</source>
+        <translation>Im &amp;Abstand kopieren…</translation>
+    </message>
+    <message>
+        <source>A fence at the same distance all round, outside or inside</source>
+        <translation>Ein Zaun in ringsum gleichem Abstand, außen oder innen</translation>
+    </message>
+    <message>
+        <source>D&amp;uplicate</source>
+        <translation>Ver&amp;doppeln</translation>
+    </message>
+    <message>
+        <source>Take the others &amp;out of %1</source>
+        <translation>Die anderen aus %1 &amp;herausnehmen</translation>
+    </message>
+    <message>
+        <source>&amp;Shape</source>
+        <translation>&amp;Form</translation>
     </message>
 </context>
 <context>

@@ -10,6 +10,7 @@
 #include "desktop/dialogs/features_dialog.h"
 #include "desktop/dialogs/import_dialog.h"
 #include "desktop/dialogs/keys_dialog.h"
+#include "desktop/dialogs/offset_dialog.h"
 #include "desktop/dialogs/recovery_dialog.h"
 #include "desktop/dialogs/server_dialog.h"
 #include "desktop/dialogs/summary_dialog.h"
@@ -134,6 +135,7 @@ std::vector<std::unique_ptr<QDialog>> dialogs(WindowProbe& probe, KeyBook& book)
     add(new ServerDialog{probe.window->jobs(), std::make_shared<raster::ServerAccess>(), nullptr});
     add(new TableDialog{probe.window->jobs(), probe.options.readerProgram, nullptr});
     add(new KeysDialog{book, nullptr});
+    add(new OffsetDialog{"Reservoir", model::FenceKind::KeepOut, units::System::Metric, nullptr});
     add(new WordsDialog{"About", aboutPage(), nullptr});
     return all;
 }
