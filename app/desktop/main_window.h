@@ -10,6 +10,7 @@
 #include "desktop/flows/document_flow.h"
 #include "desktop/flows/import_flow.h"
 #include "desktop/flows/selection_flow.h"
+#include "desktop/flows/shaping_flow.h"
 #include "desktop/flows/source_flow.h"
 #include "desktop/flows/table_flow.h"
 #include "desktop/key_book.h"
@@ -141,6 +142,7 @@ private:
     DeliveryFlow m_deliveryFlow;
     SelectionFlow m_selectionFlow;
     CornersFlow m_cornersFlow;
+    ShapingFlow m_shapingFlow;
     QString m_sample;
     QString m_hint;
     bool m_closing = false;

@@ -106,6 +106,19 @@ WindowActions::WindowActions(QUndoStack& stack, QWidget* window) : QObject{windo
     shareCorners->setCheckable(true);
     corners = add("corners", tr("Co&rners…"), QKeySequence{Qt::CTRL | Qt::Key_T});
     corners->setWhatsThis(tr("The corners of the chosen fence as a table: to be typed, copied and pasted"));
+    unite = add("unite", tr("&Unite"), QKeySequence{Qt::CTRL | Qt::Key_U});
+    unite->setWhatsThis(tr("The chosen fences become one"));
+    takeOut = add("takeOut", tr("Take the others &out of the first"));
+    takeOut->setWhatsThis(tr("The fence that was chosen first loses what the others cover"));
+    takeOut->setProperty("plain words", withoutMarks(takeOut->text()));
+    intersect = add("intersect", tr("Keep what they &share"));
+    intersect->setWhatsThis(tr("The chosen fences become what lies in all of them"));
+    fillHoles = add("fillHoles", tr("Fill the &holes"));
+    makePolygon = add("makePolygon", tr("Make a &polygon of it"));
+    makePolygon->setWhatsThis(tr("A circle, corridor, setback or fence of parcels, drawn corner by corner"));
+    offsetCopy = add("offsetCopy", tr("Copy at a &distance…"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_O});
+    offsetCopy->setWhatsThis(tr("A fence at the same distance all round, outside or inside"));
+    duplicate = add("duplicate", tr("D&uplicate"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_D});
     search = add("search", tr("&Find a command or place"), QKeySequence{Qt::CTRL | Qt::Key_K}, ":/icons/search.svg");
     addImagery =
         add("addImagery", tr("Add &imagery…"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_I}, ":/icons/imagery.svg");
@@ -230,6 +243,12 @@ void WindowActions::adopt(QAction* action, const char* name, const char* icon) {
     m_all << action;
 }
 
+void WindowActions::sayTakeOut(const QString& fence) const {
+    QString name = fence;
+    takeOut->setText(fence.isEmpty() ? tr("Take the others &out of the first")
+                                     : tr("Take the others &out of %1").arg(name.replace('&', QStringLiteral("&&"))));
+}
+
 void WindowActions::fill(QMenuBar& bar) {
     QMenu* file = bar.addMenu(tr("&File"));
     file->addActions({make, open});
@@ -245,7 +264,8 @@ void WindowActions::fill(QMenuBar& bar) {
     QMenu* edit = bar.addMenu(tr("&Edit"));
     edit->addActions({undo, redo, listEdits});
     edit->addSeparator();
-    edit->addActions({copy, cut, paste, remove});
+    edit->addActions({copy, cut, paste, duplicate, remove});
+    edit->addMenu(tr("&Shape"))->addActions({unite, takeOut, intersect, fillHoles, makePolygon, offsetCopy});
     edit->addSeparator();
     edit->addActions({lock, unlock});
     edit->addSeparator();

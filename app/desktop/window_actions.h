@@ -47,6 +47,14 @@ public:
     QAction* selectWhere;
     QAction* shareCorners;
     QAction* corners;
+    // Of what is selected; see ShapingFlow.
+    QAction* unite;
+    QAction* takeOut;
+    QAction* intersect;
+    QAction* fillHoles;
+    QAction* makePolygon;
+    QAction* offsetCopy;
+    QAction* duplicate;
     QAction* search;
     QAction* addImagery;
     QAction* addFolder;
@@ -92,6 +100,8 @@ public:
     QMenu* recent = nullptr;
 
     void fill(QMenuBar& bar);
+    /// Names the fence out of which the others would be taken; empty: there is none.
+    void sayTakeOut(const QString& fence) const;
     /// All of them, for the search and the page of keys.
     QList<QAction*> all() const { return m_all; }
 

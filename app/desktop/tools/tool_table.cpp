@@ -2,6 +2,7 @@
 
 #include "desktop/tools/circle_tool.h"
 #include "desktop/tools/corridor_tool.h"
+#include "desktop/tools/cut_tool.h"
 #include "desktop/tools/freehand_tool.h"
 #include "desktop/tools/hole_tool.h"
 #include "desktop/tools/home_tool.h"
@@ -46,6 +47,8 @@ std::span<const ToolDescription> toolTable() {
                         [] { return Made{std::make_unique<FreehandTool>()}; }},
         ToolDescription{"hole", QT_TRANSLATE_NOOP("Tools", "Hole in a polygon"), "E", ":/icons/hole.svg",
                         [] { return Made{std::make_unique<HoleTool>()}; }},
+        ToolDescription{"cut", QT_TRANSLATE_NOOP("Tools", "Cut along a line"), "X", ":/icons/cut.svg",
+                        [] { return Made{std::make_unique<CutTool>()}; }},
         ToolDescription{"parcels", QT_TRANSLATE_NOOP("Tools", "Fence of parcels"), "P", ":/icons/parcels.svg",
                         [] { return Made{std::make_unique<ParcelTool>()}; }},
         ToolDescription{"setback", QT_TRANSLATE_NOOP("Tools", "Setback of a site"), "T", ":/icons/setback.svg",

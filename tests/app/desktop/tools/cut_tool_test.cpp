@@ -1,0 +1,105 @@
+#include "desktop/tools/cut_tool.h"
+
+#include "app/desktop/tools/tool_driver.h"
+#include "fault.h"
+
+#include <QtTest>
+
+using namespace fencewright;
+using namespace fencewright::desktop;
+using Kind = ToolEvent::Kind;
+
+class CutToolTest : public QObject {
+    Q_OBJECT
+
+    static model::Fence square(const std::string& name, double east, double half) {
+        return drawnFence(name, {metresFrom(east - half, -half), metresFrom(east + half, -half),
+                                 metresFrom(east + half, half), metresFrom(east - half, half)});
+    }
+    static QStringList names(const model::FenceSet& set) {
+        QStringList all;
+        for (const auto& fence : set.fences)
+            all << QString::fromStdString(fence.name);
+        return all;
+    }
+    static double area(const model::Fence& fence) {
+        return geodesy::measure(std::get<model::DrawnPolygon>(fence.shape).polygon).area.inSquareMetres();
+    }
+
+private slots:
+    void clicks_cutAllThatTheLineCrosses_inOneStep() {
+        CutTool tool;
+        ToolDriver driver{tool};
+        driver.set.fences.append(square("West", -300, 100));
+        driver.set.fences.append(square("East", 300, 100));
+        driver.set.fences.append(square("Far", 2000, 100));
+        // The line lies wholly in this one.
+        driver.set.fences.append(square("Land", 0, 900));
+        const model::FenceSet before = driver.set;
+        driver.click(metresFrom(-500, 50));
+        driver.click(metresFrom(500, 50));
+        driver.finish();
+        QCOMPARE(driver.steps.size(), std::size_t{1});
+        QCOMPARE(names(driver.set), (QStringList{"West", "West 2", "East", "East 2", "Far", "Land"}));
+        QCOMPARE(driver.selection.size(), std::size_t{4});
+        QVERIFY(std::abs(area(driver.set.fences[0]) - 200 * 150) < 20);
+        QVERIFY(std::abs(area(driver.set.fences[1]) - 200 * 50) < 20);
+        driver.undo();
+        QVERIFY(driver.set == before);
+    }
+
+    void selectedFences_alone_areCut() {
+        CutTool tool;
+        ToolDriver driver{tool};
+        driver.set.fences.append(square("Below", 0, 100));
+        driver.set.fences.append(square("Above", 0, 50));
+        driver.selection = driver.set.fences[1].id;
+        QVERIFY(driver.hint().startsWith("Cut Above: "));
+        for (const auto& place : {metresFrom(0, -200), metresFrom(10, 0), metresFrom(0, 200)})
+            driver.click(place);
+        driver.send(Kind::DoubleClick, metresFrom(0, 200));
+        QCOMPARE(names(driver.set), (QStringList{"Below", "Above", "Above 2"}));
+    }
+
+    void lineThatEndsInside_isRefused_andCanGoOn() {
+        CutTool tool;
+        ToolDriver driver{tool};
+        driver.set.fences.append(square("Land", 0, 100));
+        driver.selection = driver.set.fences[0].id;
+        driver.click(metresFrom(0, -200));
+        QVERIFY_EXCEPTION_THROWN(driver.finish(), Fault);
+        driver.click(metresFrom(0, 20));
+        QVERIFY_EXCEPTION_THROWN(driver.finish(), Fault);
+        QCOMPARE(driver.steps.size(), std::size_t{0});
+        driver.send(Kind::StepBack);
+        driver.click(metresFrom(0, 200));
+        driver.finish();
+        QCOMPARE(driver.steps.size(), std::size_t{1});
+        // Nothing is left of the line.
+        driver.escape();
+        QVERIFY(driver.left);
+    }
+
+    void nothingCrossed_isSaid() {
+        CutTool tool;
+        ToolDriver driver{tool};
+        driver.set.fences.append(square("Land", 0, 100));
+        driver.click(metresFrom(500, -200));
+        driver.click(metresFrom(500, 200));
+        QVERIFY_EXCEPTION_THROWN(driver.finish(), Fault);
+    }
+
+    void typedLine_cutsAtItsPlace() {
+        CutTool tool;
+        ToolDriver driver{tool};
+        driver.set.fences.append(square("Land", 0, 100));
+        driver.type("46.208844 -8.737936"); // some 300 m west of the middle
+        driver.type("600 m 90");
+        driver.finish();
+        QCOMPARE(names(driver.set), (QStringList{"Land", "Land 2"}));
+        QVERIFY(std::abs(area(driver.set.fences[0]) - area(driver.set.fences[1])) < 20);
+    }
+};
+
+QTEST_GUILESS_MAIN(CutToolTest)
+#include "cut_tool_test.moc"
