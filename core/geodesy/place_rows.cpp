@@ -34,6 +34,18 @@ std::string_view trimmed(std::string_view text) {
     throw Fault{std::move(problem), phrase("core", "row %1 of the pasted text")(line), std::move(remedy)};
 }
 
+/// "46,25 N": where commas part no cells, a single one between digits is a decimal comma.
+std::string withDecimalPoint(std::string_view cell) {
+    std::string text{cell};
+    const std::size_t comma = text.find(',');
+    const bool isDecimal = comma != std::string::npos && comma > 0 && comma + 1 < text.size() &&
+                           isDigit(text[comma - 1]) && isDigit(text[comma + 1]) &&
+                           text.find_first_of(",.", comma + 1) == std::string::npos && text.find('.') > comma;
+    if (isDecimal)
+        text[comma] = '.';
+    return text;
+}
+
 /// The cells of a row; one that begins with a quotation mark runs to the next, and has doubled ones for single.
 std::vector<std::string> cellsOf(std::string_view row, char separator, std::size_t line) {
     std::vector<std::string> cells;
@@ -51,7 +63,7 @@ std::vector<std::string> cellsOf(std::string_view row, char separator, std::size
         }
         const std::size_t end = std::min(row.find(separator), row.size());
         cell += row.substr(0, end);
-        cells.emplace_back(trimmed(cell));
+        cells.push_back(separator == ',' ? std::string{trimmed(cell)} : withDecimalPoint(trimmed(cell)));
         if (end == row.size())
             return cells;
         row.remove_prefix(end + 1);

@@ -245,12 +245,12 @@ void CornersDialog::paste() {
         const CornerRun whole{current.line, 0, m_model->lineLength(current.line)};
         std::vector<PastedCornersDialog::Offer> offers;
         if (run)
-            offers.push_back({Where::Chosen, run->count == 1
-                                                 ? tr("Instead of corner %1 of %2").arg(run->first + 1).arg(name)
-                                                 : tr("Instead of the %1 chosen corners").arg(run->count)});
+            offers.push_back({Where::InsteadOfChosen,
+                              run->count == 1 ? tr("Instead of corner %1 of %2").arg(run->first + 1).arg(name)
+                                              : tr("Instead of the %1 chosen corners").arg(run->count)});
         if (m_table->currentIndex().isValid())
             offers.push_back({Where::After, tr("After corner %1 of %2").arg(current.index + 1).arg(name)});
-        offers.push_back({Where::Whole, tr("Instead of all %1 corners of %2").arg(whole.count).arg(name)});
+        offers.push_back({Where::InsteadOfAll, tr("Instead of all %1 corners of %2").arg(whole.count).arg(name)});
         // One row is current by itself: nobody has chosen it to be replaced by several.
         if (run && run->count == 1 && rows.rows.size() > 1)
             std::rotate(offers.begin(), offers.end() - 1, offers.end());
@@ -258,11 +258,11 @@ void CornersDialog::paste() {
         dialog->setAttribute(Qt::WA_DeleteOnClose);
         connect(dialog, &QDialog::accepted, this, [this, dialog, run, current, whole] {
             switch (dialog->where()) {
-            case Where::Chosen:
+            case Where::InsteadOfChosen:
                 return take(*run, dialog->places());
             case Where::After:
                 return take({current.line, current.index + 1, 0}, dialog->places());
-            case Where::Whole:
+            case Where::InsteadOfAll:
                 return take(whole, dialog->places());
             }
         });

@@ -17,9 +17,9 @@ class PastedCornersDialog : public QDialog {
     Q_OBJECT
 
 public:
-    enum class Where { Chosen, After, Whole };
+    enum class Where { InsteadOfChosen, After, InsteadOfAll };
     struct Offer {
-        Where where = Where::Whole;
+        Where where = Where::InsteadOfAll;
         QString words; ///< "Instead of all corners of the outline"
     };
 

@@ -141,7 +141,7 @@ std::vector<std::unique_ptr<QDialog>> dialogs(WindowProbe& probe, KeyBook& book)
     corners->showFence(probe.set().fences[0].id);
     add(corners);
     add(new PastedCornersDialog{geodesy::readPlaceRows("46.2,8.7\n46.3,8.7"),
-                                {{PastedCornersDialog::Where::Whole, "Instead of all"}},
+                                {{PastedCornersDialog::Where::InsteadOfAll, "Instead of all"}},
                                 geodesy::Notation::DecimalDegrees,
                                 nullptr});
     add(new OffsetDialog{"Reservoir", model::FenceKind::KeepOut, units::System::Metric, nullptr});
