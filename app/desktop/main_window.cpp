@@ -282,7 +282,14 @@ void MainWindow::connectMap() {
 /// What can be done with the chosen things, on the map and in the ledger alike.
 void MainWindow::offerForChosen(QMenu& menu) {
     connect(menu.addAction(tr("Edit")), &QAction::triggered, m_record, &RecordPanel::focusForm);
-    menu.addActions({m_actions->zoomSelection, m_actions->corners, m_actions->copy, m_actions->cut, m_actions->remove});
+    menu.addActions({m_actions->zoomSelection, m_actions->corners, m_actions->copy, m_actions->cut,
+                     m_actions->duplicate, m_actions->remove});
+    QMenu* shape = menu.addMenu(tr("Shape"));
+    for (QAction* action : {m_actions->unite, m_actions->takeOut, m_actions->intersect, m_actions->fillHoles,
+                            m_actions->makePolygon, m_actions->offsetCopy})
+        if (action->isEnabled())
+            shape->addAction(action);
+    shape->menuAction()->setVisible(!shape->isEmpty());
     for (QAction* lock : {m_actions->lock, m_actions->unlock})
         if (lock->isEnabled())
             menu.addAction(lock);

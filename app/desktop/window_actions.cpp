@@ -271,9 +271,8 @@ void WindowActions::fill(QMenuBar& bar) {
     edit->addSeparator();
     edit->addActions({selectAll, selectOthers, selectNone, selectWhere});
     edit->addSeparator();
-    edit->addAction(shareCorners);
+    edit->addActions({corners, shareCorners});
     edit->addSeparator();
-    edit->addAction(corners);
     edit->addAction(search);
     QMenu* draw = bar.addMenu(tr("&Draw"));
     for (QAction* tool : tools)

@@ -27,7 +27,7 @@
         <translation>%1 nach jeder Seite</translation>
     </message>
     <message>
-        <source>%1: click where the corridor's line begins, or type its place. %2</source>
+        <source>%1: click where the corridor&apos;s line begins, or type its place. %2</source>
         <translation>%1: Klicken Sie, wo die Linie des Korridors beginnt, oder tippen Sie den Ort. %2</translation>
     </message>
     <message>
@@ -53,6 +53,29 @@
     <message>
         <source>%1: click beside the line; with Shift, for that side alone. %2</source>
         <translation>%1: Klicken Sie neben die Linie; mit Umschalt nur für diese Seite. %2</translation>
+    </message>
+</context>
+<context>
+    <name>CutTool</name>
+    <message>
+        <source>all fences that the line crosses</source>
+        <translation>alle Zäune, die die Linie kreuzt</translation>
+    </message>
+    <message>
+        <source>%1 fences</source>
+        <translation>%1 Zäune</translation>
+    </message>
+    <message>
+        <source>Cut %1: click where the line begins, outside, or type its place.</source>
+        <translation>%1 zerschneiden: Klicken Sie, wo die Linie beginnt, außerhalb, oder geben Sie den Ort ein.</translation>
+    </message>
+    <message>
+        <source>Cut %1: click the next place, or type distance and bearing. Esc drops it.</source>
+        <translation>%1 zerschneiden: Klicken Sie auf den nächsten Ort, oder geben Sie Entfernung und Richtung ein. Esc verwirft.</translation>
+    </message>
+    <message>
+        <source>Cut %1: click the next place, or type distance and bearing. Enter cuts.</source>
+        <translation>%1 zerschneiden: Klicken Sie auf den nächsten Ort, oder geben Sie Entfernung und Richtung ein. Enter schneidet.</translation>
     </message>
 </context>
 <context>
@@ -89,8 +112,8 @@
         <translation>Radius: 150 m</translation>
     </message>
     <message>
-        <source>From where it was: 120 m 45 · N 45°30' E 120 m · or coordinates</source>
-        <translation>Von dort, wo es war: 120 m 45 · N 45°30' E 120 m · oder Koordinaten</translation>
+        <source>From where it was: 120 m 45 · N 45°30&apos; E 120 m · or coordinates</source>
+        <translation>Von dort, wo es war: 120 m 45 · N 45°30&apos; E 120 m · oder Koordinaten</translation>
     </message>
 </context>
 <context>
@@ -184,12 +207,12 @@
         <translation>Koordinaten der ersten Ecke, in jeder Schreibweise</translation>
     </message>
     <message>
-        <source>120 m 45 · &lt;45 · 60 m 90 right · N 45°30' E 120 m · or coordinates</source>
-        <translation>120 m 45 · &lt;45 · 60 m 90 right · N 45°30' E 120 m · oder Koordinaten</translation>
+        <source>120 m 45 · &lt;45 · 60 m 90 right · N 45°30&apos; E 120 m · or coordinates</source>
+        <translation>120 m 45 · &lt;45 · 60 m 90 right · N 45°30&apos; E 120 m · oder Koordinaten</translation>
     </message>
     <message>
-        <source>120 m 45 · &lt;45 · N 45°30' E 120 m · or coordinates</source>
-        <translation>120 m 45 · &lt;45 · N 45°30' E 120 m · oder Koordinaten</translation>
+        <source>120 m 45 · &lt;45 · N 45°30&apos; E 120 m · or coordinates</source>
+        <translation>120 m 45 · &lt;45 · N 45°30&apos; E 120 m · oder Koordinaten</translation>
     </message>
     <message>
         <source>%1 along %2</source>
@@ -389,7 +412,7 @@
         <translation>%1: Klicken Sie, wie weit das Rechteck reicht, oder tippen Sie seine Tiefe. %2</translation>
     </message>
     <message>
-        <source>%1: click one end of the rectangle's first side, or type its place. %2</source>
+        <source>%1: click one end of the rectangle&apos;s first side, or type its place. %2</source>
         <translation>%1: Klicken Sie auf ein Ende der ersten Seite des Rechtecks, oder tippen Sie den Ort. %2</translation>
     </message>
     <message>
@@ -408,7 +431,7 @@
 <context>
     <name>RimCircleTool</name>
     <message>
-        <source>%1: click the first of three places on the circle's rim, or type it. %2</source>
+        <source>%1: click the first of three places on the circle&apos;s rim, or type it. %2</source>
         <translation>%1: Klicken Sie auf den ersten von drei Orten am Rand des Kreises, oder tippen Sie ihn. %2</translation>
     </message>
     <message>
@@ -502,8 +525,8 @@
         <translation>Wie weit: 12 m, 12 m einwärts oder -12 m</translation>
     </message>
     <message>
-        <source>From where it is: 120 m 45 · N 45°30' E 120 m · or coordinates</source>
-        <translation>Von dort, wo sie ist: 120 m 45 · N 45°30' E 120 m · oder Koordinaten</translation>
+        <source>From where it is: 120 m 45 · N 45°30&apos; E 120 m · or coordinates</source>
+        <translation>Von dort, wo sie ist: 120 m 45 · N 45°30&apos; E 120 m · oder Koordinaten</translation>
     </message>
     <message>
         <source>It is locked: nothing changes it until it is unlocked, in the Edit menu or in its form.</source>
@@ -729,7 +752,7 @@
         <source>Turn and scale</source>
         <translation>Drehen und skalieren</translation>
     </message>
-<message>
+    <message>
         <source>Cut along a line</source>
         <translation>Entlang einer Linie zerschneiden</translation>
     </message>
@@ -745,11 +768,11 @@
         <translation>Loslassen: Um diesen Ort wird gedreht und skaliert. Er rastet ein; Strg oder Alt hält das ab.</translation>
     </message>
     <message>
-        <source>Farther out turns finer. Shift keeps to 15°, "30 right" is exact, Esc puts it back.</source>
+        <source>Farther out turns finer. Shift keeps to 15°, &quot;30 right&quot; is exact, Esc puts it back.</source>
         <translation>Weiter außen dreht feiner. Umschalt bleibt bei 15°, „30 rechts“ ist genau, Esc legt es zurück.</translation>
     </message>
     <message>
-        <source>Away from the middle makes it larger. Shift keeps to tenths, "x 1.5" is exact, Esc puts it back.</source>
+        <source>Away from the middle makes it larger. Shift keeps to tenths, &quot;x 1.5&quot; is exact, Esc puts it back.</source>
         <translation>Fort von der Mitte wird es größer. Umschalt bleibt bei Zehnteln, „x 1.5“ ist genau, Esc legt es zurück.</translation>
     </message>
     <message>
@@ -757,7 +780,7 @@
         <translation>Loslassen setzt es hierher. Umschalt bleibt bei ganzen Richtungen, Esc legt es zurück.</translation>
     </message>
     <message>
-        <source>Drag the ring to turn, a square to scale, the cross to put the middle elsewhere; or type "30 right", "x 1.5", "20 m 45".</source>
+        <source>Drag the ring to turn, a square to scale, the cross to put the middle elsewhere; or type &quot;30 right&quot;, &quot;x 1.5&quot;, &quot;20 m 45&quot;.</source>
         <translation>Ziehen Sie den Ring zum Drehen, ein Quadrat zum Skalieren, das Kreuz für eine andere Mitte; oder tippen Sie „30 rechts“, „x 1.5“, „20 m 45“.</translation>
     </message>
     <message>
@@ -820,7 +843,7 @@
         <translation>Zaun ohne Namen</translation>
     </message>
     <message>
-        <source>fence "%1"</source>
+        <source>fence &quot;%1&quot;</source>
         <translation>Zaun „%1“</translation>
     </message>
     <message>
@@ -848,7 +871,7 @@
         <translation>Suchen Sie nach Ecken, die weit von allen anderen liegen.</translation>
     </message>
     <message>
-        <source>"%1"</source>
+        <source>&quot;%1&quot;</source>
         <translation>„%1“</translation>
     </message>
     <message>
@@ -868,11 +891,11 @@
         <translation>Sperrfläche ohne Namen</translation>
     </message>
     <message>
-        <source>Home "%1"</source>
+        <source>Home &quot;%1&quot;</source>
         <translation>Rückkehrort „%1“</translation>
     </message>
     <message>
-        <source>Alternate "%1"</source>
+        <source>Alternate &quot;%1&quot;</source>
         <translation>Ausweichort „%1“</translation>
     </message>
     <message>
@@ -1004,7 +1027,7 @@
         <translation>Berichtigen Sie die Koordinate: zuerst Länge, dann Breite, in Grad.</translation>
     </message>
     <message>
-        <source>Site "%1"</source>
+        <source>Site &quot;%1&quot;</source>
         <translation>Schutzobjekt „%1“</translation>
     </message>
     <message>
@@ -1372,7 +1395,7 @@
         <translation>Die einzige Einsatzfläche des Satzes ist am %1 nicht in Kraft.</translation>
     </message>
     <message>
-        <source>None of the set's %1 keep-ins is active on %2.</source>
+        <source>None of the set&apos;s %1 keep-ins is active on %2.</source>
         <translation>Keine der %1 Einsatzflächen des Satzes ist am %2 in Kraft.</translation>
     </message>
     <message>
@@ -1400,11 +1423,11 @@
         <translation>Sperrfläche ohne Namen</translation>
     </message>
     <message>
-        <source>Keep-in "%1"</source>
+        <source>Keep-in &quot;%1&quot;</source>
         <translation>Einsatzfläche „%1“</translation>
     </message>
     <message>
-        <source>Keep-out "%1"</source>
+        <source>Keep-out &quot;%1&quot;</source>
         <translation>Sperrfläche „%1“</translation>
     </message>
     <message>
@@ -1432,7 +1455,7 @@
         <translation>%1 wurde nie genehmigt: Sie schließt %2.</translation>
     </message>
     <message>
-        <source>%1 is named "%2".</source>
+        <source>%1 is named &quot;%2&quot;.</source>
         <translation>%1 heißt „%2“.</translation>
     </message>
     <message>
@@ -1556,7 +1579,7 @@
         <translation>Die Prüfsumme konnte nicht berechnet werden.</translation>
     </message>
     <message>
-        <source>Check the installation of OpenSSL's libcrypto.</source>
+        <source>Check the installation of OpenSSL&apos;s libcrypto.</source>
         <translation>Prüfen Sie die Installation von libcrypto aus OpenSSL.</translation>
     </message>
     <message>
@@ -1572,7 +1595,7 @@
         <translation>er läuft unter einer anderen Identität</translation>
     </message>
     <message>
-        <source>of "%1", %2.</source>
+        <source>of &quot;%1&quot;, %2.</source>
         <translation>zu „%1“: %2.</translation>
     </message>
     <message>
@@ -1580,7 +1603,7 @@
         <translation>Schreiben Sie sie wie postgresql://name@host:5432/database.</translation>
     </message>
     <message>
-        <source>the server's address</source>
+        <source>the server&apos;s address</source>
         <translation>die Adresse des Servers</translation>
     </message>
     <message>
@@ -1600,7 +1623,7 @@
         <translation>Nehmen Sie es heraus: Es wird erfragt und nirgends aufbewahrt.</translation>
     </message>
     <message>
-        <source>The address sets "%1", which is not taken from an address.</source>
+        <source>The address sets &quot;%1&quot;, which is not taken from an address.</source>
         <translation>Die Adresse setzt „%1“, was nicht aus einer Adresse genommen wird.</translation>
     </message>
     <message>
@@ -1624,7 +1647,7 @@
         <translation>Der Port ist keine Zahl.</translation>
     </message>
     <message>
-        <source>There is no sslmode "%1".</source>
+        <source>There is no sslmode &quot;%1&quot;.</source>
         <translation>Es gibt keinen sslmode „%1“.</translation>
     </message>
     <message>
@@ -1644,7 +1667,7 @@
         <translation>Nach der Klammer um den Rechnernamen werden ein Doppelpunkt und der Port erwartet.</translation>
     </message>
     <message>
-        <source>"%1" is not the name of a table.</source>
+        <source>&quot;%1&quot; is not the name of a table.</source>
         <translation>„%1“ ist nicht der Name einer Tabelle.</translation>
     </message>
     <message>
@@ -1700,7 +1723,7 @@
         <translation>Reparieren Sie den Zaun, oder schalten Sie ihn aus.</translation>
     </message>
     <message>
-        <source>The ceiling of "%1" is not drawn, only written: %2</source>
+        <source>The ceiling of &quot;%1&quot; is not drawn, only written: %2</source>
         <translation>Die Obergrenze von „%1“ ist nicht gezeichnet, nur geschrieben: %2</translation>
     </message>
     <message>
@@ -1724,7 +1747,7 @@
         <translation>Der Satz hat keine Einsatzfläche: Was ausgeliefert wird, begrenzt den Flug nicht.</translation>
     </message>
     <message>
-        <source>The site "%1" is left out: %2</source>
+        <source>The site &quot;%1&quot; is left out: %2</source>
         <translation>Das Schutzobjekt „%1“ ist ausgelassen: %2</translation>
     </message>
     <message>
@@ -1736,7 +1759,7 @@
         <translation>Es hat keine Ausdehnung.</translation>
     </message>
     <message>
-        <source>The home "%1" is left out: %2</source>
+        <source>The home &quot;%1&quot; is left out: %2</source>
         <translation>Der Rückkehrort „%1“ ist ausgelassen: %2</translation>
     </message>
     <message>
@@ -1828,7 +1851,7 @@
         <translation>Verbinden Sie mit dem Passwort.</translation>
     </message>
     <message>
-        <source>There is no database "%1" on the server.</source>
+        <source>There is no database &quot;%1&quot; on the server.</source>
         <translation>Auf dem Server gibt es keine Datenbank „%1“.</translation>
     </message>
     <message>
@@ -1892,23 +1915,23 @@
         <translation>Wählen Sie eine andere Tabelle.</translation>
     </message>
     <message>
-        <source>the column "%1" is not read: %2</source>
+        <source>the column &quot;%1&quot; is not read: %2</source>
         <translation>die Spalte „%1“ wird nicht gelesen: %2</translation>
     </message>
     <message>
-        <source>The filter "%1" is not understood: %2.</source>
+        <source>The filter &quot;%1&quot; is not understood: %2.</source>
         <translation>Der Filter „%1“ wird nicht verstanden: %2.</translation>
     </message>
     <message>
-        <source>Write it like: category = 'lease' AND area &gt; 500.</source>
-        <translation>Schreiben Sie ihn wie: category = 'lease' AND area &gt; 500.</translation>
+        <source>Write it like: category = &apos;lease&apos; AND area &gt; 500.</source>
+        <translation>Schreiben Sie ihn wie: category = &apos;lease&apos; AND area &gt; 500.</translation>
     </message>
     <message>
         <source>No table of the database is named.</source>
         <translation>Es ist keine Tabelle der Datenbank genannt.</translation>
     </message>
     <message>
-        <source>Name one like schema.table, after the address and "#".</source>
+        <source>Name one like schema.table, after the address and &quot;#&quot;.</source>
         <translation>Nennen Sie eine wie schema.tabelle, nach der Adresse und „#“.</translation>
     </message>
     <message>
@@ -1944,11 +1967,11 @@
         <translation>die Sperrfläche gilt ohne diese Grenze.</translation>
     </message>
     <message>
-        <source>its position error "%1" is no number of metres: taken as none.</source>
+        <source>its position error &quot;%1&quot; is no number of metres: taken as none.</source>
         <translation>der Ortsfehler „%1“ ist keine Zahl von Metern: als keiner genommen.</translation>
     </message>
     <message>
-        <source>its landing radius "%1" is no number of metres: 10 m are kept.</source>
+        <source>its landing radius &quot;%1&quot; is no number of metres: 10 m are kept.</source>
         <translation>der Landeradius „%1“ ist keine Zahl von Metern: 10 m bleiben.</translation>
     </message>
     <message>
@@ -1988,7 +2011,7 @@
         <translation>Die Datei kann nicht bis zu ihrem Ende gelesen werden.</translation>
     </message>
     <message>
-        <source>Files below a folder whose name begins with "vsi" at the root of the disk are not read.</source>
+        <source>Files below a folder whose name begins with &quot;vsi&quot; at the root of the disk are not read.</source>
         <translation>Dateien unter einem Ordner, dessen Name an der Wurzel des Datenträgers mit „vsi“ beginnt, werden nicht gelesen.</translation>
     </message>
     <message>
@@ -2028,11 +2051,11 @@
         <translation>Nennen Sie die Kodierung, in der er ist.</translation>
     </message>
     <message>
-        <source>1 entry of "features" is no feature.</source>
+        <source>1 entry of &quot;features&quot; is no feature.</source>
         <translation>1 Eintrag von „features“ ist kein Feature.</translation>
     </message>
     <message>
-        <source>%1 entries of "features" are no features.</source>
+        <source>%1 entries of &quot;features&quot; are no features.</source>
         <translation>%1 Einträge von „features“ sind keine Features.</translation>
     </message>
     <message>
@@ -2112,7 +2135,7 @@
         <translation>Der Text ist JSON, aber seine Wurzel ist eine Liste, kein Objekt.</translation>
     </message>
     <message>
-        <source>its type is not "Feature"</source>
+        <source>its type is not &quot;Feature&quot;</source>
         <translation>der Typ ist nicht „Feature“</translation>
     </message>
     <message>
@@ -2124,7 +2147,7 @@
         <translation>die Geometrie hat keinen Typ</translation>
     </message>
     <message>
-        <source>its geometry is of the type "%1", which GeoJSON does not have</source>
+        <source>its geometry is of the type &quot;%1&quot;, which GeoJSON does not have</source>
         <translation>die Geometrie ist vom Typ „%1“, den GeoJSON nicht hat</translation>
     </message>
     <message>
@@ -2144,7 +2167,7 @@
         <translation>Das Objekt hat keinen Typ, ist also kein GeoJSON.</translation>
     </message>
     <message>
-        <source>The object is of the type "%1", which GeoJSON does not have.</source>
+        <source>The object is of the type &quot;%1&quot;, which GeoJSON does not have.</source>
         <translation>Das Objekt ist vom Typ „%1“, den GeoJSON nicht hat.</translation>
     </message>
     <message>
@@ -2176,7 +2199,7 @@
         <translation>Lesen Sie durch einen Filter einen Teil der Datei, oder erhöhen Sie die Grenze.</translation>
     </message>
     <message>
-        <source>each feature has several geometries; only "%1" is read.</source>
+        <source>each feature has several geometries; only &quot;%1&quot; is read.</source>
         <translation>jedes Objekt hat mehrere Geometrien; nur „%1“ wird gelesen.</translation>
     </message>
     <message>
@@ -2188,7 +2211,7 @@
         <translation>Prüfen Sie, ob es die Datei ist, die Sie meinen.</translation>
     </message>
     <message>
-        <source>There is no layer "%1" in the file.</source>
+        <source>There is no layer &quot;%1&quot; in the file.</source>
         <translation>In der Datei gibt es keine Ebene „%1“.</translation>
     </message>
     <message>
@@ -2196,7 +2219,7 @@
         <translation>Sie hat %1.</translation>
     </message>
     <message>
-        <source>the file has %1 layers (%2); "%3" is read.</source>
+        <source>the file has %1 layers (%2); &quot;%3&quot; is read.</source>
         <translation>die Datei hat %1 Ebenen (%2); „%3“ wird gelesen.</translation>
     </message>
     <message>
@@ -2312,7 +2335,7 @@
         <translation>und %1 weitere Bemerkungen wie diese.</translation>
     </message>
     <message>
-        <source>"%1" is not a text encoding that is known here.</source>
+        <source>&quot;%1&quot; is not a text encoding that is known here.</source>
         <translation>„%1“ ist keine Textkodierung, die hier bekannt ist.</translation>
     </message>
     <message>
@@ -2344,7 +2367,7 @@
         <translation>Kein Kartendokument braucht das: Bitten Sie um eine andere Kopie der Datei.</translation>
     </message>
     <message>
-        <source>The coordinates "%1" are not a longitude and a latitude.</source>
+        <source>The coordinates &quot;%1&quot; are not a longitude and a latitude.</source>
         <translation>Die Koordinaten „%1“ sind nicht Länge und Breite.</translation>
     </message>
     <message>
@@ -2360,7 +2383,7 @@
         <translation>Das ZIP-Archiv hat mehr als %1 Mitglieder.</translation>
     </message>
     <message>
-        <source>"%1" in the ZIP archive cannot be unpacked.</source>
+        <source>&quot;%1&quot; in the ZIP archive cannot be unpacked.</source>
         <translation>„%1“ im ZIP-Archiv kann nicht entpackt werden.</translation>
     </message>
     <message>
@@ -2424,7 +2447,7 @@
         <translation>Wählen Sie eines der aufgeführten Formate.</translation>
     </message>
     <message>
-        <source>There is no column "%1".</source>
+        <source>There is no column &quot;%1&quot;.</source>
         <translation>Es gibt keine Spalte „%1“.</translation>
     </message>
     <message>
@@ -2480,7 +2503,7 @@
         <translation>%1 ist keine Zahl von Metern mit ihrem Bezug.</translation>
     </message>
     <message>
-        <source>The reference of the %1 is unknown: "%2".</source>
+        <source>The reference of the %1 is unknown: &quot;%2&quot;.</source>
         <translation>Der Bezug von %1 ist unbekannt: „%2“.</translation>
     </message>
     <message>
@@ -2492,7 +2515,7 @@
         <translation>Es sagt nicht, ob es Einsatz- oder Sperrfläche ist.</translation>
     </message>
     <message>
-        <source>The member "%1" is missing.</source>
+        <source>The member &quot;%1&quot; is missing.</source>
         <translation>Das Mitglied „%1“ fehlt.</translation>
     </message>
     <message>
@@ -2512,7 +2535,7 @@
         <translation>Die Eigenschaften sind kein Objekt.</translation>
     </message>
     <message>
-        <source>The property "%1" is neither text nor a number.</source>
+        <source>The property &quot;%1&quot; is neither text nor a number.</source>
         <translation>Die Eigenschaft „%1“ ist weder Text noch Zahl.</translation>
     </message>
     <message>
@@ -2532,7 +2555,7 @@
         <translation>Ein Tupel hat die falsche Zahl von Koordinaten.</translation>
     </message>
     <message>
-        <source>The altitude mode is unknown: "%1".</source>
+        <source>The altitude mode is unknown: &quot;%1&quot;.</source>
         <translation>Der Höhenmodus ist unbekannt: „%1“.</translation>
     </message>
     <message>
@@ -2616,8 +2639,8 @@
         <translation>Abgebrochen.</translation>
     </message>
     <message>
-        <source>Write it like S 68°05'35" W, N 45-55-20 E, N 45.5 E, 248°05'35" or 248.0931.</source>
-        <translation>Schreiben Sie sie wie S 68°05'35" W, N 45-55-20 E, N 45.5 E, 248°05'35" oder 248.0931.</translation>
+        <source>Write it like S 68°05&apos;35&quot; W, N 45-55-20 E, N 45.5 E, 248°05&apos;35&quot; or 248.0931.</source>
+        <translation>Schreiben Sie sie wie S 68°05&apos;35&quot; W, N 45-55-20 E, N 45.5 E, 248°05&apos;35&quot; oder 248.0931.</translation>
     </message>
     <message>
         <source>There are %1 minutes, and a degree has 60.</source>
@@ -2628,7 +2651,7 @@
         <translation>Es sind %1 Sekunden, und eine Minute hat 60.</translation>
     </message>
     <message>
-        <source>After "due" comes north, south, east or west.</source>
+        <source>After &quot;due&quot; comes north, south, east or west.</source>
         <translation>Nach „due“ kommt north, south, east oder west.</translation>
     </message>
     <message>
@@ -2644,7 +2667,7 @@
         <translation>Der Winkel %1° einer Quadrantenrichtung ist über 90°: Er zählt von Norden oder Süden.</translation>
     </message>
     <message>
-        <source>"%1" cannot be read here.</source>
+        <source>&quot;%1&quot; cannot be read here.</source>
         <translation>„%1“ kann hier nicht gelesen werden.</translation>
     </message>
     <message>
@@ -2656,8 +2679,8 @@
         <translation>Das ist kein Winkel.</translation>
     </message>
     <message>
-        <source>Write it like 30°15'20", 30-15-20 or 30.2556.</source>
-        <translation>Schreiben Sie ihn wie 30°15'20", 30-15-20 oder 30.2556.</translation>
+        <source>Write it like 30°15&apos;20&quot;, 30-15-20 or 30.2556.</source>
+        <translation>Schreiben Sie ihn wie 30°15&apos;20&quot;, 30-15-20 oder 30.2556.</translation>
     </message>
     <message>
         <source>UTM ends at 84 degrees north and 80 degrees south.</source>
@@ -2780,8 +2803,8 @@
         <translation>Berichtigen Sie diesen Ort; Länge und Breite können vertauscht sein.</translation>
     </message>
     <message>
-        <source>Write it like 46.208844 -8.733936, 46°12'31.84"N 8°44'02.17"W, 29T 520533 5117466 or 29T NM 20533 17466.</source>
-        <translation>Schreiben Sie ihn wie 46.208844 -8.733936, 46°12'31.84"N 8°44'02.17"W, 29T 520533 5117466 oder 29T NM 20533 17466.</translation>
+        <source>Write it like 46.208844 -8.733936, 46°12&apos;31.84&quot;N 8°44&apos;02.17&quot;W, 29T 520533 5117466 or 29T NM 20533 17466.</source>
+        <translation>Schreiben Sie ihn wie 46.208844 -8.733936, 46°12&apos;31.84&quot;N 8°44&apos;02.17&quot;W, 29T 520533 5117466 oder 29T NM 20533 17466.</translation>
     </message>
     <message>
         <source>This is too long to be a place.</source>
@@ -2832,15 +2855,15 @@
         <translation>Beide Teile sind Breiten.</translation>
     </message>
     <message>
-        <source>"%1" has both a sign and a letter.</source>
+        <source>&quot;%1&quot; has both a sign and a letter.</source>
         <translation>„%1“ hat ein Vorzeichen und einen Buchstaben.</translation>
     </message>
     <message>
-        <source>The latitude "%1" is beyond 90 degrees; without letters, latitude comes first.</source>
+        <source>The latitude &quot;%1&quot; is beyond 90 degrees; without letters, latitude comes first.</source>
         <translation>Die Breite „%1“ liegt jenseits von 90 Grad; ohne Buchstaben kommt die Breite zuerst.</translation>
     </message>
     <message>
-        <source>The longitude "%1" is beyond 180 degrees.</source>
+        <source>The longitude &quot;%1&quot; is beyond 180 degrees.</source>
         <translation>Die Länge „%1“ liegt jenseits von 180 Grad.</translation>
     </message>
     <message>
@@ -2848,7 +2871,7 @@
         <translation>Minuten und Sekunden liegen unter 60.</translation>
     </message>
     <message>
-        <source>place "%1"</source>
+        <source>place &quot;%1&quot;</source>
         <translation>Ort „%1“</translation>
     </message>
     <message>
@@ -2884,11 +2907,11 @@
         <translation>Die Projektionsbibliothek konnte nicht eingerichtet werden.</translation>
     </message>
     <message>
-        <source>%1 m east and %2 m north of the plane's origin</source>
+        <source>%1 m east and %2 m north of the plane&apos;s origin</source>
         <translation>%1 m östlich und %2 m nördlich vom Ursprung der Ebene</translation>
     </message>
     <message>
-        <source>The place is too far away to be shown in the map's plane (%1).</source>
+        <source>The place is too far away to be shown in the map&apos;s plane (%1).</source>
         <translation>Der Ort ist zu weit weg, um in der Ebene der Karte (%1) gezeigt zu werden.</translation>
     </message>
     <message>
@@ -2924,8 +2947,8 @@
         <translation>Installieren Sie das Paket proj-data neu.</translation>
     </message>
     <message>
-        <source>Write a course like S 68°05'35" W 472.68 ft, or 120 m 45, or curve right, radius 200 ft, arc 104.72 ft.</source>
-        <translation>Schreiben Sie eine Seite wie S 68°05'35" W 472.68 ft, oder 120 m 45, oder curve right, radius 200 ft, arc 104.72 ft.</translation>
+        <source>Write a course like S 68°05&apos;35&quot; W 472.68 ft, or 120 m 45, or curve right, radius 200 ft, arc 104.72 ft.</source>
+        <translation>Schreiben Sie eine Seite wie S 68°05&apos;35&quot; W 472.68 ft, oder 120 m 45, oder curve right, radius 200 ft, arc 104.72 ft.</translation>
     </message>
     <message>
         <source>The %1 is not over zero.</source>
@@ -2940,7 +2963,7 @@
         <translation>Nach der Richtung steht keine Länge.</translation>
     </message>
     <message>
-        <source>The curve says "%1" twice.</source>
+        <source>The curve says &quot;%1&quot; twice.</source>
         <translation>Die Kurve sagt zweimal „%1“.</translation>
     </message>
     <message>
@@ -2996,7 +3019,7 @@
         <translation>Die Zeile ist zu lang für eine Seite.</translation>
     </message>
     <message>
-        <source>line %1, "%2"</source>
+        <source>line %1, &quot;%2&quot;</source>
         <translation>Zeile %1, „%2“</translation>
     </message>
     <message>
@@ -3316,7 +3339,7 @@
         <translation>Der Server wird gefragt</translation>
     </message>
     <message>
-        <source>The server's answer is larger than %1.</source>
+        <source>The server&apos;s answer is larger than %1.</source>
         <translation>Die Antwort des Servers ist größer als %1.</translation>
     </message>
     <message>
@@ -3468,8 +3491,8 @@
         <translation>Nehmen Sie es aus der Adresse: Es wird erfragt, wenn der Server erreicht wird.</translation>
     </message>
     <message>
-        <source>The address holds a key, as its parameter '%1', which no document may keep.</source>
-        <translation>Die Adresse enthält einen Schlüssel, als ihren Parameter '%1', den kein Dokument aufbewahren darf.</translation>
+        <source>The address holds a key, as its parameter &apos;%1&apos;, which no document may keep.</source>
+        <translation>Die Adresse enthält einen Schlüssel, als ihren Parameter &apos;%1&apos;, den kein Dokument aufbewahren darf.</translation>
     </message>
     <message>
         <source>Write {key} in its place: the key is asked for when the server is reached.</source>
@@ -3480,8 +3503,8 @@
         <translation>Die Adresse sagt nicht, wo Zoomstufe, Spalte und Zeile einer Kachel stehen.</translation>
     </message>
     <message>
-        <source>Behind '#' the address says '%1', which is not known.</source>
-        <translation>Hinter '#' sagt die Adresse '%1', was nicht bekannt ist.</translation>
+        <source>Behind &apos;#&apos; the address says &apos;%1&apos;, which is not known.</source>
+        <translation>Hinter &apos;#&apos; sagt die Adresse &apos;%1&apos;, was nicht bekannt ist.</translation>
     </message>
     <message>
         <source>The server names addresses of its tiles that cannot be asked for.</source>
@@ -3500,7 +3523,7 @@
         <translation>Die Adresse enthält zwei verschiedene Schlüssel; einer kann abgesondert werden.</translation>
     </message>
     <message>
-        <source>Ask the server's owner for an address with one key.</source>
+        <source>Ask the server&apos;s owner for an address with one key.</source>
         <translation>Bitten Sie den Eigentümer des Servers um eine Adresse mit einem Schlüssel.</translation>
     </message>
     <message>
@@ -3556,12 +3579,12 @@
         <translation>Der Server antwortet mit einer Seite für Menschen und nicht mit einem Bild.</translation>
     </message>
     <message>
-        <source>The server's answer is neither a PNG nor a JPEG%1</source>
+        <source>The server&apos;s answer is neither a PNG nor a JPEG%1</source>
         <translation>Die Antwort des Servers ist weder PNG noch JPEG%1</translation>
     </message>
     <message>
-        <source> but '%1'.</source>
-        <translation> sondern '%1'.</translation>
+        <source> but &apos;%1&apos;.</source>
+        <translation> sondern &apos;%1&apos;.</translation>
     </message>
     <message>
         <source>Check the address; some servers answer so when they want a key.</source>
@@ -3584,7 +3607,7 @@
         <translation>Kacheln werden gelesen</translation>
     </message>
     <message>
-        <source>The server's answer is neither a PNG nor a JPEG.</source>
+        <source>The server&apos;s answer is neither a PNG nor a JPEG.</source>
         <translation>Die Antwort des Servers ist weder PNG noch JPEG.</translation>
     </message>
     <message>
@@ -3648,40 +3671,40 @@
         <translation>Die Adresse sagt nicht, welche Ebene.</translation>
     </message>
     <message>
-        <source>The server has no layer '%1'.</source>
-        <translation>Der Server hat keine Ebene '%1'.</translation>
+        <source>The server has no layer &apos;%1&apos;.</source>
+        <translation>Der Server hat keine Ebene &apos;%1&apos;.</translation>
     </message>
     <message>
         <source>Add the imagery anew and choose one of the layers that the server has now.</source>
         <translation>Fügen Sie das Luftbild neu hinzu, und wählen Sie eine der Ebenen, die der Server jetzt hat.</translation>
     </message>
     <message>
-        <source>The server offers '%1' neither as PNG nor as JPEG.</source>
-        <translation>Der Server bietet '%1' weder als PNG noch als JPEG an.</translation>
+        <source>The server offers &apos;%1&apos; neither as PNG nor as JPEG.</source>
+        <translation>Der Server bietet &apos;%1&apos; weder als PNG noch als JPEG an.</translation>
     </message>
     <message>
         <source>Choose another layer.</source>
         <translation>Wählen Sie eine andere Ebene.</translation>
     </message>
     <message>
-        <source>Behind '#' the address says tiles of '%1' pixels.</source>
-        <translation>Hinter '#' sagt die Adresse Kacheln von '%1' Pixeln.</translation>
+        <source>Behind &apos;#&apos; the address says tiles of &apos;%1&apos; pixels.</source>
+        <translation>Hinter &apos;#&apos; sagt die Adresse Kacheln von &apos;%1&apos; Pixeln.</translation>
     </message>
     <message>
         <source>Say 256 or 512.</source>
         <translation>Sagen Sie 256 oder 512.</translation>
     </message>
     <message>
-        <source>Behind '#' the address says the zooms '%1'.</source>
-        <translation>Hinter '#' sagt die Adresse die Zoomstufen '%1'.</translation>
+        <source>Behind &apos;#&apos; the address says the zooms &apos;%1&apos;.</source>
+        <translation>Hinter &apos;#&apos; sagt die Adresse die Zoomstufen &apos;%1&apos;.</translation>
     </message>
     <message>
         <source>Say the first and the deepest, such as zoom=0-19; the deepest that is read is 22.</source>
         <translation>Sagen Sie die erste und die tiefste, etwa zoom=0-19; die tiefste, die gelesen wird, ist 22.</translation>
     </message>
     <message>
-        <source>Behind '#' the address says the box '%1'.</source>
-        <translation>Hinter '#' sagt die Adresse das Rechteck '%1'.</translation>
+        <source>Behind &apos;#&apos; the address says the box &apos;%1&apos;.</source>
+        <translation>Hinter &apos;#&apos; sagt die Adresse das Rechteck &apos;%1&apos;.</translation>
     </message>
     <message>
         <source>Say west, south, east and north in degrees, such as box=-7.6,46.1,-7.4,46.3.</source>
@@ -3692,20 +3715,20 @@
         <translation>Die Adresse beschreibt keine Kacheln.</translation>
     </message>
     <message>
-        <source>Check what it says behind '#'.</source>
-        <translation>Prüfen Sie, was sie hinter '#' sagt.</translation>
+        <source>Check what it says behind &apos;#&apos;.</source>
+        <translation>Prüfen Sie, was sie hinter &apos;#&apos; sagt.</translation>
     </message>
     <message>
-        <source>The server does not offer '%1' in the grid '%2'.</source>
-        <translation>Der Server bietet '%1' nicht im Gitter '%2' an.</translation>
+        <source>The server does not offer &apos;%1&apos; in the grid &apos;%2&apos;.</source>
+        <translation>Der Server bietet &apos;%1&apos; nicht im Gitter &apos;%2&apos; an.</translation>
     </message>
     <message>
         <source>Add the imagery anew and choose one of those that it has now.</source>
         <translation>Fügen Sie das Luftbild neu hinzu, und wählen Sie eines, das er jetzt hat.</translation>
     </message>
     <message>
-        <source>The grid '%1' cannot be shown: %2.</source>
-        <translation>Das Gitter '%1' kann nicht gezeigt werden: %2.</translation>
+        <source>The grid &apos;%1&apos; cannot be shown: %2.</source>
+        <translation>Das Gitter &apos;%1&apos; kann nicht gezeigt werden: %2.</translation>
     </message>
     <message>
         <source>Choose a layer in another grid, such as GoogleMapsCompatible.</source>
@@ -3724,8 +3747,8 @@
         <translation>Fügen Sie das Luftbild neu hinzu, und stimmen Sie zu, wenn das richtig ist.</translation>
     </message>
     <message>
-        <source>The server has no tiles of '%1' in the grid '%2'.</source>
-        <translation>Der Server hat keine Kacheln von '%1' im Gitter '%2'.</translation>
+        <source>The server has no tiles of &apos;%1&apos; in the grid &apos;%2&apos;.</source>
+        <translation>Der Server hat keine Kacheln von &apos;%1&apos; im Gitter &apos;%2&apos;.</translation>
     </message>
     <message>
         <source>Choose another layer or grid.</source>
@@ -3768,24 +3791,24 @@
         <translation>Das virtuelle Mosaik hat mehr als 100 000 Quellen.</translation>
     </message>
     <message>
-        <source>The source '%1' of the virtual mosaic is not a file on this machine.</source>
-        <translation>Die Quelle '%1' des virtuellen Mosaiks ist keine Datei auf diesem Rechner.</translation>
+        <source>The source &apos;%1&apos; of the virtual mosaic is not a file on this machine.</source>
+        <translation>Die Quelle &apos;%1&apos; des virtuellen Mosaiks ist keine Datei auf diesem Rechner.</translation>
     </message>
     <message>
-        <source>The source '%1' lies outside the folder of the virtual mosaic.</source>
-        <translation>Die Quelle '%1' liegt außerhalb des Ordners des virtuellen Mosaiks.</translation>
+        <source>The source &apos;%1&apos; lies outside the folder of the virtual mosaic.</source>
+        <translation>Die Quelle &apos;%1&apos; liegt außerhalb des Ordners des virtuellen Mosaiks.</translation>
     </message>
     <message>
-        <source>The source '%1' of the virtual mosaic is no GeoTIFF, JPEG 2000, PNG or JPEG.</source>
-        <translation>Die Quelle '%1' des virtuellen Mosaiks ist weder GeoTIFF noch JPEG 2000, PNG oder JPEG.</translation>
+        <source>The source &apos;%1&apos; of the virtual mosaic is no GeoTIFF, JPEG 2000, PNG or JPEG.</source>
+        <translation>Die Quelle &apos;%1&apos; des virtuellen Mosaiks ist weder GeoTIFF noch JPEG 2000, PNG oder JPEG.</translation>
     </message>
     <message>
         <source>The server answers: %1.</source>
         <translation>Der Server antwortet: %1.</translation>
     </message>
     <message>
-        <source>This is no list of what a Web Map Tile Service offers, but '%1'.</source>
-        <translation>Das ist keine Liste dessen, was ein Web Map Tile Service anbietet, sondern '%1'.</translation>
+        <source>This is no list of what a Web Map Tile Service offers, but &apos;%1&apos;.</source>
+        <translation>Das ist keine Liste dessen, was ein Web Map Tile Service anbietet, sondern &apos;%1&apos;.</translation>
     </message>
     <message>
         <source>This is no list of what a Web Map Tile Service offers.</source>
@@ -3800,11 +3823,11 @@
         <translation>Fragen Sie, wer den Server betreibt, nach der Adresse seiner Capabilities.</translation>
     </message>
     <message>
-        <source>The server's answer has elements nested more than 32 deep.</source>
+        <source>The server&apos;s answer has elements nested more than 32 deep.</source>
         <translation>Die Antwort des Servers hat mehr als 32 tief verschachtelte Elemente.</translation>
     </message>
     <message>
-        <source>The server's answer has more than 2 million parts.</source>
+        <source>The server&apos;s answer has more than 2 million parts.</source>
         <translation>Die Antwort des Servers hat mehr als 2 Millionen Teile.</translation>
     </message>
     <message>
@@ -3824,15 +3847,15 @@
         <translation>Der Server antwortete mit einer Seite für Menschen und nicht mit einer Liste seiner Ebenen.</translation>
     </message>
     <message>
-        <source>The server's answer declares a document type or entities, which are not read.</source>
+        <source>The server&apos;s answer declares a document type or entities, which are not read.</source>
         <translation>Die Antwort des Servers deklariert einen Dokumenttyp oder Entities, die nicht gelesen werden.</translation>
     </message>
     <message>
-        <source>The server's answer is no XML.</source>
+        <source>The server&apos;s answer is no XML.</source>
         <translation>Die Antwort des Servers ist kein XML.</translation>
     </message>
     <message>
-        <source>The server's answer is not well-formed XML.</source>
+        <source>The server&apos;s answer is not well-formed XML.</source>
         <translation>Die Antwort des Servers ist kein wohlgeformtes XML.</translation>
     </message>
     <message>
@@ -4144,7 +4167,7 @@
         <translation>Der Schlüssel einer Wiederherstellungskopie hat nur Buchstaben, Ziffern und Bindestriche.</translation>
     </message>
     <message>
-        <source>"%1" is not a length: %2</source>
+        <source>&quot;%1&quot; is not a length: %2</source>
         <translation>„%1“ ist keine Länge: %2</translation>
     </message>
     <message>
@@ -4160,7 +4183,7 @@
         <translation>Es beginnt nicht mit einer Zahl.</translation>
     </message>
     <message>
-        <source>"%1" is not a number.</source>
+        <source>&quot;%1&quot; is not a number.</source>
         <translation>„%1“ ist keine Zahl.</translation>
     </message>
     <message>
@@ -4168,7 +4191,7 @@
         <translation>Die Zahl vor dem Bruch kann nicht gelesen werden.</translation>
     </message>
     <message>
-        <source>"%1" is not a fraction.</source>
+        <source>&quot;%1&quot; is not a fraction.</source>
         <translation>„%1“ ist kein Bruch.</translation>
     </message>
     <message>
@@ -4176,7 +4199,7 @@
         <translation>Der Bruch geht durch null.</translation>
     </message>
     <message>
-        <source>"%1" is not a unit of length known here.</source>
+        <source>&quot;%1&quot; is not a unit of length known here.</source>
         <translation>„%1“ ist keine Längeneinheit, die hier bekannt ist.</translation>
     </message>
     <message>
@@ -4220,7 +4243,7 @@
         <translation>Der Radius des Kreises ist null.</translation>
     </message>
     <message>
-        <source>Click a place on its rim, or type a radius such as "150 ft".</source>
+        <source>Click a place on its rim, or type a radius such as &quot;150 ft&quot;.</source>
         <translation>Klicken Sie einen Ort auf seinem Rand an, oder tippen Sie einen Radius wie „150 ft“ ein.</translation>
     </message>
     <message>
@@ -4252,7 +4275,7 @@
         <translation>Der Korridor hat keine Breite.</translation>
     </message>
     <message>
-        <source>Click beside its line, or type how far it reaches to each side, such as "15 m".</source>
+        <source>Click beside its line, or type how far it reaches to each side, such as &quot;15 m&quot;.</source>
         <translation>Klicken Sie neben seine Linie, oder tippen Sie ein, wie weit er nach jeder Seite reicht, etwa „15 m“.</translation>
     </message>
     <message>
@@ -4308,11 +4331,11 @@
         <translation>Nehmen Sie die Ecke außerhalb mit der Rücktaste zurück, oder drücken Sie Esc und beginnen neu.</translation>
     </message>
     <message>
-        <source>"%1" is not a number of degrees between 0 and 360.</source>
+        <source>&quot;%1&quot; is not a number of degrees between 0 and 360.</source>
         <translation>„%1“ ist keine Gradzahl zwischen 0 und 360.</translation>
     </message>
     <message>
-        <source>Type degrees, such as "&lt;45" for a bearing or "90 right" for a turn.</source>
+        <source>Type degrees, such as &quot;&lt;45&quot; for a bearing or &quot;90 right&quot; for a turn.</source>
         <translation>Tippen Sie Grade ein, etwa „&lt;45“ für eine Richtung oder „90 right“ für eine Wendung.</translation>
     </message>
     <message>
@@ -4320,7 +4343,7 @@
         <translation>Die Richtung %1° liegt nicht zwischen 0 und 360.</translation>
     </message>
     <message>
-        <source>Type a distance and a bearing clockwise from north, such as "120 m 45".</source>
+        <source>Type a distance and a bearing clockwise from north, such as &quot;120 m 45&quot;.</source>
         <translation>Tippen Sie eine Länge und eine Richtung im Uhrzeigersinn von Nord ein, etwa „120 m 45“.</translation>
     </message>
     <message>
@@ -4328,7 +4351,7 @@
         <translation>Es gibt keine letzte Strecke, von der aus gewendet werden kann.</translation>
     </message>
     <message>
-        <source>Type a bearing clockwise from north, such as "120 m 45" or "&lt;45".</source>
+        <source>Type a bearing clockwise from north, such as &quot;120 m 45&quot; or &quot;&lt;45&quot;.</source>
         <translation>Tippen Sie eine Richtung im Uhrzeigersinn von Nord ein, etwa „120 m 45“ oder „&lt;45“.</translation>
     </message>
     <message>
@@ -4336,7 +4359,7 @@
         <translation>Die Länge bis zur nächsten Ecke ist null.</translation>
     </message>
     <message>
-        <source>Type a distance and a bearing, such as "120 m 45".</source>
+        <source>Type a distance and a bearing, such as &quot;120 m 45&quot;.</source>
         <translation>Tippen Sie eine Länge und eine Richtung ein, etwa „120 m 45“.</translation>
     </message>
     <message>
@@ -4364,7 +4387,7 @@
         <translation>Eine Seite des Rechtecks ist null.</translation>
     </message>
     <message>
-        <source>Type both sides, such as "120 m x 60 m 45".</source>
+        <source>Type both sides, such as &quot;120 m x 60 m 45&quot;.</source>
         <translation>Tippen Sie beide Seiten ein, etwa „120 m x 60 m 45“.</translation>
     </message>
     <message>
@@ -4372,7 +4395,7 @@
         <translation>Das Rechteck hat keine Tiefe.</translation>
     </message>
     <message>
-        <source>Click beside its first side, or type how deep it is, such as "60 m".</source>
+        <source>Click beside its first side, or type how deep it is, such as &quot;60 m&quot;.</source>
         <translation>Klicken Sie neben seine erste Seite, oder tippen Sie ein, wie tief es ist, etwa „60 m“.</translation>
     </message>
     <message>
@@ -4388,7 +4411,7 @@
         <translation>Der Abstand hat noch keine Länge.</translation>
     </message>
     <message>
-        <source>Type it, such as "1/4 mi" or "402.336 m", then press Enter.</source>
+        <source>Type it, such as &quot;1/4 mi&quot; or &quot;402.336 m&quot;, then press Enter.</source>
         <translation>Tippen Sie sie ein, etwa „1/4 mi“ oder „402.336 m“, und drücken Sie die Eingabetaste.</translation>
     </message>
     <message>
@@ -4396,7 +4419,7 @@
         <translation>Ein Abstand von null schützt nichts.</translation>
     </message>
     <message>
-        <source>Type a distance such as "1/4 mi" or "402.336 m".</source>
+        <source>Type a distance such as &quot;1/4 mi&quot; or &quot;402.336 m&quot;.</source>
         <translation>Tippen Sie eine Länge wie „1/4 mi“ oder „402.336 m“ ein.</translation>
     </message>
     <message>
@@ -4432,7 +4455,7 @@
         <translation>die Geometrie</translation>
     </message>
     <message>
-        <source>A member "type" is missing, so it is not GeoJSON.</source>
+        <source>A member &quot;type&quot; is missing, so it is not GeoJSON.</source>
         <translation>Der Eintrag „type“ fehlt, es ist also kein GeoJSON.</translation>
     </message>
     <message>
@@ -4560,7 +4583,7 @@
         <translation>Ein Kreis braucht einen Radius über null.</translation>
     </message>
     <message>
-        <source>Type a length, such as "150 m".</source>
+        <source>Type a length, such as &quot;150 m&quot;.</source>
         <translation>Tippen Sie eine Länge, etwa „150 m“.</translation>
     </message>
     <message>
@@ -4592,11 +4615,11 @@
         <translation>Klicken Sie an, was gedreht oder skaliert werden soll.</translation>
     </message>
     <message>
-        <source>"%1" is no turn, factor or way.</source>
+        <source>&quot;%1&quot; is no turn, factor or way.</source>
         <translation>„%1“ ist keine Drehung, kein Faktor und kein Weg.</translation>
     </message>
     <message>
-        <source>Type "30 right", "15 left", "x 1.5", "150 %", or a distance and a bearing, such as "20 m 45".</source>
+        <source>Type &quot;30 right&quot;, &quot;15 left&quot;, &quot;x 1.5&quot;, &quot;150 %&quot;, or a distance and a bearing, such as &quot;20 m 45&quot;.</source>
         <translation>Tippen Sie „30 rechts“, „15 links“, „x 1.5“, „150 %“, oder Entfernung und Richtung, etwa „20 m 45“.</translation>
     </message>
     <message>
@@ -4620,7 +4643,7 @@
         <translation>Eine Form kann nicht um %1 skaliert werden.</translation>
     </message>
     <message>
-        <source>Type a factor over zero, such as "x 1.5" or "150 %".</source>
+        <source>Type a factor over zero, such as &quot;x 1.5&quot; or &quot;150 %&quot;.</source>
         <translation>Tippen Sie einen Faktor über null, etwa „x 1.5“ oder „150 %“.</translation>
     </message>
     <message>
@@ -4688,7 +4711,7 @@
         <translation>Ein Korridor kann nicht %1 nach einer Seite reichen.</translation>
     </message>
     <message>
-        <source>Type zero or more, such as "10 m left 25 m right".</source>
+        <source>Type zero or more, such as &quot;10 m left 25 m right&quot;.</source>
         <translation>Tippen Sie null oder mehr, etwa „10 m links 25 m rechts“.</translation>
     </message>
     <message>
@@ -4696,11 +4719,11 @@
         <translation>Eine Seite ist zweimal angegeben.</translation>
     </message>
     <message>
-        <source>Type each side once, such as "10 m left 25 m right".</source>
+        <source>Type each side once, such as &quot;10 m left 25 m right&quot;.</source>
         <translation>Tippen Sie jede Seite einmal, etwa „10 m links 25 m rechts“.</translation>
     </message>
     <message>
-        <source>"%1" has no side.</source>
+        <source>&quot;%1&quot; has no side.</source>
         <translation>„%1“ hat keine Seite.</translation>
     </message>
     <message>
@@ -4724,7 +4747,7 @@
         <translation>Dieser Ort liegt nicht auf der Grenze, der gefolgt wird.</translation>
     </message>
     <message>
-        <source>Type how far along it, such as "120 m", or press Backspace to go straight.</source>
+        <source>Type how far along it, such as &quot;120 m&quot;, or press Backspace to go straight.</source>
         <translation>Tippen Sie, wie weit an ihr entlang, etwa „120 m“, oder gehen Sie mit der Rücktaste gerade.</translation>
     </message>
     <message>
@@ -4828,8 +4851,8 @@
         <translation>Hier ist eine Richtung nötig.</translation>
     </message>
     <message>
-        <source>Type degrees clockwise from north, such as 45.5, or N 45°30' E.</source>
-        <translation>Tippen Sie Grade von Nord im Uhrzeigersinn, etwa 45.5, oder N 45°30' E.</translation>
+        <source>Type degrees clockwise from north, such as 45.5, or N 45°30&apos; E.</source>
+        <translation>Tippen Sie Grade von Nord im Uhrzeigersinn, etwa 45.5, oder N 45°30&apos; E.</translation>
     </message>
     <message>
         <source>Type a length such as 120 m, or delete the corner.</source>
@@ -5067,7 +5090,7 @@
         <source>Move a corner where the boundaries run close to one another, and try again.</source>
         <translation>Verschieben Sie eine Ecke, wo die Grenzen dicht beieinander verlaufen, und versuchen Sie es noch einmal.</translation>
     </message>
-<message>
+    <message>
         <source>A cut needs a line of two places or more.</source>
         <translation>Ein Schnitt braucht eine Linie aus mindestens zwei Orten.</translation>
     </message>
@@ -5075,11 +5098,11 @@
 <context>
     <name>fencewright::desktop</name>
     <message>
-        <source>&lt;h2&gt;Fencewright %1&lt;/h2&gt;&lt;p&gt;Prepares geofences, finds their faults before a flight finds them, and hands them out so that nothing permits more than what was approved.&lt;/p&gt;&lt;h3&gt;Cautions&lt;/h3&gt;&lt;p&gt;Fencewright prepares geofences; it does not replace the rules of the place, the permits they ask for, the aircraft's own limits, or the judgement of a licensed pilot, surveyor or biologist. Where they and this program differ, they hold.&lt;/p&gt;&lt;ul&gt;&lt;li&gt;Published setbacks are starting points. The local authority, the permit and the season decide.&lt;/li&gt;&lt;li&gt;Parcels and imagery are as good as their source and their date. A boundary that matters is surveyed.&lt;/li&gt;&lt;li&gt;A fence stops an aircraft only where its flight system holds it, reads it alike and keeps a margin for position error, reaction and braking. Test before you rely on it.&lt;/li&gt;&lt;li&gt;Fences are no substitute for watching the airspace and the people under it.&lt;/li&gt;&lt;li&gt;After handing out, compare what the device really holds with what was delivered.&lt;/li&gt;&lt;/ul&gt;&lt;h3&gt;Built from&lt;/h3&gt;&lt;p&gt;Qt (LGPL), GDAL (MIT), GEOS (LGPL), PROJ (MIT), SQLite (public domain), OpenSSL (Apache-2.0), JSON for Modern C++ (MIT), DejaVu fonts (Bitstream Vera licence).&lt;/p&gt;</source>
+        <source>&lt;h2&gt;Fencewright %1&lt;/h2&gt;&lt;p&gt;Prepares geofences, finds their faults before a flight finds them, and hands them out so that nothing permits more than what was approved.&lt;/p&gt;&lt;h3&gt;Cautions&lt;/h3&gt;&lt;p&gt;Fencewright prepares geofences; it does not replace the rules of the place, the permits they ask for, the aircraft&apos;s own limits, or the judgement of a licensed pilot, surveyor or biologist. Where they and this program differ, they hold.&lt;/p&gt;&lt;ul&gt;&lt;li&gt;Published setbacks are starting points. The local authority, the permit and the season decide.&lt;/li&gt;&lt;li&gt;Parcels and imagery are as good as their source and their date. A boundary that matters is surveyed.&lt;/li&gt;&lt;li&gt;A fence stops an aircraft only where its flight system holds it, reads it alike and keeps a margin for position error, reaction and braking. Test before you rely on it.&lt;/li&gt;&lt;li&gt;Fences are no substitute for watching the airspace and the people under it.&lt;/li&gt;&lt;li&gt;After handing out, compare what the device really holds with what was delivered.&lt;/li&gt;&lt;/ul&gt;&lt;h3&gt;Built from&lt;/h3&gt;&lt;p&gt;Qt (LGPL), GDAL (MIT), GEOS (LGPL), PROJ (MIT), SQLite (public domain), OpenSSL (Apache-2.0), JSON for Modern C++ (MIT), DejaVu fonts (Bitstream Vera licence).&lt;/p&gt;</source>
         <translation>&lt;h2&gt;Fencewright %1&lt;/h2&gt;&lt;p&gt;Bereitet Geozäune vor, findet ihre Fehler, bevor ein Flug sie findet, und gibt sie so heraus, dass nichts mehr erlaubt, als genehmigt wurde.&lt;/p&gt;&lt;h3&gt;Vorbehalte&lt;/h3&gt;&lt;p&gt;Fencewright bereitet Geozäune vor; es ersetzt weder die Vorschriften des Orts noch die Genehmigungen, die sie verlangen, noch die Grenzen des Fluggeräts, noch das Urteil lizenzierter Piloten, Vermesser oder Biologen. Wo diese und das Programm voneinander abweichen, gelten diese.&lt;/p&gt;&lt;ul&gt;&lt;li&gt;Veröffentlichte Abstände sind Ausgangspunkte. Es entscheiden die örtliche Behörde, die Genehmigung und die Jahreszeit.&lt;/li&gt;&lt;li&gt;Flurstücke und Luftbilder sind so gut wie ihre Quelle und ihr Datum. Eine Grenze, auf die es ankommt, wird vermessen.&lt;/li&gt;&lt;li&gt;Ein Zaun hält ein Fluggerät nur auf, wo dessen Flugsystem ihn hat, ihn gleich liest und einen Rand für Ortsfehler, Reaktion und Bremsweg einhält. Erproben Sie ihn, bevor Sie sich darauf verlassen.&lt;/li&gt;&lt;li&gt;Zäune ersetzen nicht den Blick auf den Luftraum und die Menschen darunter.&lt;/li&gt;&lt;li&gt;Vergleichen Sie nach der Herausgabe, was das Gerät wirklich hat, mit dem, was ausgeliefert wurde.&lt;/li&gt;&lt;/ul&gt;&lt;h3&gt;Gebaut aus&lt;/h3&gt;&lt;p&gt;Qt (LGPL), GDAL (MIT), GEOS (LGPL), PROJ (MIT), SQLite (gemeinfrei), OpenSSL (Apache-2.0), JSON for Modern C++ (MIT), DejaVu-Schriften (Bitstream-Vera-Lizenz).&lt;/p&gt;</translation>
     </message>
     <message>
-        <source>"%1" is not a day of the calendar.</source>
+        <source>&quot;%1&quot; is not a day of the calendar.</source>
         <translation>„%1“ ist kein Tag des Kalenders.</translation>
     </message>
     <message>
@@ -5087,7 +5110,7 @@
         <translation>Schreiben Sie ihn als 2026-05-14 oder 14 Mai 2026.</translation>
     </message>
     <message>
-        <source>"%1" does not name the first and the last day of a season.</source>
+        <source>&quot;%1&quot; does not name the first and the last day of a season.</source>
         <translation>„%1“ nennt nicht den ersten und den letzten Tag einer Jahreszeit.</translation>
     </message>
     <message>
@@ -5599,7 +5622,7 @@
         <translation>Koordinaten</translation>
     </message>
     <message>
-        <source>the file's own</source>
+        <source>the file&apos;s own</source>
         <translation>das der Datei</translation>
     </message>
     <message>
@@ -5961,11 +5984,11 @@
         <translation>&amp;Beginnt bei</translation>
     </message>
     <message>
-        <source>True bearing of the deed's north: the grid's convergence, or the declination of its year</source>
+        <source>True bearing of the deed&apos;s north: the grid&apos;s convergence, or the declination of its year</source>
         <translation>Wahre Richtung des Nordens der Urkunde: die Meridiankonvergenz des Gitters, oder die Missweisung ihres Jahres</translation>
     </message>
     <message>
-        <source>Deed's &amp;north</source>
+        <source>Deed&apos;s &amp;north</source>
         <translation>&amp;Nord der Urkunde</translation>
     </message>
     <message>
@@ -5973,12 +5996,12 @@
         <translation>Seiten</translation>
     </message>
     <message>
-        <source>S 68°05'35" W 472.68 ft
+        <source>S 68°05&apos;35&quot; W 472.68 ft
 N 19-46-00 W 216.13 ft
 curve right, radius 200 ft, arc 104.72 ft
 120 m 45
 units: m, ft, ftUS, ch, yd, mi</source>
-        <translation>S 68°05'35" W 472.68 ft
+        <translation>S 68°05&apos;35&quot; W 472.68 ft
 N 19-46-00 W 216.13 ft
 curve right, radius 200 ft, arc 104.72 ft
 120 m 45
@@ -6495,8 +6518,8 @@ units: m, ft, ftUS, ch, yd, mi</translation>
         <translation>Abstand halten von</translation>
     </message>
     <message>
-        <source>all; or category = 'nest'</source>
-        <translation>alle; oder category = 'nest'</translation>
+        <source>all; or category = &apos;nest&apos;</source>
+        <translation>alle; oder category = &apos;nest&apos;</translation>
     </message>
     <message>
         <source>Only where</source>
@@ -7057,7 +7080,7 @@ Vertraulich</translation>
         <translation>Das Beispiel ist nicht da.</translation>
     </message>
     <message>
-        <source>Build the target "samples" to make it.</source>
+        <source>Build the target &quot;samples&quot; to make it.</source>
         <translation>Bauen Sie das Ziel „samples“, um es zu erzeugen.</translation>
     </message>
     <message>
@@ -7184,10 +7207,6 @@ Vertraulich</translation>
         <source>Edit</source>
         <translation>Änderung</translation>
     </message>
-<message>
-        <source>Shape</source>
-        <translation>Form</translation>
-    </message>
 </context>
 <context>
     <name>fencewright::desktop::MapCanvas</name>
@@ -7216,6 +7235,53 @@ Vertraulich</translation>
     <message>
         <source>Close this message</source>
         <translation>Diese Meldung schließen</translation>
+    </message>
+</context>
+<context>
+    <name>fencewright::desktop::OffsetDialog</name>
+    <message>
+        <source>Make the copy</source>
+        <translation>Kopie machen</translation>
+    </message>
+    <message>
+        <source>Copy at a distance</source>
+        <translation>Im Abstand kopieren</translation>
+    </message>
+    <message>
+        <source>A copy of %1, at the same distance all round</source>
+        <translation>Eine Kopie von %1 in ringsum gleichem Abstand</translation>
+    </message>
+    <message>
+        <source>Distance along the ground</source>
+        <translation>Entfernung am Boden</translation>
+    </message>
+    <message>
+        <source>Side</source>
+        <translation>Seite</translation>
+    </message>
+    <message>
+        <source>outside of it</source>
+        <translation>außerhalb</translation>
+    </message>
+    <message>
+        <source>inside of it</source>
+        <translation>innerhalb</translation>
+    </message>
+    <message>
+        <source>The copy is</source>
+        <translation>Die Kopie ist</translation>
+    </message>
+    <message>
+        <source>a keep-in</source>
+        <translation>eine Einsatzfläche</translation>
+    </message>
+    <message>
+        <source>a keep-out</source>
+        <translation>eine Sperrfläche</translation>
+    </message>
+    <message>
+        <source>Type a distance in any unit.</source>
+        <translation>Geben Sie eine Entfernung in beliebiger Einheit ein.</translation>
     </message>
 </context>
 <context>
@@ -7608,7 +7674,7 @@ Vertraulich</translation>
         <translation>%1 Dinge eingefügt.</translation>
     </message>
     <message>
-        <source>Of another program's text, areas became keep-outs, and places and lines sites.</source>
+        <source>Of another program&apos;s text, areas became keep-outs, and places and lines sites.</source>
         <translation>Aus dem Text eines anderen Programms wurden Flächen zu Sperrflächen, Orte und Linien zu Schutzobjekten.</translation>
     </message>
     <message>
@@ -8169,8 +8235,8 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
         <translation>Nur wo</translation>
     </message>
     <message>
-        <source>all; or category = 'lease' AND area &gt; 500</source>
-        <translation>alle; oder category = 'lease' AND area &gt; 500</translation>
+        <source>all; or category = &apos;lease&apos; AND area &gt; 500</source>
+        <translation>alle; oder category = &apos;lease&apos; AND area &gt; 500</translation>
     </message>
     <message>
         <source>Asking …</source>
@@ -8593,7 +8659,7 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
         <source>The corners of the chosen fence as a table: to be typed, copied and pasted</source>
         <translation>Die Ecken des ausgewählten Zauns als Tabelle: zum Tippen, Kopieren und Einfügen</translation>
     </message>
-<message>
+    <message>
         <source>&amp;Unite</source>
         <translation>&amp;Vereinigen</translation>
     </message>
@@ -8720,15 +8786,15 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
         <translation>Der Tag, mit dem der Kalender beginnt.</translation>
     </message>
     <message>
-        <source>--theme is light or dark, not "%1".</source>
+        <source>--theme is light or dark, not &quot;%1&quot;.</source>
         <translation>--theme ist light oder dark, nicht „%1“.</translation>
     </message>
     <message>
-        <source>--language is en or de, not "%1".</source>
+        <source>--language is en or de, not &quot;%1&quot;.</source>
         <translation>--language ist en oder de, nicht „%1“.</translation>
     </message>
     <message>
-        <source>--date is a day such as 2026-05-14, not "%1".</source>
+        <source>--date is a day such as 2026-05-14, not &quot;%1&quot;.</source>
         <translation>--date ist ein Tag wie 2026-05-14, nicht „%1“.</translation>
     </message>
     <message>
@@ -8736,68 +8802,4 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
         <translation>Ein Dokument auf einmal.</translation>
     </message>
 </context>
-<context><name>CutTool</name><message>
-        <source>all fences that the line crosses</source>
-        <translation>alle Zäune, die die Linie kreuzt</translation>
-    </message>
-    <message>
-        <source>%1 fences</source>
-        <translation>%1 Zäune</translation>
-    </message>
-    <message>
-        <source>Cut %1: click where the line begins, outside, or type its place.</source>
-        <translation>%1 zerschneiden: Klicken Sie, wo die Linie beginnt, außerhalb, oder geben Sie den Ort ein.</translation>
-    </message>
-    <message>
-        <source>Cut %1: click the next place, or type distance and bearing. Esc drops it.</source>
-        <translation>%1 zerschneiden: Klicken Sie auf den nächsten Ort, oder geben Sie Entfernung und Richtung ein. Esc verwirft.</translation>
-    </message>
-    <message>
-        <source>Cut %1: click the next place, or type distance and bearing. Enter cuts.</source>
-        <translation>%1 zerschneiden: Klicken Sie auf den nächsten Ort, oder geben Sie Entfernung und Richtung ein. Enter schneidet.</translation>
-    </message>
-</context><context><name>fencewright::desktop::OffsetDialog</name><message>
-        <source>Make the copy</source>
-        <translation>Kopie machen</translation>
-    </message>
-    <message>
-        <source>Copy at a distance</source>
-        <translation>Im Abstand kopieren</translation>
-    </message>
-    <message>
-        <source>A copy of %1, at the same distance all round</source>
-        <translation>Eine Kopie von %1 in ringsum gleichem Abstand</translation>
-    </message>
-    <message>
-        <source>Distance along the ground</source>
-        <translation>Entfernung am Boden</translation>
-    </message>
-    <message>
-        <source>Side</source>
-        <translation>Seite</translation>
-    </message>
-    <message>
-        <source>outside of it</source>
-        <translation>außerhalb</translation>
-    </message>
-    <message>
-        <source>inside of it</source>
-        <translation>innerhalb</translation>
-    </message>
-    <message>
-        <source>The copy is</source>
-        <translation>Die Kopie ist</translation>
-    </message>
-    <message>
-        <source>a keep-in</source>
-        <translation>eine Einsatzfläche</translation>
-    </message>
-    <message>
-        <source>a keep-out</source>
-        <translation>eine Sperrfläche</translation>
-    </message>
-    <message>
-        <source>Type a distance in any unit.</source>
-        <translation>Geben Sie eine Entfernung in beliebiger Einheit ein.</translation>
-    </message>
-</context></TS>
+</TS>
