@@ -7207,6 +7207,10 @@ Vertraulich</translation>
         <source>Edit</source>
         <translation>Änderung</translation>
     </message>
+    <message>
+        <source>Shape</source>
+        <translation>Form</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop::MapCanvas</name>
