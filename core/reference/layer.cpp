@@ -265,9 +265,9 @@ std::span<const model::Position> Layer::corners(std::size_t feature, std::span<m
                                                 std::vector<model::Position>& many) const {
     const std::size_t block = feature / kBlockFeatures;
     const std::size_t count = cornersOf(feature);
-    if (count > few.size())
+    if (count > few.size() && count > many.size())
         many.resize(count);
-    const std::span<model::Position> into = count > few.size() ? std::span{many} : few.first(count);
+    const std::span<model::Position> into = count > few.size() ? std::span{many}.first(count) : few.first(count);
     unpack(m_blocks[block], m_packed,
            m_lineCorners[m_featureLines[feature]] - m_lineCorners[m_featureLines[block * kBlockFeatures]], into);
     return into;

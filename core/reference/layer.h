@@ -61,6 +61,12 @@ public:
         bool hole = false;
     };
     template <class Visit> void visitLines(std::size_t feature, Visit&& visit) const;
+    /// The same for whoever visits many features.
+    /// @param room  for the corners: used again from feature to feature.
+    template <class Visit>
+    void visitLines(std::size_t feature, std::vector<model::Position>& room, Visit&& visit) const {
+        visitLinesOf(feature, corners(feature, {}, room), visit);
+    }
     [[nodiscard]] std::size_t cornersOf(std::size_t feature) const;
     [[nodiscard]] std::vector<exchange::FeatureGeometry> parts(std::size_t feature) const;
     /// The surfaces among the parts.
@@ -94,6 +100,8 @@ private:
         const std::uint32_t* ends = m_columnEnds[column];
         return {m_columnTexts[column] + ends[feature], ends[feature + 1] - ends[feature]};
     }
+    template <class Visit>
+    void visitLinesOf(std::size_t feature, std::span<const model::Position> all, Visit& visit) const;
     /// The corners of a feature, in `few` where there is room in it.
     [[nodiscard]] std::span<const model::Position> corners(std::size_t feature, std::span<model::Position> few,
                                                            std::vector<model::Position>& many) const;
@@ -125,6 +133,10 @@ template <class Visit> void Layer::visitMeeting(const geometry::Box& window, Vis
     // The same subtraction as in the file: where two numbers were equal, they still are.
     const geometry::Box local{window.minX - m_head.originX, window.minY - m_head.originY, window.maxX - m_head.originX,
                               window.maxY - m_head.originY};
+    const auto meets = [&local](const detail::NodeBox& box) {
+        return double{box.minX} <= local.maxX && local.minX <= double{box.maxX} && double{box.minY} <= local.maxY &&
+               local.minY <= double{box.maxY};
+    };
     struct Step {
         std::size_t level, node; // the node is counted from the begin of its level
     };
@@ -134,28 +146,32 @@ template <class Visit> void Layer::visitMeeting(const geometry::Box& window, Vis
     while (waiting > 0) {
         const auto [level, node] = steps[--waiting];
         const std::size_t begin = level == 0 ? 0 : m_levelEnds[level - 1];
-        const detail::NodeBox& box = m_nodes[begin + node];
-        if (!(double{box.minX} <= local.maxX && local.minX <= double{box.maxX} && double{box.minY} <= local.maxY &&
-              local.minY <= double{box.maxY}))
+        if (!meets(m_nodes[begin + node]))
             continue;
-        if (level == 0) {
-            if (!visit(node, boxOf(box)))
-                return;
+        const std::size_t below = level <= 1 ? 0 : m_levelEnds[level - 2];
+        const std::size_t first = level == 0 ? node : node * detail::kNodeSize;
+        const std::size_t end = level == 0 ? node + 1 : std::min(first + detail::kNodeSize, begin - below);
+        if (level <= 1) {
+            for (std::size_t feature = first; feature < end; ++feature)
+                if (meets(m_nodes[feature]) && !visit(feature, boxOf(m_nodes[feature])))
+                    return;
             continue;
         }
-        const std::size_t below = level == 1 ? 0 : m_levelEnds[level - 2];
-        const std::size_t first = node * detail::kNodeSize;
         // From the last to the first, so that they are taken off in ascending order.
-        for (std::size_t i = std::min(first + detail::kNodeSize, begin - below); i-- > first;)
+        for (std::size_t i = end; i-- > first;)
             steps[waiting++] = {level - 1, i};
     }
 }
 
 template <class Visit> void Layer::visitLines(std::size_t feature, Visit&& visit) const {
-    using exchange::LineKind;
     std::array<model::Position, 32> few;
     std::vector<model::Position> many;
-    const std::span<const model::Position> all = corners(feature, few, many);
+    visitLinesOf(feature, corners(feature, few, many), visit);
+}
+
+template <class Visit>
+void Layer::visitLinesOf(std::size_t feature, std::span<const model::Position> all, Visit& visit) const {
+    using exchange::LineKind;
     std::uint32_t line = m_featureLines[feature];
     const std::uint32_t begin = m_lineCorners[line];
     for (; line < m_featureLines[feature + 1]; ++line) {

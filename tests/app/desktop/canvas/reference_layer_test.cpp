@@ -34,6 +34,31 @@ ReferenceTile tileAround(std::shared_ptr<const reference::Layer> layer, const mo
     return {std::move(layer), {{}, origin}, scale, -scale * kSize / 2, scale * kSize / 2, style, 1.0};
 }
 
+/// Parcels of eight corners that share them with their neighbours, so many pixels across, over a whole tile and beyond.
+std::shared_ptr<const reference::Layer> roughTiling(const ReferenceTile& tile, const geodesy::MapPlane& plane,
+                                                    double across) {
+    tests::RandomGeometry random{17};
+    const int count = int(1.2 * kSize / across) + 1;
+    std::vector<model::Position> places;
+    for (int k = 0; k <= 2 * count; ++k)
+        for (int i = 0; i <= 2 * count; ++i) {
+            const double x = -0.1 * kSize + (i + random.between(-0.2, 0.2)) * across / 2,
+                         y = -0.1 * kSize + (k + random.between(-0.2, 0.2)) * across / 2;
+            places.push_back(plane.toEarth(
+                geodesy::PlanePoint{tile.left + x * tile.metresPerPixel, tile.top - y * tile.metresPerPixel}));
+        }
+    exchange::VectorContent content;
+    for (int k = 0; k < count; ++k)
+        for (int i = 0; i < count; ++i) {
+            model::Polygon polygon;
+            for (const auto& [dx, dy] : {std::pair{0, 0}, {0, 1}, {0, 2}, {1, 2}, {2, 2}, {2, 1}, {2, 0}, {1, 0}})
+                polygon.shell.corners.push_back(
+                    places[std::size_t(2 * k + dy) * std::size_t(2 * count + 1) + std::size_t(2 * i + dx)]);
+            content.features.emplace_back().parts = {polygon};
+        }
+    return support::keptLayer(content);
+}
+
 /// Where the plane itself puts a place on such a tile.
 QPointF exactly(const ReferenceTile& tile, const geodesy::MapPlane& plane, const model::Position& place) {
     const geodesy::PlanePoint at = plane.toPlane(place);
@@ -89,6 +114,64 @@ private slots:
         // Inside a square, nothing is drawn.
         const QPointF inside = exactly(tile, plane, {lon, lat});
         QCOMPARE(qAlpha(image.pixel(int(inside.x()), int(inside.y()))), 0);
+    }
+
+    void denseLines_areThoseOfThePainter_data() {
+        QTest::addColumn<double>("across");
+        QTest::addColumn<double>("scale");
+        QTest::addColumn<double>("turn");
+        for (const double across : {1.3, 1.8, 3.0, 9.0, 40.0, 200.0})
+            for (const double scale : {0.5, 37.0, 400.0})
+                for (const double turn : {0.0, 31.0})
+                    QTest::addRow("%g pixels, %g m, turned by %g", across, scale, turn) << across << scale << turn;
+    }
+    void denseLines_areThoseOfThePainter() {
+        // The outside is QPainter::drawPolygon, not smooth, with the corners where the plane itself puts them.
+        QFETCH(double, across);
+        QFETCH(double, scale);
+        QFETCH(double, turn);
+        const geodesy::MapPlane plane{{{}, {-8.5, 52.0}, turn}};
+        ReferenceTile tile = tileAround(nullptr, {-8.5, 52.0}, scale, LineStyle::Dense);
+        tile.plane = plane.definition();
+        tile.layer = roughTiling(tile, plane, across);
+        const QImage image = drawn(tile, plane, {});
+        QVERIFY(!image.isNull());
+
+        QImage expected{kSize, kSize, QImage::Format_ARGB32_Premultiplied};
+        expected.fill(Qt::transparent);
+        QPainter painter{&expected};
+        painter.setPen(QPen{Qt::white, 0});
+        for (std::size_t i = 0; i < tile.layer->size(); ++i) {
+            const model::MultiPolygon parcel = tile.layer->surface(i);
+            QPolygonF ring;
+            for (const model::Position& corner : parcel.parts[0].shell.corners)
+                ring << exactly(tile, plane, corner);
+            painter.drawPolygon(ring);
+        }
+        painter.end();
+
+        // A line from pixel to pixel may pass on the other side of a border than one from place to place, but no
+        // farther off.
+        const auto isNear = [](const QImage& lines, int x, int y) {
+            for (int dx = -1; dx <= 1; ++dx)
+                for (int dy = -1; dy <= 1; ++dy)
+                    if (lines.valid(x + dx, y + dy) && qAlpha(lines.pixel(x + dx, y + dy)) > 0)
+                        return true;
+            return false;
+        };
+        int both = 0, differing = 0;
+        for (int y = 1; y < kSize - 1; ++y)
+            for (int x = 1; x < kSize - 1; ++x) {
+                const int shade = qAlpha(image.pixel(x, y));
+                const bool ours = shade > 0, theirs = qAlpha(expected.pixel(x, y)) > 0;
+                QVERIFY(!ours || shade >= 60);
+                both += ours && theirs ? 1 : 0;
+                differing += ours != theirs ? 1 : 0;
+                QVERIFY2(!ours || isNear(expected, x, y), qPrintable(QString{"drawn at %1 %2"}.arg(x).arg(y)));
+                QVERIFY2(!theirs || isNear(image, x, y), qPrintable(QString{"not drawn at %1 %2"}.arg(x).arg(y)));
+            }
+        QVERIFY(both > 2 * kSize);
+        QVERIFY2(differing < 0.6 * both, qPrintable(QString{"%1 of %2"}.arg(differing).arg(both)));
     }
 
     void emptyGround_isNoImage() {
