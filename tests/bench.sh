@@ -47,6 +47,6 @@ cat "$results"/*.tsv | awk -F'\t' '
     BEGIN { print "| what | ours | baseline | ratio | bar | |"; print "| --- | --- | --- | --- | --- | --- |" }
     { print "| " $1 " | " $2 " | " $3 " | " $4 " | " $5 " | " $6 " |"
       if ($7 != "") notes = notes "- " $1 ": " $7 "\n"
-      if ($6 == "met") met++; else missed++ }
+      if ($6 == "met") met++; else if ($6 == "missed") missed++ }
     END { printf "\nNotes\n%s\n%d bars met, %d missed\n", notes, met, missed }'
 exit $failed

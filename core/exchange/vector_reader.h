@@ -75,7 +75,7 @@ struct BatchedAttributes {
 using GeometrySink = std::function<void(std::vector<FeatureBatch>&&, const VectorContent& about)>;
 
 /// The same in batches of at most FeatureBatch::kMostFeatures, with several threads where the file allows it: first the
-/// geometry of all features; then their attributes, which are read while `take` is at work.
+/// geometry of all features; then, when `take` has returned and so nothing holds the geometry up, their attributes.
 /// @throws Fault, MissingCrs, Cancelled
 [[nodiscard]] BatchedAttributes readVectorInBatches(const ReadRequest& request, const GeometrySink& take,
                                                     const Progress& progress);

@@ -4,8 +4,8 @@
 #include "geometry/hilbert_order.h"
 #include "geometry/two_halves.h"
 #include "reference/detail/about_text.h"
+#include "reference/detail/corner_packing.h"
 #include "reference/detail/layer_form.h"
-#include "reference/detail/packed_corners.h"
 #include "reference/detail/packed_tree.h"
 
 #include <array>
@@ -71,36 +71,6 @@ private:
     std::uint64_t m_written = 0;
 };
 
-struct PackedCorners {
-    std::vector<CornerBlock> blocks;
-    std::string bytes;
-};
-
-/// `cornersAt(n)`: those of the n-th feature of the layer.
-template <class Corners> PackedCorners packedCorners(std::size_t features, const Corners& cornersAt) {
-    PackedCorners all;
-    all.blocks.resize((features + kBlockFeatures - 1) / kBlockFeatures);
-    std::string second;
-    geometry::inTwoHalves(all.blocks.size(), [&](std::size_t begin, std::size_t end) {
-        std::string& bytes = begin == 0 ? all.bytes : second;
-        std::vector<model::Position> corners;
-        for (std::size_t block = begin; block < end; ++block) {
-            corners.clear();
-            for (std::size_t i = block * kBlockFeatures; i < std::min((block + 1) * kBlockFeatures, features); ++i) {
-                const auto own = cornersAt(i);
-                corners.insert(corners.end(), own.begin(), own.end());
-            }
-            all.blocks[block] = pack(corners, bytes);
-        }
-    });
-    if (!second.empty())
-        for (std::size_t block = all.blocks.size() / 2; block < all.blocks.size(); ++block)
-            all.blocks[block].place += all.bytes.size() << 16;
-    all.bytes += second;
-    all.bytes.append(kSpareBytes, '\0');
-    return all;
-}
-
 } // namespace
 
 void LayerBuilder::add(const exchange::Feature& feature) {
@@ -148,18 +118,21 @@ void LayerBuilder::writeGeometry(std::vector<FeatureBatch> batches, const exchan
     geometry::Box all;
     for (const geometry::Box& box : boxes)
         if (!box.empty())
-            all.add(box);
+            all = {std::min(all.minX, box.minX), std::min(all.minY, box.minY), std::max(all.maxX, box.maxX),
+                   std::max(all.maxY, box.maxY)};
     if (!all.empty()) {
         head.originX = all.minX / 2 + all.maxX / 2;
         head.originY = all.minY / 2 + all.maxY / 2;
     }
     const std::vector<std::uint32_t> order = geometry::hilbertOrder(boxes);
-    const std::vector<NodeBox> nodes = nodesOf(boxes, order, head.originX, head.originY);
     m_slots.resize(order.size());
-    for (std::size_t i = 0; i < order.size(); ++i)
-        m_slots[i] = slots[order[i]];
-    const PackedCorners packed = packedCorners(
-        order.size(), [this](std::size_t i) { return m_batches[m_slots[i].batch].cornersOf(m_slots[i].feature); });
+    geometry::inTwoHalves(order.size(), [&](std::size_t begin, std::size_t end) {
+        for (std::size_t i = begin; i < end; ++i)
+            m_slots[i] = slots[order[i]];
+    });
+    const PlannedBlocks planned = plannedBlocks(m_batches, m_slots);
+    CornerPacking packing{m_batches, m_slots, planned.blocks};
+    const std::vector<NodeBox> nodes = nodesOf(boxes, order, head.originX, head.originY);
 
     std::vector<std::uint32_t> featureLines{0}, lineCorners{0};
     std::vector<exchange::LineKind> kinds;
@@ -178,7 +151,7 @@ void LayerBuilder::writeGeometry(std::vector<FeatureBatch> batches, const exchan
 
     const std::string words = aboutText(about);
     head.aboutBytes = words.size();
-    head.cornerBytes = packed.bytes.size();
+    head.cornerBytes = planned.bytes + kSpareBytes;
     Output out{to};
     out.value(head);
     out.section(words);
@@ -187,8 +160,9 @@ void LayerBuilder::writeGeometry(std::vector<FeatureBatch> batches, const exchan
     out.section(lineCorners);
     out.section(kinds);
     out.section(order);
-    out.section(packed.blocks);
-    out.section(packed.bytes);
+    out.section(planned.blocks);
+    packing.sayTo([&out](std::string_view bytes) { out.bytes(bytes); });
+    out.section(std::string(kSpareBytes, '\0'));
     if (heights)
         for (const auto heightsOf : {&FeatureBatch::lows, &FeatureBatch::highs})
             for (const Slot& slot : m_slots) {

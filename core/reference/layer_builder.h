@@ -3,8 +3,8 @@
 #include "exchange/feature_batch.h"
 #include "exchange/vector_content.h"
 #include "exchange/vector_reader.h"
+#include "reference/detail/corner_packing.h"
 
-#include <cstdint>
 #include <vector>
 
 namespace fencewright::reference {
@@ -28,11 +28,7 @@ public:
 private:
     std::vector<exchange::FeatureBatch> m_batches;
     std::vector<exchange::AttributeBatch> m_attributes;
-    /// Where each feature is, in the order of the layer.
-    struct Slot {
-        std::uint32_t batch, feature;
-    };
-    std::vector<Slot> m_slots;
+    std::vector<detail::Slot> m_slots; ///< in the order of the layer
 };
 
 /// The child's answer to what openLayer() asks, for exchange::answerForeignRequest().

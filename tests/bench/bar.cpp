@@ -15,7 +15,11 @@ struct Row {
     Figures figures;
     std::optional<double> held; ///< against the limit; nothing: could not be measured
 
-    bool met() const { return held && (bar.sense == Sense::AtMost ? *held <= bar.limit : *held >= bar.limit); }
+    std::string verdict() const {
+        if (!bar.limit)
+            return "floor";
+        return held && (bar.sense == Sense::AtMost ? *held <= *bar.limit : *held >= *bar.limit) ? "met" : "missed";
+    }
 };
 
 /// Three figures that count.
@@ -40,9 +44,10 @@ std::string lineOf(const Row& row) {
     const std::string sign = row.bar.sense == Sense::AtMost ? "<= " : ">= ";
     const std::string ours = row.held ? withUnit(row.figures.ours) : "-";
     const std::string baseline = row.held && ratio ? withUnit(*row.figures.baseline) : "-";
-    const std::string limit = sign + (ratio || !row.held ? number(row.bar.limit) : withUnit(row.bar.limit));
+    const std::string limit =
+        !row.bar.limit ? "-" : sign + (ratio || !row.held ? number(*row.bar.limit) : withUnit(*row.bar.limit));
     return row.bar.what + '\t' + ours + '\t' + baseline + '\t' + (row.held && ratio ? number(*row.held) : "-") + '\t' +
-           limit + '\t' + (row.met() ? "met" : "missed") + '\t' + row.figures.note;
+           limit + '\t' + row.verdict() + '\t' + row.figures.note;
 }
 
 void write(const std::filesystem::path& file, const std::vector<Row>& rows) {

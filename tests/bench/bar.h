@@ -24,12 +24,12 @@ struct Figures {
 
 enum class Sense { AtMost, AtLeast };
 
-/// A limit, and how it is measured.
+/// A limit, and how it is measured. Without a limit it is a floor: what nobody gets under, shown for what it is.
 struct Bar {
     std::string what;
     std::string unit;
     Sense sense = Sense::AtMost;
-    double limit = 0.0;
+    std::optional<double> limit;
     std::function<Figures(const Options&)> measure;
 };
 

@@ -5,8 +5,12 @@
 
 #include <gdal_priv.h>
 #include <ogrsf_frmts.h>
+#include <proj.h>
 
 #include <chrono>
+#include <cstdio>
+#include <fstream>
+#include <future>
 #include <stdexcept>
 
 using namespace fencewright;
@@ -60,6 +64,104 @@ std::function<Figures(const Options&)> against(const char* file) {
     };
 }
 
+// ---- What nobody gets under ----
+
+/// All corners of the file as its driver reads them, without the repeated ones.
+std::vector<PJ_COORD> cornersOf(const fs::path& file) {
+    std::vector<PJ_COORD> corners;
+    const GDALDatasetUniquePtr data{GDALDataset::Open(file.c_str(), GDAL_OF_VECTOR)};
+    if (!data)
+        throw std::runtime_error{CPLGetLastErrorMsg()};
+    for (const auto& feature : *data->GetLayer(0)) {
+        const OGRLinearRing* ring = feature->GetGeometryRef()->toPolygon()->getExteriorRing();
+        for (int i = 0; i + 1 < ring->getNumPoints(); ++i)
+            corners.push_back(proj_coord(ring->getX(i), ring->getY(i), 0.0, 0.0));
+    }
+    return corners;
+}
+
+/// PROJ's own time for all of them, on two threads.
+double projected(std::vector<PJ_COORD> corners) {
+    const auto half = [&](std::size_t begin, std::size_t end) {
+        const std::unique_ptr<PJ_CONTEXT, decltype(&proj_context_destroy)> context{proj_context_create(),
+                                                                                   &proj_context_destroy};
+        const std::unique_ptr<PJ, decltype(&proj_destroy)> way{
+            proj_create_crs_to_crs(context.get(), "EPSG:32629", "EPSG:4326", nullptr), &proj_destroy};
+        if (!way || proj_trans_array(way.get(), PJ_FWD, end - begin, corners.data() + begin) != 0)
+            throw std::runtime_error{"PROJ failed"};
+    };
+    return milliseconds([&] {
+        auto second = std::async(std::launch::async, [&] { half(corners.size() / 2, corners.size()); });
+        half(0, corners.size() / 2);
+        second.get();
+    });
+}
+
+Figures projection(const Options& options) {
+    const fs::path file = options.data / "parcels-utm.gpkg";
+    const std::vector<PJ_COORD> corners = cornersOf(file);
+    if (corners.size() != 8'000'000)
+        throw std::runtime_error{"not all corners were read"};
+    return interleaved(
+        options.quick ? 3 : 5, [&] { return projected(corners); }, [&] { return plainLoop(file); });
+}
+
+/// The bytes of the file, one after the other.
+double read(const fs::path& file) {
+    return milliseconds([&] {
+        std::ifstream from{file, std::ios::binary};
+        std::vector<char> room(std::size_t{1} << 20);
+        while (from.read(room.data(), std::streamsize(room.size()))) {
+        }
+        if (!from.eof())
+            throw std::runtime_error{"the file cannot be read"};
+    });
+}
+
+Figures bytesOfFile(const Options& options) {
+    const fs::path file = options.data / "parcels-utm.gpkg";
+    return interleaved(
+        options.quick ? 3 : 5, [&] { return read(file); }, [&] { return plainLoop(file); });
+}
+
+/// The child starts, opens the file by its driver, says what is in it, and ends.
+Figures child(const Options& options) {
+    const fs::path file = options.data / "parcels-utm.gpkg";
+    return interleaved(
+        options.quick ? 3 : 5,
+        [&] {
+            return milliseconds([&] {
+                (void)exchange::describeVectorApart(FENCEWRIGHT_BUILD "/bin/fencewright-cli", file.string(), {}, {});
+            });
+        },
+        [&] { return plainLoop(file); });
+}
+
+/// As many bytes as the geometry of the layer takes, from another process through a pipe into a file.
+double transferred(const fs::path& to) {
+    constexpr const char* command = "head -c 112000000 /dev/zero";
+    return milliseconds([&] {
+        const std::unique_ptr<std::FILE, decltype(&pclose)> from{popen(command, "r"), &pclose};
+        std::ofstream file{to, std::ios::binary | std::ios::trunc};
+        std::vector<char> room(std::size_t{1} << 18);
+        std::size_t all = 0;
+        while (const std::size_t count = std::fread(room.data(), 1, room.size(), from.get())) {
+            file.write(room.data(), std::streamsize(count));
+            all += count;
+        }
+        if (all != 112'000'000 || !file.flush())
+            throw std::runtime_error{"not all bytes arrived"};
+    });
+}
+
+Figures transfer(const Options& options) {
+    const fs::path file = options.data / "parcels-utm.gpkg", copy = options.data / "transferred";
+    const Figures figures = interleaved(
+        options.quick ? 3 : 5, [&] { return transferred(copy); }, [&] { return plainLoop(file); });
+    fs::remove(copy);
+    return figures;
+}
+
 } // namespace
 
 int main(int argc, char** argv) {
@@ -70,5 +172,17 @@ int main(int argc, char** argv) {
           Sense::AtMost, 0.8, against("parcels-wgs84.gpkg")},
          {"the same, GeoPackage in UTM (with the transformation)", "ms", Sense::AtMost, 0.8,
           against("parcels-utm.gpkg")},
-         {"the same, Shapefile", "ms", Sense::AtMost, 1.5, against("parcels-shapefile/parcels.shp")}});
+         {"the same, Shapefile", "ms", Sense::AtMost, 1.5, against("parcels-shapefile/parcels.shp")},
+         {"floor: PROJ alone for the 8,000,000 corners in UTM, 2 threads, against that loop",
+          "ms",
+          Sense::AtMost,
+          {},
+          projection},
+         {"floor: the bytes of the file alone", "ms", Sense::AtMost, {}, bytesOfFile},
+         {"floor: the process that reads, started, the file opened by its driver, ended",
+          "ms",
+          Sense::AtMost,
+          {},
+          child},
+         {"floor: 112 MB from a process through a pipe into a file", "ms", Sense::AtMost, {}, transfer}});
 }

@@ -2,6 +2,7 @@
 
 #include "support/random_geometry.h"
 
+#include <cpl_conv.h>
 #include <gdal.h>
 #include <ogr_api.h>
 #include <ogr_srs_api.h>
@@ -165,8 +166,13 @@ std::string writeMadeLayer(const std::string& path, unsigned seed) {
     OGRSpatialReferenceH crs = OSRNewSpatialReference(nullptr);
     OSRImportFromEPSG(crs, epsg);
     OSRSetAxisMappingStrategy(crs, OAMS_TRADITIONAL_GIS_ORDER);
+    // Of many small pages, a few large ones, and geometries that spread over several.
+    const int pageBytes = geopackage && random.chance(0.7) ? 512 << random.whole(0, 7) : 4096;
+    what += ", pages of " + std::to_string(pageBytes);
+    CPLSetThreadLocalConfigOption("OGR_SQLITE_PRAGMA", ("page_size=" + std::to_string(pageBytes)).c_str());
     GDALDatasetH dataset = GDALCreate(GDALGetDriverByName(geopackage ? "GPKG" : "ESRI Shapefile"), path.c_str(), 0, 0,
                                       0, GDT_Unknown, nullptr);
+    CPLSetThreadLocalConfigOption("OGR_SQLITE_PRAGMA", nullptr);
     if (!dataset)
         throw std::runtime_error{path};
     const char* options[] = {geopackage ? "SPATIAL_INDEX=NO" : nullptr, nullptr};
@@ -192,7 +198,7 @@ std::string writeMadeLayer(const std::string& path, unsigned seed) {
     Shapes shapes{random, epsg != 25829, heights, measures};
     OGRFeatureDefnH definition = OGR_L_GetLayerDefn(layer);
     GIntBig id = sparse ? random.whole(-5, 1'000'000) : 1;
-    const int count = random.whole(0, 40);
+    const int count = random.whole(0, random.chance(0.1) ? 1000 : 40);
     GDALDatasetStartTransaction(dataset, FALSE);
     for (int i = 0; i < count; ++i) {
         OGRFeatureH feature = OGR_F_Create(definition);

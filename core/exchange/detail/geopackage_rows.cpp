@@ -6,16 +6,12 @@
 
 #include <sqlite3.h>
 
-#include <bit>
 #include <charconv>
-#include <cstring>
 #include <string_view>
 
 namespace fencewright::exchange::detail {
 
 namespace {
-
-static_assert(std::endian::native == std::endian::little, "geometries are read as they lie in the file");
 
 constexpr const char* kMapped = "PRAGMA mmap_size = 1073741824";
 
@@ -54,135 +50,6 @@ std::string addressOf(const std::string& path) {
     }
     return address + "?immutable=1";
 }
-
-/// Takes a geometry apart.
-class BlobReading {
-public:
-    BlobReading(std::string_view blob, PlainIntake& intake) : m_rest{blob}, m_intake{intake} {}
-
-    /// Whether there is a geometry.
-    bool run() {
-        skipHead();
-        const Type type = nextType();
-        switch (type.kind) {
-        case kPoint:
-            point(type);
-            return true;
-        case kLine:
-            return openLine(type);
-        case kPolygon:
-            return polygon(type);
-        case kMultiPoint:
-        case kMultiLine:
-        case kMultiPolygon:
-            break;
-        default:
-            throw NotPlain{};
-        }
-        const auto parts = count(5);
-        for (std::uint32_t i = 0; i < parts; ++i) {
-            const Type own = nextType();
-            if (own.kind != type.kind - 3 || own.stride != type.stride || own.hasZ != type.hasZ)
-                throw NotPlain{};
-            if (own.kind == kPoint)
-                point(own);
-            else if (!(own.kind == kLine ? openLine(own) : polygon(own)))
-                throw NotPlain{};
-        }
-        return parts > 0;
-    }
-
-private:
-    enum Kind : std::uint32_t { kPoint = 1, kLine, kPolygon, kMultiPoint, kMultiLine, kMultiPolygon };
-    struct Type {
-        std::uint32_t kind = 0;
-        std::size_t stride = 16; ///< bytes of a corner
-        bool hasZ = false;
-    };
-
-    template <class T> T next() {
-        T value;
-        if (m_rest.size() < sizeof value)
-            throw NotPlain{};
-        std::memcpy(&value, m_rest.data(), sizeof value);
-        m_rest.remove_prefix(sizeof value);
-        return value;
-    }
-    /// How many follow, each of at least so many bytes.
-    std::uint32_t count(std::size_t bytesEach) {
-        const auto number = next<std::uint32_t>();
-        if (number > m_rest.size() / bytesEach)
-            throw NotPlain{};
-        return number;
-    }
-
-    void skipHead() {
-        constexpr std::array<std::size_t, 5> envelope{0, 32, 48, 48, 64};
-        const auto magic = next<std::array<char, 3>>();
-        const auto flags = next<std::uint8_t>();
-        const std::size_t kind = (flags >> 1) & 7U;
-        // Not the first version of the form, or an extended one; or of another byte order.
-        if (magic != std::array<char, 3>{'G', 'P', 0} || (flags & 0xE1U) != 1 || kind >= envelope.size() ||
-            m_rest.size() < 4 + envelope[kind])
-            throw NotPlain{};
-        m_rest.remove_prefix(4 + envelope[kind]);
-    }
-
-    Type nextType() {
-        if (next<std::uint8_t>() != 1)
-            throw NotPlain{};
-        const auto code = next<std::uint32_t>();
-        const std::uint32_t dimensions = code / 1000;
-        if (dimensions > 3)
-            throw NotPlain{};
-        return {code % 1000, dimensions == 0 ? 16U : dimensions == 3 ? 32U : 24U, dimensions == 1 || dimensions == 3};
-    }
-
-    void corners(std::size_t number, const Type& type) {
-        if (number > m_rest.size() / type.stride)
-            throw NotPlain{};
-        std::vector<geodesy::PlanePoint>& into = m_intake.corners();
-        const std::size_t before = into.size();
-        into.resize(before + number);
-        const char* at = m_rest.data();
-        for (std::size_t i = 0; i < number; ++i, at += type.stride) {
-            std::memcpy(&into[before + i].x, at, sizeof(double));
-            std::memcpy(&into[before + i].y, at + 8, sizeof(double));
-            if (type.hasZ) {
-                double z = 0.0;
-                std::memcpy(&z, at + 16, sizeof z);
-                m_intake.height(z);
-            }
-        }
-        m_rest.remove_prefix(number * type.stride);
-    }
-
-    void point(const Type& type) {
-        corners(1, type);
-        m_intake.endPoint(); // an empty one has coordinates that are no numbers: not plain
-    }
-
-    bool openLine(const Type& type) {
-        const auto number = count(type.stride);
-        if (number == 0)
-            return false;
-        corners(number, type);
-        m_intake.endOpenLine();
-        return true;
-    }
-
-    bool polygon(const Type& type) {
-        const auto rings = count(4);
-        for (std::uint32_t ring = 0; ring < rings; ++ring) {
-            corners(count(type.stride), type);
-            m_intake.endRing(ring > 0);
-        }
-        return rings > 0;
-    }
-
-    std::string_view m_rest;
-    PlainIntake& m_intake;
-};
 
 bool isNumber(std::string_view digits, int low, int high) {
     int value = 0;
@@ -223,7 +90,7 @@ std::string_view textOf(sqlite3_stmt* row, int column) {
 struct GeopackageRows::Parts {
     GeopackageTable table;
     Database database;
-    Statement geometry, attributes;
+    Statement attributes;
 
     Statement prepared(const std::string& query) const {
         sqlite3_stmt* statement = nullptr;
@@ -238,13 +105,10 @@ struct GeopackageRows::Parts {
             throw NotPlain{};
         return result == SQLITE_ROW;
     }
-    std::string from() const {
-        return " FROM " + quoted(table.name) + " WHERE " + quoted(table.idColumn) + " BETWEEN ? AND ?";
-    }
-    static void start(sqlite3_stmt* statement, std::int64_t first, std::int64_t last) {
-        sqlite3_reset(statement);
-        sqlite3_bind_int64(statement, 1, first);
-        sqlite3_bind_int64(statement, 2, last);
+    Statement preparedForTable(const std::string& query) const {
+        Statement statement = prepared(query);
+        sqlite3_bind_text(statement.get(), 1, table.name.data(), static_cast<int>(table.name.size()), SQLITE_STATIC);
+        return statement;
     }
     void requireRowsInOrder() const;
     static void addValue(sqlite3_stmt* row, int column, GeopackageTable::Content content, TextColumn& to);
@@ -252,12 +116,10 @@ struct GeopackageRows::Parts {
 
 /// The identity is that of the row itself only where it is the table's one key and a whole number.
 void GeopackageRows::Parts::requireRowsInOrder() const {
-    const Statement kind = prepared("SELECT type FROM sqlite_master WHERE lower(name) = lower(?)");
-    sqlite3_bind_text(kind.get(), 1, table.name.data(), static_cast<int>(table.name.size()), SQLITE_STATIC);
+    const Statement kind = preparedForTable("SELECT type FROM sqlite_master WHERE lower(name) = lower(?)");
     if (!step(kind.get()) || textOf(kind.get(), 0) != "table")
         throw NotPlain{};
-    const Statement columns = prepared("SELECT name, upper(type) FROM pragma_table_info(?) WHERE pk > 0");
-    sqlite3_bind_text(columns.get(), 1, table.name.data(), static_cast<int>(table.name.size()), SQLITE_STATIC);
+    const Statement columns = preparedForTable("SELECT name, upper(type) FROM pragma_table_info(?) WHERE pk > 0");
     if (!step(columns.get()) || textOf(columns.get(), 0) != table.idColumn || textOf(columns.get(), 1) != "INTEGER" ||
         step(columns.get()))
         throw NotPlain{};
@@ -276,48 +138,36 @@ GeopackageRows::GeopackageRows(const GeopackageTable& table) : m_parts{std::make
     // Pages are looked at where they lie; a file that shrinks meanwhile ends the child.
     sqlite3_exec(database, kMapped, nullptr, nullptr, nullptr);
     m_parts->requireRowsInOrder();
-    m_parts->geometry =
-        m_parts->prepared("SELECT " + quoted(table.idColumn) + ", " + quoted(table.geometryColumn) + m_parts->from());
     std::string values = "SELECT " + quoted(table.idColumn);
     for (const GeopackageTable::Column& column : table.columns)
         values += ", " + quoted(column.name);
-    m_parts->attributes = m_parts->prepared(values + m_parts->from());
+    m_parts->attributes = m_parts->prepared(values + " FROM " + quoted(table.name) + " WHERE " +
+                                            quoted(table.idColumn) + " BETWEEN ? AND ?");
 }
 
 GeopackageRows::~GeopackageRows() = default;
 GeopackageRows::GeopackageRows(GeopackageRows&&) noexcept = default;
 
-std::pair<std::int64_t, std::int64_t> GeopackageRows::ids() {
-    const std::string id = quoted(m_parts->table.idColumn), table = quoted(m_parts->table.name);
-    const auto end = [&](const std::string& which) {
-        const Statement statement = m_parts->prepared("SELECT " + which + "(" + id + ") FROM " + table);
-        if (!Parts::step(statement.get()))
+GeopackageGeometry::Place GeopackageRows::placeOfGeometry() const {
+    GeopackageGeometry::Place place;
+    const Statement root =
+        m_parts->preparedForTable("SELECT rootpage FROM sqlite_master WHERE type = 'table' AND lower(name) = lower(?)");
+    if (!Parts::step(root.get()))
+        throw NotPlain{};
+    place.root = sqlite3_column_int64(root.get(), 0);
+    // Columns lie in the order of the schema, but for those that are worked out.
+    const Statement columns = m_parts->preparedForTable("SELECT name, hidden FROM pragma_table_xinfo(?) ORDER BY cid");
+    std::optional<std::size_t> found;
+    for (std::size_t column = 0; Parts::step(columns.get()); ++column) {
+        if (sqlite3_column_int64(columns.get(), 1) != 0)
             throw NotPlain{};
-        return sqlite3_column_type(statement.get(), 0) == SQLITE_INTEGER
-                   ? std::optional{sqlite3_column_int64(statement.get(), 0)}
-                   : std::nullopt;
-    };
-    const auto first = end("min"), last = end("max");
-    return first && last ? std::pair<std::int64_t, std::int64_t>{*first, *last}
-                         : std::pair<std::int64_t, std::int64_t>{0, -1};
-}
-
-void GeopackageRows::readGeometry(std::int64_t first, std::int64_t last, PlainIntake& intake, PlainStretch& into) {
-    sqlite3_stmt* rows = m_parts->geometry.get();
-    Parts::start(rows, first, last);
-    while (Parts::step(rows)) {
-        const std::int64_t id = sqlite3_column_int64(rows, 0);
-        const int type = sqlite3_column_type(rows, 1);
-        if (type != SQLITE_BLOB && type != SQLITE_NULL)
-            throw NotPlain{};
-        const auto* blob = static_cast<const char*>(sqlite3_column_blob(rows, 1));
-        if (type == SQLITE_BLOB &&
-            BlobReading{{blob, static_cast<std::size_t>(sqlite3_column_bytes(rows, 1))}, intake}.run())
-            intake.endFeature(id, into);
-        else
-            intake.endFeatureWithoutGeometry(into);
+        if (textOf(columns.get(), 0) == m_parts->table.geometryColumn)
+            found = column;
     }
-    intake.flush(into);
+    if (!found)
+        throw NotPlain{};
+    place.column = *found;
+    return place;
 }
 
 void GeopackageRows::Parts::addValue(sqlite3_stmt* row, int column, GeopackageTable::Content content, TextColumn& to) {
@@ -379,7 +229,9 @@ AttributeBatch GeopackageRows::readAttributes(const std::vector<std::int64_t>& i
     if (ids.empty())
         return batch;
     sqlite3_stmt* rows = m_parts->attributes.get();
-    Parts::start(rows, ids.front(), ids.back());
+    sqlite3_reset(rows);
+    sqlite3_bind_int64(rows, 1, ids.front());
+    sqlite3_bind_int64(rows, 2, ids.back());
     std::size_t taken = 0;
     while (taken < ids.size() && Parts::step(rows)) {
         if (sqlite3_column_int64(rows, 0) != ids[taken])

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "exchange/detail/plain_intake.h"
+#include "exchange/detail/geopackage_geometry.h"
 
 #include <cstdint>
 #include <memory>
@@ -25,10 +25,9 @@ struct GeopackageTable {
     std::vector<Column> columns;
 };
 
-/// Reads the rows of a GeoPackage straight out of its tables, which takes a third of the time that a feature of its
-/// driver takes. What the rows say is told as the driver tells it, or not at all: see NotPlain.
-/// Source of the form: OGC 12-128r18, GeoPackage 1.3, clauses 1.1 and 2.1; geometries after OGC 06-103r4, clause 8.
-/// One object per thread.
+/// Reads the values of rows of a GeoPackage straight out of its tables, which takes a third of the time that a feature
+/// of its driver takes. What the rows say is told as the driver tells it, or not at all: see NotPlain. Source of the
+/// form: OGC 12-128r18, GeoPackage 1.3, clause 1.1. One object per thread.
 class GeopackageRows {
 public:
     /// @throws NotPlain  not a table, or one whose rows are not in the order of their identities.
@@ -36,10 +35,8 @@ public:
     ~GeopackageRows();
     GeopackageRows(GeopackageRows&&) noexcept;
 
-    /// The first identity and the last; the second below the first where there is no row.
-    [[nodiscard]] std::pair<std::int64_t, std::int64_t> ids();
-    /// The geometries of the rows from `first` to `last`. @throws NotPlain
-    void readGeometry(std::int64_t first, std::int64_t last, PlainIntake& intake, PlainStretch& into);
+    /// @throws NotPlain  the table keeps its columns in another order than it names them.
+    [[nodiscard]] GeopackageGeometry::Place placeOfGeometry() const;
     /// The values of the rows of these identities, which ascend. @throws NotPlain
     [[nodiscard]] AttributeBatch readAttributes(const std::vector<std::int64_t>& ids);
 

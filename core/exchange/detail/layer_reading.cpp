@@ -61,7 +61,6 @@ public:
         m_cautions = std::move(read.cautions);
         finish(read.seen, claimed);
         m_content.notes = m_account.notes();
-        plain.beginAttributes();
         take(std::move(read.batches), m_content);
         std::vector<AttributeBatch> attributes = plain.attributes(m_progress);
         return {std::move(m_content), std::move(attributes)};

@@ -5,6 +5,7 @@
 
 #include <cmath>
 #include <cstdint>
+#include <optional>
 #include <set>
 #include <span>
 #include <string>
@@ -19,8 +20,12 @@ struct NotPlain {};
 /// What was read of a stretch of a layer.
 struct PlainStretch {
     FeatureBatch batch;
-    std::vector<std::int64_t> ids;            ///< of the features in the batch
-    std::size_t seen = 0;                     ///< in the file
+    std::vector<std::int64_t> ids; ///< of the features in the batch
+    std::size_t seen = 0;          ///< in the file
+    struct Rows {
+        std::int64_t first, last;
+    };
+    std::optional<Rows> rows;                 ///< the identities of those seen, where they have to ascend
     std::vector<std::size_t> withoutGeometry; ///< which of those seen; the first of them is one
     std::size_t corners = 0;                  ///< in the file
     std::size_t addedCorners = 0;

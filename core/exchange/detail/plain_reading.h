@@ -1,6 +1,7 @@
 #pragma once
 
 #include "exchange/detail/crew.h"
+#include "exchange/detail/geopackage_geometry.h"
 #include "exchange/detail/geopackage_rows.h"
 #include "exchange/detail/plain_intake.h"
 
@@ -40,21 +41,19 @@ public:
     /// @throws NotPlain, Cancelled
     [[nodiscard]] Geometry geometry(const Progress& progress);
 
-    /// Begins to read the attributes, on one thread, as another is to write the geometry meanwhile.
-    void beginAttributes();
-    /// Those of each batch. @throws NotPlain, Cancelled
+    /// The attributes of the features of each batch. To be asked when nobody waits for the geometry any more.
+    /// @throws NotPlain, Cancelled
     [[nodiscard]] std::vector<AttributeBatch> attributes(const Progress& progress);
 
 private:
     [[nodiscard]] Crew::Job geometryJob();
     [[nodiscard]] Crew::Job attributeJob();
-    void plan();
+    [[nodiscard]] std::size_t plan();
 
     PlainLayer m_layer;
-    std::vector<std::pair<std::int64_t, std::int64_t>> m_ranges; ///< first and last identity
+    std::optional<GeopackageGeometry> m_pages; ///< of a GeoPackage
     std::vector<PlainStretch> m_stretches;
     std::vector<AttributeBatch> m_attributes;
-    std::optional<Crew> m_attributeCrew; ///< ends before what it works on
 };
 
 } // namespace fencewright::exchange::detail

@@ -55,10 +55,11 @@ void takeGeometry(OGRGeometryH geometry, PlainIntake& intake) {
 
 } // namespace
 
-ShapefileRows::ShapefileRows(const std::string& path, const std::string& encoding, Wanted wanted)
-    : m_encoding{encoding} {
+void ShapefileRows::open(Wanted wanted) {
+    if (m_layer)
+        return;
     try {
-        m_file = openForeign(path, encoding, m_account);
+        m_file = openForeign(m_path, m_encoding, m_account);
     } catch (const Fault&) {
         throw NotPlain{};
     }
@@ -66,7 +67,6 @@ ShapefileRows::ShapefileRows(const std::string& path, const std::string& encodin
     if (GDALDatasetGetLayerCount(dataset) != 1)
         throw NotPlain{};
     OGRLayerH layer = GDALDatasetGetLayer(dataset, 0);
-    m_layer = layer;
     // What is not wanted need not be read.
     std::vector<const char*> ignored;
     OGRFeatureDefnH definition = OGR_L_GetLayerDefn(layer);
@@ -78,18 +78,45 @@ ShapefileRows::ShapefileRows(const std::string& path, const std::string& encodin
     ignored.push_back(nullptr);
     if (OGR_L_SetIgnoredFields(layer, ignored.data()) != OGRERR_NONE)
         throw NotPlain{};
+    m_layer = layer;
     m_heard = m_said.messages().size();
 }
 
-void ShapefileRows::readGeometry(std::int64_t first, std::int64_t end, PlainIntake& intake, PlainStretch& into) {
-    auto layer = static_cast<OGRLayerH>(m_layer);
-    if (OGR_L_SetNextByIndex(layer, first) != OGRERR_NONE)
+void ShapefileRows::requireSilence() const {
+    if (m_said.messages().size() > m_heard)
         throw NotPlain{};
-    while (const gdal::FeatureHandle handle{OGR_L_GetNextFeature(layer)}) {
+}
+
+void ShapefileRows::readGeometry(std::int64_t first, std::int64_t end, PlainIntake& intake, PlainStretch& into) {
+    if (!m_records)
+        m_records.emplace(m_path);
+    std::optional<std::int64_t> driverAt; // the shape that the driver gives next
+    for (std::int64_t shape = first; shape < end; ++shape) {
+        switch (m_records->look(shape, intake.corners())) {
+        case ShapeRecords::Look::Deleted:
+            continue;
+        case ShapeRecords::Look::Ring:
+            intake.endRing(false);
+            intake.endFeature(shape, into);
+            continue;
+        case ShapeRecords::Look::Driver:
+            break;
+        }
+        open(Wanted::Geometry);
+        auto layer = static_cast<OGRLayerH>(m_layer);
+        if (driverAt != shape && OGR_L_SetNextByIndex(layer, shape) != OGRERR_NONE)
+            throw NotPlain{};
+        const gdal::FeatureHandle handle{OGR_L_GetNextFeature(layer)};
+        if (!handle)
+            break; // there is none from here on
         auto feature = static_cast<OGRFeatureH>(handle.get());
         const std::int64_t id = OGR_F_GetFID(feature);
+        if (id < shape)
+            throw NotPlain{};
+        driverAt = id + 1;
         if (id >= end)
-            break;
+            break; // those between are deleted
+        shape = id;
         OGRGeometryH geometry = OGR_F_GetGeometryRef(feature);
         if (!geometry || OGR_G_IsEmpty(geometry)) {
             intake.endFeatureWithoutGeometry(into);
@@ -97,15 +124,14 @@ void ShapefileRows::readGeometry(std::int64_t first, std::int64_t end, PlainInta
             takeGeometry(geometry, intake);
             intake.endFeature(id, into);
         }
-        if (m_said.messages().size() > m_heard)
-            throw NotPlain{};
+        requireSilence();
     }
     intake.flush(into);
-    if (m_said.messages().size() > m_heard)
-        throw NotPlain{};
+    requireSilence();
 }
 
 AttributeBatch ShapefileRows::readAttributes(const std::vector<std::int64_t>& ids) {
+    open(Wanted::Attributes);
     auto layer = static_cast<OGRLayerH>(m_layer);
     ReadingAccount account;
     AttributeText attributes{layer, m_encoding, account};
@@ -130,8 +156,9 @@ AttributeBatch ShapefileRows::readAttributes(const std::vector<std::int64_t>& id
         for (std::size_t c = 0; c < values.size(); ++c)
             batch[c + 1].add(values[c]);
     }
-    if (!account.notes().empty() || m_said.messages().size() > m_heard)
+    if (!account.notes().empty())
         throw NotPlain{};
+    requireSilence();
     return batch;
 }
 

@@ -1,49 +1,47 @@
 #include "reference/detail/packed_corners.h"
 
-#include <algorithm>
-#include <limits>
-
 namespace fencewright::reference::detail {
 
-CornerBlock pack(std::span<const model::Position> corners, std::string& bytes) {
-    static_assert(sizeof(model::Position) == 2 * sizeof(double));
+CornerBlock blockOf(const geometry::Box& box, std::uint64_t corners) {
     CornerBlock block;
-    const std::uint64_t begin = bytes.size();
-    constexpr std::uint64_t most = std::numeric_limits<std::uint64_t>::max();
-    std::uint64_t lowLon = most, highLon = 0, lowLat = most, highLat = 0;
-    for (const model::Position& corner : corners) {
-        const std::uint64_t lon = asWhole(corner.lon), lat = asWhole(corner.lat);
-        lowLon = std::min(lowLon, lon);
-        highLon = std::max(highLon, lon);
-        lowLat = std::min(lowLat, lat);
-        highLat = std::max(highLat, lat);
-    }
-    const auto lonBits = corners.empty() ? 0U : static_cast<unsigned>(std::bit_width(highLon - lowLon));
-    const auto latBits = corners.empty() ? 0U : static_cast<unsigned>(std::bit_width(highLat - lowLat));
-    if (lonBits > kMostBits || latBits > kMostBits) {
-        block.place = begin << 16 | 64U << 8 | 64U;
-        bytes.append(reinterpret_cast<const char*>(corners.data()), corners.size_bytes());
+    if (corners == 0)
         return block;
+    // A box does not say of which sign its zero is.
+    const auto lowest = [](double number) { return asWhole(number == 0.0 ? -0.0 : number); };
+    const auto highest = [](double number) { return asWhole(number == 0.0 ? 0.0 : number); };
+    const std::uint64_t lon = lowest(box.minX), lat = lowest(box.minY);
+    const auto lonBits = static_cast<unsigned>(std::bit_width(highest(box.maxX) - lon));
+    const auto latBits = static_cast<unsigned>(std::bit_width(highest(box.maxY) - lat));
+    if (lonBits > kMostBits || latBits > kMostBits)
+        block.place = 64U << 8 | 64U;
+    else
+        block = {lon, lat, std::uint64_t{lonBits << 8 | latBits}};
+    return block;
+}
+
+void pack(const CornerBlock& block, std::span<const model::Position> corners, char* to) {
+    static_assert(sizeof(model::Position) == 2 * sizeof(double));
+    if (corners.empty())
+        return;
+    if (block.isRaw()) {
+        std::memcpy(to, corners.data(), corners.size_bytes());
+        return;
     }
-    block = {corners.empty() ? 0 : lowLon, corners.empty() ? 0 : lowLat, begin << 16 | lonBits << 8 | latBits};
-    bytes.resize(begin + block.bytes(corners.size()) + sizeof(std::uint64_t));
-    char* at = bytes.data() + begin;
+    const unsigned lonBits = block.lonBits(), latBits = block.latBits();
     std::uint64_t waiting = 0;
     unsigned waitingBits = 0; // fewer than eight before each number
     const auto put = [&](std::uint64_t number, unsigned bits) {
         waiting |= number << waitingBits;
         waitingBits += bits;
-        std::memcpy(at, &waiting, sizeof waiting);
-        at += waitingBits / 8;
+        std::memcpy(to, &waiting, sizeof waiting);
+        to += waitingBits / 8;
         waiting >>= waitingBits / 8 * 8;
         waitingBits %= 8;
     };
     for (const model::Position& corner : corners) {
-        put(asWhole(corner.lon) - lowLon, lonBits);
-        put(asWhole(corner.lat) - lowLat, latBits);
+        put(asWhole(corner.lon) - block.lon, lonBits);
+        put(asWhole(corner.lat) - block.lat, latBits);
     }
-    bytes.resize(begin + block.bytes(corners.size()));
-    return block;
 }
 
 } // namespace fencewright::reference::detail

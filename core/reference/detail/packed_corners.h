@@ -1,5 +1,6 @@
 #pragma once
 
+#include "geometry/spatial_index.h"
 #include "model/position.h"
 
 #include <bit>
@@ -7,7 +8,6 @@
 #include <cstdint>
 #include <cstring>
 #include <span>
-#include <string>
 
 // Corners in fewer bits, without loss. Read as whole numbers in ascending order, the doubles of neighbouring places lie
 // close together: in each block of features they are kept as differences to the lowest, in as many bits as the
@@ -29,6 +29,7 @@ struct CornerBlock {
     [[nodiscard]] unsigned lonBits() const { return static_cast<unsigned>(place >> 8) & 0xFFU; }
     [[nodiscard]] unsigned latBits() const { return static_cast<unsigned>(place) & 0xFFU; }
     [[nodiscard]] bool isRaw() const { return lonBits() == 64; }
+    void beginAt(std::uint64_t byte) { place = byte << 16 | (place & 0xFFFFU); }
     [[nodiscard]] std::uint64_t bytes(std::uint64_t corners) const {
         return (corners * (lonBits() + latBits()) + 7) / 8;
     }
@@ -48,9 +49,12 @@ struct CornerBlock {
     return bits >= 64 ? ~std::uint64_t{0} : (std::uint64_t{1} << bits) - 1;
 }
 
-/// Appends the corners of a block to the bytes.
+/// How so many corners within a box are kept; its begin is not yet known.
+[[nodiscard]] CornerBlock blockOf(const geometry::Box& box, std::uint64_t corners);
+/// Writes the corners of a block, all of them in the box that the block was made of.
 /// Side: exact, bit for bit.
-[[nodiscard]] CornerBlock pack(std::span<const model::Position> corners, std::string& bytes);
+/// @param to  room for block.bytes() and kSpareBytes after them, which may be written to as well.
+void pack(const CornerBlock& block, std::span<const model::Position> corners, char* to);
 
 /// @param packed  the begin of all blocks.
 /// @param first  counted from the begin of the block.

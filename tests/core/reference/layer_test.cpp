@@ -234,7 +234,7 @@ private slots:
     void packedCorners_comeBackBitForBit() {
         for (unsigned seed = 0; seed < 1000; ++seed) {
             RandomGeometry random{seed};
-            std::string bytes(std::size_t(random.whole(0, 9)), 'x');
+            const std::size_t begin = std::size_t(random.whole(0, 9));
             std::vector<model::Position> corners;
             for (int i = random.whole(0, 40); i > 0; --i)
                 switch (random.whole(0, 5)) {
@@ -250,9 +250,13 @@ private slots:
             if (random.chance(0.5)) // neighbours, as parcels are
                 for (model::Position& corner : corners)
                     corner = {-8.5 + random.between(0, 1e-3), 43 + random.between(0, 1e-3)};
-            const reference::detail::CornerBlock block = reference::detail::pack(corners, bytes);
-            QCOMPARE(block.begin() + block.bytes(corners.size()), bytes.size());
-            bytes.append(reference::detail::kSpareBytes, '\xff');
+            reference::detail::CornerBlock block = reference::detail::blockOf(geometry::boxOf(corners), corners.size());
+            block.beginAt(begin);
+            const std::size_t end = begin + block.bytes(corners.size());
+            std::string bytes(end + reference::detail::kSpareBytes, '\xff');
+            reference::detail::pack(block, corners, bytes.data() + begin);
+            QCOMPARE(QByteArray::fromStdString(bytes.substr(0, begin)), QByteArray(int(begin), '\xff'));
+            std::fill(bytes.begin() + std::ptrdiff_t(end), bytes.end(), '\xff'); // whatever follows
             const std::size_t first = std::size_t(random.whole(0, int(corners.size())));
             std::vector<model::Position> back(corners.size() - first);
             reference::detail::unpack(block, bytes.data(), first, back);
