@@ -42,9 +42,11 @@ struct CrsTransform::Parts {
     std::optional<double> metresPerUnit;
     std::optional<Length> accuracy;
     bool datumShiftUnknown = false;
+    bool smooth = false;
     bool usedSince = false; ///< the two are of an earlier operation than the last
 
     std::string missingGrid(PJ* used) const;
+    void noteSmoothness(const PJ* system);
     void noteOperation(PJ* used);
     void noteOperationAtTheMiddle(const PJ* crs);
     void noteLastOperation();
@@ -71,6 +73,19 @@ std::string CrsTransform::Parts::missingGrid(PJ* used) const {
             return grid != nullptr && *grid != 0 ? grid : "?";
     }
     return {};
+}
+
+void CrsTransform::Parts::noteSmoothness(const PJ* system) {
+    // Several operations, of which each place takes one, are together of no type.
+    if (proj_get_type(operation.get()) == PJ_TYPE_UNKNOWN ||
+        proj_coordoperation_get_grid_used_count(context.get(), operation.get()) != 0)
+        return;
+    const OperationHandle projection{proj_crs_get_coordoperation(context.get(), system)};
+    const char* code = nullptr;
+    constexpr std::string_view transverseMercator = "9807"; // of the EPSG's methods
+    smooth = projection &&
+             proj_coordoperation_get_method_info(context.get(), projection.get(), nullptr, nullptr, &code) != 0 &&
+             code != nullptr && code == transverseMercator;
 }
 
 void CrsTransform::Parts::noteLastOperation() {
@@ -165,6 +180,8 @@ CrsTransform::CrsTransform(const std::string& crs) : m_parts{std::make_unique<Pa
         refuse(phrase("core", "There is no known way from this coordinate reference system to WGS 84%1")(
                    (m_parts->said.empty() ? std::string{"."} : " (" + m_parts->said + ").")),
                crs);
+    if (!m_parts->geographic)
+        m_parts->noteSmoothness(system);
     m_parts->noteOperationAtTheMiddle(given.get());
     // A way through a grid that is missing leads nowhere, unless the definition calls the grid optional (@).
     const std::string grid = m_parts->missingGrid(m_parts->operation.get());
@@ -217,6 +234,8 @@ std::vector<std::optional<PlanePoint>> CrsTransform::fromWgs84(std::span<const m
 std::string CrsTransform::name() const { return m_parts->name; }
 
 bool CrsTransform::isGeographic() const { return m_parts->geographic; }
+
+bool CrsTransform::isSmooth() const { return m_parts->smooth; }
 
 std::optional<double> CrsTransform::metresPerUnit() const { return m_parts->metresPerUnit; }
 

@@ -41,6 +41,10 @@ public:
     /// they are, and may be off by hundreds of metres. Of the same places as accuracy().
     [[nodiscard]] bool datumShiftUnknown() const;
 
+    /// It is a transverse Mercator projection and one way between the datums by formulas alone, the same everywhere: no
+    /// grid, and no other way beyond some line.
+    [[nodiscard]] bool isSmooth() const;
+
 private:
     struct Parts;
     std::unique_ptr<Parts> m_parts;

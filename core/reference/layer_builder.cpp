@@ -131,7 +131,7 @@ void LayerBuilder::writeGeometry(std::vector<FeatureBatch> batches, const exchan
             m_slots[i] = slots[order[i]];
     });
     const PlannedBlocks planned = plannedBlocks(m_batches, m_slots);
-    CornerPacking packing{m_batches, m_slots, planned.blocks};
+    CornerPacking packing{m_batches, m_slots, planned};
     const std::vector<NodeBox> nodes = nodesOf(boxes, order, head.originX, head.originY);
 
     std::vector<std::uint32_t> featureLines{0}, lineCorners{0};

@@ -58,7 +58,8 @@ struct EarthProjection::Track {
 EarthProjection::EarthProjection(const std::string& crs, Datum datum)
     : m_transform{crs}, m_name{m_transform.name()},
       m_geographic{m_transform.isGeographic()}, m_isWgs84{m_geographic && datum == Datum::Wgs84},
-      m_cellSize{m_geographic ? kCellDegrees : kCellMetres / m_transform.metresPerUnit().value_or(1.0)} {}
+      m_cellSize{m_geographic ? kCellDegrees : kCellMetres / m_transform.metresPerUnit().value_or(1.0)},
+      m_cells{m_transform, m_cellSize} {}
 
 std::string EarthProjection::caution() const {
     if (m_isWgs84)
@@ -125,10 +126,32 @@ bool EarthProjection::isSurelyStraight(const geodesy::PlanePoint& from, const ge
            bendingAround({(from.x + to.x) / 2.0, (from.y + to.y) / 2.0}) * square <= kPartingMetres;
 }
 
+bool EarthProjection::arePlainEdges(std::span<const geodesy::PlanePoint> corners) {
+    if (corners.empty())
+        return true;
+    geodesy::PlanePoint low = corners[0], high = corners[0];
+    for (const geodesy::PlanePoint& corner : corners) {
+        low = {std::min(low.x, corner.x), std::min(low.y, corner.y)};
+        high = {std::max(high.x, corner.x), std::max(high.y, corner.y)};
+    }
+    if (m_isWgs84)
+        return isPlainEdge(low, high);
+    // The middles of all edges lie in one cell, and none is longer than from one end of the box to the other.
+    return std::floor(low.x / m_cellSize) == std::floor(high.x / m_cellSize) &&
+           std::floor(low.y / m_cellSize) == std::floor(high.y / m_cellSize) && isPlainEdge(low, high);
+}
+
 std::vector<std::optional<model::Position>>
 EarthProjection::cornersToWgs84(std::span<const geodesy::PlanePoint> corners) {
-    m_known.resize(kKnownCorners);
     std::vector<std::optional<model::Position>> earth(corners.size());
+    bool isWhole = m_transform.isSmooth();
+    for (std::size_t i = 0; i < corners.size() && m_transform.isSmooth(); ++i) {
+        earth[i] = m_cells.toWgs84(corners[i]);
+        isWhole = isWhole && earth[i];
+    }
+    if (isWhole)
+        return earth;
+    m_known.resize(kKnownCorners);
     std::vector<geodesy::PlanePoint> asked;
     std::vector<std::pair<std::size_t, std::size_t>> answers; // which corner takes which
     const auto placeOfKnown = [this](const geodesy::PlanePoint& corner) -> Known& {
@@ -137,6 +160,8 @@ EarthProjection::cornersToWgs84(std::span<const geodesy::PlanePoint> corners) {
         return m_known[(bits * 0x9E3779B97F4A7C15U) >> (64 - kKnownBits)];
     };
     for (std::size_t i = 0; i < corners.size(); ++i) {
+        if (earth[i])
+            continue;
         Known& known = placeOfKnown(corners[i]);
         const bool same = known.plane == corners[i];
         if (same && known.there) {

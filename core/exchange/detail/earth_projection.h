@@ -2,6 +2,7 @@
 
 #include "exchange/detail/geometry_intake.h"
 #include "exchange/vector_content.h"
+#include "geodesy/cellwise_transform.h"
 #include "geodesy/crs_transform.h"
 
 #include <cstdint>
@@ -25,6 +26,8 @@ public:
     /// @param crs  as CrsTransform takes it.
     /// @throws Fault  as CrsTransform.
     EarthProjection(const std::string& crs, Datum datum);
+    EarthProjection(const EarthProjection&) = delete;
+    EarthProjection& operator=(const EarthProjection&) = delete;
 
     [[nodiscard]] const std::string& name() const { return m_name; }
     [[nodiscard]] bool isGeographic() const { return m_geographic; }
@@ -49,6 +52,8 @@ public:
     [[nodiscard]] bool isPlainEdge(const geodesy::PlanePoint& from, const geodesy::PlanePoint& to) {
         return (!m_geographic || std::abs(to.x - from.x) <= 180.0) && (m_isWgs84 || isSurelyStraight(from, to));
     }
+    /// The same for every edge between two of these corners, in whatever order.
+    [[nodiscard]] bool arePlainEdges(std::span<const geodesy::PlanePoint> corners);
     [[nodiscard]] bool isWgs84() const { return m_isWgs84; }
 
 private:
@@ -63,6 +68,7 @@ private:
     bool m_geographic;
     bool m_isWgs84;
     double m_cellSize; ///< in units of the coordinates
+    geodesy::CellwiseTransform m_cells;
     /// How much an edge bends, by cell of the plane: metres of parting for each square unit of length.
     std::map<std::pair<std::int64_t, std::int64_t>, double> m_bending;
     /// The cell that was asked for last.

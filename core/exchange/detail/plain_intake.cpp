@@ -95,6 +95,8 @@ bool PlainIntake::isPlainPart(std::size_t firstLine, std::size_t endLine,
         for (std::size_t i = first; i < end; ++i)
             if (!earth[i])
                 return false;
+        if (m_projection.arePlainEdges(std::span{m_corners}.subspan(first, end - first)))
+            continue;
         for (std::size_t i = first; i + 1 < end; ++i)
             if (!m_projection.isPlainEdge(m_corners[i], m_corners[i + 1]))
                 return false;

@@ -10,7 +10,7 @@ namespace fencewright::reference::detail {
 namespace {
 
 constexpr std::size_t kBlocksAtOnce = 512; // of parcels, two thirds of a megabyte
-constexpr std::size_t kMostRooms = 64;     // packed and not yet said
+constexpr std::size_t kMostRooms = 24;     // packed and not yet said
 
 std::size_t cornersOf(const exchange::FeatureBatch& batch, std::uint32_t feature) {
     return batch.lineCorners[batch.featureLines[feature + 1]] - batch.lineCorners[batch.featureLines[feature]];
@@ -46,8 +46,8 @@ PlannedBlocks plannedBlocks(std::span<const exchange::FeatureBatch> batches, std
 }
 
 CornerPacking::CornerPacking(std::span<const exchange::FeatureBatch> batches, std::span<const Slot> slots,
-                             std::span<const CornerBlock> blocks)
-    : m_batches{batches}, m_slots{slots}, m_blocks{blocks}, m_thread{[this] { work(); }} {}
+                             const PlannedBlocks& planned)
+    : m_batches{batches}, m_slots{slots}, m_planned{planned}, m_thread{[this] { work(); }} {}
 
 CornerPacking::~CornerPacking() {
     {
@@ -59,7 +59,11 @@ CornerPacking::~CornerPacking() {
 }
 
 CornerPacking::Piece CornerPacking::packed(std::size_t first, std::size_t end, std::string room) const {
-    Piece piece{std::move(room), 0};
+    const std::vector<CornerBlock>& blocks = m_planned.blocks;
+    const std::uint64_t from = blocks[first].begin(), to = end < blocks.size() ? blocks[end].begin() : m_planned.bytes;
+    Piece piece{std::move(room), static_cast<std::size_t>(to - from)};
+    if (piece.room.size() < piece.bytes + kSpareBytes)
+        piece.room.resize(piece.bytes + piece.bytes / 8 + kSpareBytes); // the next may need a little more
     std::vector<model::Position> corners;
     for (std::size_t block = first; block < end; ++block) {
         corners.clear();
@@ -68,18 +72,14 @@ CornerPacking::Piece CornerPacking::packed(std::size_t first, std::size_t end, s
             const auto own = m_batches[slot.batch].cornersOf(slot.feature);
             corners.insert(corners.end(), own.begin(), own.end());
         }
-        const std::size_t bytes = m_blocks[block].bytes(corners.size());
-        if (piece.room.size() < piece.bytes + bytes + kSpareBytes)
-            piece.room.resize(2 * (piece.bytes + bytes + kSpareBytes));
-        pack(m_blocks[block], corners, piece.room.data() + piece.bytes);
-        piece.bytes += bytes;
+        pack(blocks[block], corners, piece.room.data() + (blocks[block].begin() - from));
     }
     return piece;
 }
 
 void CornerPacking::work() {
     try {
-        for (std::size_t first = 0; first < m_blocks.size(); first += kBlocksAtOnce) {
+        for (std::size_t first = 0; first < m_planned.blocks.size(); first += kBlocksAtOnce) {
             std::string room;
             {
                 std::unique_lock lock{m_lock};
@@ -93,7 +93,7 @@ void CornerPacking::work() {
                     m_used.pop_back();
                 }
             }
-            Piece piece = packed(first, std::min(first + kBlocksAtOnce, m_blocks.size()), std::move(room));
+            Piece piece = packed(first, std::min(first + kBlocksAtOnce, m_planned.blocks.size()), std::move(room));
             const std::lock_guard lock{m_lock};
             m_ready.push_back(std::move(piece));
             m_changed.notify_all();

@@ -33,7 +33,7 @@ class CornerPacking {
 public:
     /// Refers to all that it is made of.
     CornerPacking(std::span<const exchange::FeatureBatch> batches, std::span<const Slot> slots,
-                  std::span<const CornerBlock> blocks);
+                  const PlannedBlocks& planned);
     ~CornerPacking();
     CornerPacking(const CornerPacking&) = delete;
     CornerPacking& operator=(const CornerPacking&) = delete;
@@ -51,7 +51,7 @@ private:
 
     std::span<const exchange::FeatureBatch> m_batches;
     std::span<const Slot> m_slots;
-    std::span<const CornerBlock> m_blocks;
+    const PlannedBlocks& m_planned;
     std::mutex m_lock;
     std::condition_variable m_changed;
     std::vector<Piece> m_ready, m_used; ///< under m_lock, as is all that follows; the first ready comes first
