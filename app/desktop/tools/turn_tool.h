@@ -28,8 +28,9 @@ public:
 
 private:
     struct Idle {
-        Dial::Part under = Dial::Part::None;
-        bool overThings = false;
+        // Without initializers: the variant below wants to know how to begin before this class is complete.
+        Dial::Part under; ///< None where the state begins
+        bool overThings;
     };
     /// The middle, the ring or a square is held.
     struct OnDial {
