@@ -67,7 +67,9 @@ void MapArea::arrangeHint() {
         return;
     }
     const int across = m_hint->fontMetrics().horizontalAdvance(words) + 2 * kMargin;
-    const int hintWidth = std::min({room, kWidestHint, across});
+    // Lines of about the same length read better than a long one and a word.
+    const int lines = (across - 1) / std::min(room, kWidestHint) + 1;
+    const int hintWidth = std::min({room, kWidestHint, across / lines + (lines > 1 ? 3 * kMargin : 0)});
     const int hintHeight = std::max(28, m_hint->heightForWidth(hintWidth));
     const int left = std::max(kScaleRoom, (width() - hintWidth) / 2);
     m_hint->setGeometry(std::min(left, width() - kMargin - hintWidth), height() - kFoot - hintHeight, hintWidth,
