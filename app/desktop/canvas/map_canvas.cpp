@@ -170,6 +170,14 @@ struct MapCanvas::Parts {
         if (!press && pointerInside)
             dispatch(decoded(ToolEvent::Kind::Hover, pointer, modifiers));
     }
+    /// The tool, or what is chosen, is another: it is told where the pointer lies before the pointer moves.
+    void lookAgain() {
+        if (press)
+            return settle();
+        dispatch(decoded(ToolEvent::Kind::Hover, placeForEntry(), {}));
+        if (!pointerInside)
+            snap.reset();
+    }
     QString findingsAt(const QPointF& at) const;
     QPointF placeForEntry() const { return pointerInside ? pointer : QRectF{canvas.rect()}.center(); }
     bool openEntry(const QKeyEvent& event);
@@ -306,7 +314,7 @@ void MapCanvas::chooseTool(const QString& id) {
         m_parts->entry.done();
         if (another)
             emit toolChanged(id);
-        m_parts->settle();
+        m_parts->lookAgain();
         return;
     }
 }
@@ -321,7 +329,7 @@ void MapCanvas::select(const Selection& selection) {
     m_parts->selection = selection;
     m_parts->nudging = false;
     emit selectionChanged(selection);
-    m_parts->settle();
+    m_parts->lookAgain();
 }
 
 std::optional<Corner> MapCanvas::chosenCorner() const { return m_parts->tool->chosenCorner(); }

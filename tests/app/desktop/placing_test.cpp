@@ -220,6 +220,13 @@ private slots:
         QVERIFY(std::abs((now.length - then.length).inMetres()) < 1e-5);
     }
 
+    void turnTool_takesFigures_beforeThePointerMoves() {
+        m_probe->key(Qt::Key_G);
+        type("90 right");
+        QCOMPARE(m_probe->map().toolId(), QString{"turn"});
+        QVERIFY(metresBetween(corner(0), {kLon - kHalf, kLat - kHalf}) > 50);
+    }
+
     void turnTool_scalesByItsSquares_andTyped() {
         m_probe->key(Qt::Key_G);
         const QPoint middle = at(kLon, kLat);
