@@ -1,5 +1,6 @@
 #include "app/desktop/window_probe.h"
 
+#include "desktop/tools/tool.h"
 #include "desktop/tools/tool_table.h"
 #include "geodesy/geodesic.h"
 
