@@ -185,6 +185,7 @@ private:
     template <class T> static T named(T thing, const model::Roster<T>& roster) {
         thing.id = model::freshId<T>();
         thing.name = detail::freeName(roster, thing.name + " copy");
+        thing.locked = false; // it is there to be put where it belongs
         return thing;
     }
 
@@ -222,6 +223,7 @@ Reshaped offsetCopy(const FenceSet& set, const model::FenceId& id, const StatedL
     made.kind = kind;
     made.name = detail::freeName(set.fences, offsetName(fence, distance, direction));
     made.basis = {};
+    made.locked = false;
     const auto nothingLeft = [&] {
         return Fault{phrase("core", "Nothing is left that far inside %1.")(fence.name), "",
                      phrase("core", "Type a shorter distance.")};

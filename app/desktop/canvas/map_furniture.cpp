@@ -98,9 +98,9 @@ void paintHaloPath(QPainter& painter, const QPainterPath& path, const QColor& co
     painter.fillPath(path, colour);
 }
 
-/// Writes the labels of lines at the rim; `write` gets the path, in its place.
+/// Writes the labels of lines at the rim; `write` gets the label and where its middle lies.
 void layOutLabels(const GridLines& grid, const QRectF& widget, LabelLayout& layout, const QFont& font, int pixels,
-                  const std::function<void(const QPainterPath&)>& write) {
+                  const std::function<void(const GridLabel&, const QPointF&)>& write) {
     constexpr double inset = 12.0, apart = 5.0;
     const QRectF rim = widget.adjusted(inset, inset, -inset, -inset);
     for (const GridLine& line : grid.lines) {
@@ -115,12 +115,15 @@ void layOutLabels(const GridLines& grid, const QRectF& widget, LabelLayout& layo
                               crossing.steep ? 0.0 : -size.height() / 2.0 - apart};
             centres.push_back(crossing.at + off);
         }
-        if (const auto centre = layout.place(size, centres, [](const QRectF&) { return false; })) {
-            QPainterPath path = labelPath(line.label, font, pixels);
-            path.translate(*centre - path.boundingRect().center());
-            write(path);
-        }
+        if (const auto centre = layout.place(size, centres, [](const QRectF&) { return false; }))
+            write(line.label, *centre);
     }
+}
+
+QPainterPath labelPathAt(const QPointF& centre, const GridLabel& label, const QFont& font, int pixels) {
+    QPainterPath path = labelPath(label, font, pixels);
+    path.translate(centre - path.boundingRect().center());
+    return path;
 }
 
 } // namespace
@@ -146,7 +149,8 @@ void paintGround(QPainter& painter, const ViewTransform& view, bool dark, const 
     const QRectF widget{QPointF{}, view.size()};
     painter.fillRect(widget, groundColour(dark));
     painter.setRenderHint(QPainter::Antialiasing);
-    painter.setPen(QPen{dark ? QColor{0x3A434C} : QColor{0xD9DCD2}, 1.0});
+    // A pen of no width is a pixel wide, and costs a tenth of one that is a pixel wide by its number.
+    painter.setPen(QPen{dark ? QColor{0x3A434C} : QColor{0xD9DCD2}, 0.0});
     for (const GridLine& line : lines.lines)
         painter.drawPolyline(line.shape);
     LabelLayout layout{widget};
@@ -156,7 +160,18 @@ void paintGround(QPainter& painter, const ViewTransform& view, bool dark, const 
     for (const QRectF& place : covered)
         layout.block(place);
     const QColor text = dark ? QColor{0x8F9AA5} : QColor{0x7B8478};
-    layOutLabels(lines, widget, layout, font, 11, [&](const QPainterPath& path) { painter.fillPath(path, text); });
+    constexpr int pixels = 11;
+    painter.setFont(textFont(font, pixels));
+    const QFontMetricsF metrics{painter.font()};
+    layOutLabels(lines, widget, layout, font, pixels, [&](const GridLabel& label, const QPointF& centre) {
+        if (!label.lead.isEmpty() || !label.tail.isEmpty()) {
+            painter.fillPath(labelPathAt(centre, label, font, pixels), text);
+            return;
+        }
+        // Of one size throughout, it is written with the letters that Qt keeps: outlines of letters are dear.
+        painter.setPen(text);
+        painter.drawText(centre - metrics.tightBoundingRect(label.main).center(), label.main);
+    });
 }
 
 void paintGridLines(QPainter& painter, const GridLines& grid) {
@@ -199,7 +214,10 @@ void paintGridLabels(QPainter& painter, const GridLines& grid, const QRectF& wid
             paintHaloPath(painter, path, ink);
         }
     }
-    layOutLabels(grid, widget, layout, font, 13, [&](const QPainterPath& path) { paintHaloPath(painter, path, ink); });
+    constexpr int pixels = 13;
+    layOutLabels(grid, widget, layout, font, pixels, [&](const GridLabel& label, const QPointF& centre) {
+        paintHaloPath(painter, labelPathAt(centre, label, font, pixels), ink);
+    });
 }
 
 QRectF paintScaleBar(QPainter& painter, const QRectF& widget, double metresPerPixel, units::System system,

@@ -361,6 +361,12 @@ private slots:
             QVERIFY(std::abs(way(from[i], to[i]) - 500.0) < 0.2);
             QVERIFY(std::abs(way(from[i], from[next]) - way(to[i], to[next])) < 1e-3);
         }
+        auto locked = home;
+        locked.locked = true;
+        FenceSet kept;
+        kept.homes.append(locked);
+        const auto second = airspace::duplicated(kept, std::vector<airspace::Thing>{home.id}, shift);
+        QVERIFY(!afterStep(kept, second.edit).homes[1].locked);
         // Alone, the setback still follows the nest.
         const auto alone = airspace::duplicated(set, std::vector<airspace::Thing>{set.fences[0].id}, shift);
         const auto beside = afterStep(set, alone.edit);
