@@ -40,6 +40,14 @@ const session::OutlinedFence* boundaryAt(const ToolEvent& event, const ToolScene
     return found;
 }
 
+bool isLocked(const model::FenceSet& set, const model::Thing& thing) {
+    if (const auto* fence = std::get_if<model::FenceId>(&thing))
+        return set.fences.find(*fence)->locked;
+    if (const auto* site = std::get_if<model::SiteId>(&thing))
+        return set.sites.find(*site)->locked;
+    return set.homes.find(std::get<model::HomeId>(thing))->locked;
+}
+
 } // namespace
 
 Grip wholeAt(const ToolEvent& event, const ToolScene& scene) {
@@ -50,11 +58,16 @@ Grip wholeAt(const ToolEvent& event, const ToolScene& scene) {
                                     looksAtFences ? scene.places : nullptr);
     const model::Thing* thing = found.empty() ? nullptr : &found.things().front();
     const bool isSelected = thing && scene.selection.contains(*thing);
+    const bool isOneOfSeveral = isSelected && scene.selection.size() > 1;
+    // What is locked is no handle. Of several, the edit says which of them holds the others.
+    const bool wouldHold = thing && (isSelected || !std::holds_alternative<model::FenceId>(*thing));
+    if (wouldHold && !isOneOfSeveral && isLocked(scene.set, *thing))
+        return {};
     const Whole all{scene.selection.things(), thing ? *thing : model::Thing{}, false};
     if (thing && !std::holds_alternative<model::FenceId>(*thing)) {
         const auto* site = std::get_if<model::SiteId>(thing);
         const bool isPoint = !site || std::holds_alternative<model::Position>(scene.set.sites.find(*site)->geometry);
-        if (isSelected && scene.selection.size() > 1)
+        if (isOneOfSeveral)
             return all;
         // Lines and areas are held only once they are selected: they cover ground on which one wants to pan.
         if (isPoint || isSelected)
@@ -67,7 +80,8 @@ Grip wholeAt(const ToolEvent& event, const ToolScene& scene) {
                                            [&](const auto& one) { return one->fence->id == id; });
         return outlined != scene.outlined.end() && holdsFence(**outlined, event, scene) ? Grip{all} : Grip{};
     }
-    if (const session::OutlinedFence* fence = boundaryAt(event, scene))
+    if (const session::OutlinedFence* fence = boundaryAt(event, scene);
+        fence && (scene.selection.size() > 1 || !fence->fence->locked))
         return Whole{scene.selection.things(), fence->fence->id, false};
     return {};
 }

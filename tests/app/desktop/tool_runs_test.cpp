@@ -1,5 +1,6 @@
 #include "app/desktop/window_probe.h"
 
+#include "desktop/tools/tool.h"
 #include "desktop/tools/tool_table.h"
 #include "geodesy/geodesic.h"
 
@@ -538,9 +539,78 @@ Run loop() {
     return run;
 }
 
+/// How far the first corner of the yard has turned about its middle, clockwise.
+double degreesTurned(WindowProbe& probe) {
+    const auto* drawn = shapeOf<model::DrawnPolygon>(probe);
+    const auto azimuth = [](const model::Position& corner) {
+        return geodesy::inverse({kLon, kLat}, corner).azimuthAtStart.inDegrees();
+    };
+    return drawn && !drawn->polygon.shell.corners.empty()
+               ? std::remainder(azimuth(drawn->polygon.shell.corners[0]) - azimuth(around(kHalf)[0]), 360.0)
+               : NAN;
+}
+
+Run turn() {
+    Run run;
+    run.lay = laySquare;
+    // On the ring, which is as large on the screen at any scale: from due east of the middle clockwise.
+    const auto onRing = [](WindowProbe& probe, double degrees) {
+        const double angle = degrees * M_PI / 180.0;
+        return probe.map().toEarth(probe.map().toWidget({kLon, kLat}) +
+                                   Dial::kRingPixels * QPointF{std::cos(angle), std::sin(angle)});
+    };
+    run.straight = [=](WindowProbe& probe) {
+        probe.clickMap(kLon, kLat);
+        drag(probe, {onRing(probe, 0), onRing(probe, 20), onRing(probe, 40), onRing(probe, 60)});
+    };
+    run.withMistake = [=](WindowProbe& probe) {
+        probe.clickMap(kLon, kLat);
+        drag(probe, {onRing(probe, 0), onRing(probe, -30)}, true);
+        escape(probe); // puts it back
+        letGo(probe, onRing(probe, -30));
+        drag(probe, {onRing(probe, 0), onRing(probe, 20), onRing(probe, 40), onRing(probe, 60)});
+    };
+    run.isRight = [](WindowProbe& probe) { return std::abs(degreesTurned(probe) - 60.0) < 3.0; };
+    run.typed = [](WindowProbe& probe) {
+        probe.clickMap(kLon, kLat);
+        QVERIFY(typeOnMap(probe, "30 right"));
+    };
+    run.isTypedRight = [](WindowProbe& probe) { return std::abs(degreesTurned(probe) - 30.0) < 0.05; };
+    return run;
+}
+
+Run cut() {
+    Run run;
+    run.lay = laySquare;
+    run.straight = [](WindowProbe& probe) {
+        probe.clickMap(kLon - 0.002, kLat);
+        probe.clickMap(kLon + 0.002, kLat);
+        enter(probe);
+    };
+    run.withMistake = [](WindowProbe& probe) {
+        probe.clickMap(kLon - 0.002, kLat);
+        probe.clickMap(kLon, kLat + 0.003);
+        back(probe);
+        probe.clickMap(kLon + 0.002, kLat);
+        enter(probe);
+    };
+    run.isRight = [](WindowProbe& probe) {
+        return probe.set().fences.size() == 2 && probe.map().selection().size() == 2;
+    };
+    run.typed = [](WindowProbe& probe) {
+        QVERIFY(typeOnMap(probe, "46.2 -8.702"));
+        QVERIFY(typeOnMap(probe, "300 m 90"));
+        enter(probe);
+    };
+    run.isTypedRight = run.isRight;
+    return run;
+}
+
 const std::map<QString, Run>& runs() {
     static const std::map<QString, Run> all{{"select", select()},
                                             {"loop", loop()},
+                                            {"turn", turn()},
+                                            {"cut", cut()},
                                             {"keepout", polygon(model::FenceKind::KeepOut)},
                                             {"keepin", polygon(model::FenceKind::KeepIn)},
                                             {"rectangle", rectangle()},
