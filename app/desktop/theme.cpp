@@ -106,6 +106,12 @@ QCheckBox::indicator, QMenu::indicator:non-exclusive, QTableView::indicator { wi
 QCheckBox::indicator:checked { background: %accent; border-color: %accent; image: url(%check); }
 QCheckBox:focus { color: %accent; }
 QCheckBox::indicator:focus { border: 2px solid %accent; }
+QRadioButton { spacing: 8px; }
+QRadioButton::indicator { width: 14px; height: 14px; border: 1px solid %quiet; border-radius: 8px; background: %field; }
+QRadioButton::indicator:checked { width: 6px; height: 6px; border: 5px solid %accent; }
+QRadioButton:focus { color: %accent; }
+QRadioButton::indicator:focus { border-color: %accent; }
+QRadioButton:disabled { color: %quiet; }
 QHeaderView { background: %panel; border: none; }
 QHeaderView::section { background: %panel; color: %quiet; border: none; font-size: 12px; font-weight: 600; padding: 2px 4px; }
 QAbstractItemView { border: 1px solid transparent; outline: none; color: %text; background: %panel; }

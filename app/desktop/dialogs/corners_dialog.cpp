@@ -53,6 +53,7 @@ CornersDialog::CornersDialog(session::OpenDocument& document, const session::Set
     m_words->setObjectName("cornersWords");
     m_words->setWordWrap(true);
     m_words->setTextFormat(Qt::PlainText);
+    m_words->setProperty("refusal", true);
     m_words->hide();
     column->addWidget(m_words);
 
