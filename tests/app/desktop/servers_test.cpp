@@ -347,6 +347,7 @@ private slots:
         probe.look(kLon, kLat, 0.02);
         QTRY_VERIFY2_WITH_TIMEOUT(state().startsWith("Refused: "), qPrintable(state()), 10'000);
         QVERIFY2(state().contains("HTTP status 403") && state().contains("Connect to it"), qPrintable(state()));
+        QVERIFY2(!state().contains(QString::fromStdString(server.address())), qPrintable(state())); // it has no room
         QCOMPARE(row(), QString{"refused"});
         QVERIFY(table->model()->index(0, 2).data(Qt::ToolTipRole).toString().contains("HTTP status 403"));
         QVERIFY(probe.find<QPushButton>("recordRetry")->isVisible());
