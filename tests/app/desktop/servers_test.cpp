@@ -352,6 +352,8 @@ private slots:
         QVERIFY(table->model()->index(0, 2).data(Qt::ToolTipRole).toString().contains("HTTP status 403"));
         QVERIFY(probe.find<QPushButton>("recordRetry")->isVisible());
         QVERIFY(probe.find<QPushButton>("recordConnect")->isVisible());
+        const auto* form = probe.find<QLineEdit>("sourceName");
+        QVERIFY(form->visibleRegion().boundingRect().width() == form->width()); // no row makes it wider than the panel
 
         refuses = false;
         QTest::mouseClick(probe.find<QPushButton>("recordRetry"), Qt::LeftButton);
