@@ -277,8 +277,8 @@ MapCanvas::MapCanvas(session::OpenDocument& document, session::OutlineCache& out
     connect(&sources, &session::SourceLibrary::listChanged, this, refresh);
     connect(&m_parts->painter.underlay(), &Underlay::ready, this, qOverload<>(&QWidget::update));
     connect(&m_parts->painter.underlay().tiles(), &TileLayer::sourceFailed, this,
-            [this, &sources](const QString& id, const QString& words) {
-                sources.noteTrouble(model::SourceId{id.toStdString()}, words);
+            [this, &sources](const QString& id, const QString& words, const QString& reason) {
+                sources.noteTrouble(model::SourceId{id.toStdString()}, reason);
                 emit refused(words);
             });
     connect(&m_parts->painter.underlay().tiles(), &TileLayer::sourceWhole, this,

@@ -164,7 +164,7 @@ void TileBoard::take(MadeTile made) {
         m_troubled.insert(made.key.layer);
         if (!m_again.isActive())
             m_again.start();
-        emit failed(made.key.layer, made.fault);
+        emit failed(made.key.layer, made.fault, made.reason);
         return;
     }
     if (wanted) {

@@ -73,7 +73,8 @@ public:
 signals:
     /// What is seen in that part of the plane changed.
     void arrived(const QRectF& plane);
-    void failed(quint64 layer, const QString& words);
+    /// @param reason  the words without the place.
+    void failed(quint64 layer, const QString& words, const QString& reason);
     /// Of a layer that failed: all that the view shows of it is there now.
     void whole(quint64 layer);
 

@@ -83,10 +83,10 @@ Cells cellsIn(const QRectF& rect, double size) {
 
 TileLayer::TileLayer(TileQueue& queue, QObject* parent) : QObject{parent}, m_board{queue, kCacheBytes}, m_queue{queue} {
     connect(&m_board, &TileBoard::arrived, this, &TileLayer::tileArrived);
-    connect(&m_board, &TileBoard::failed, this, [this](quint64 number, const QString& words) {
+    connect(&m_board, &TileBoard::failed, this, [this](quint64 number, const QString& words, const QString& reason) {
         for (const Layer& layer : m_layers)
             if (layer.number == number && m_failed.insert(number).second)
-                emit sourceFailed(layer.source.id, words);
+                emit sourceFailed(layer.source.id, words, reason);
     });
     connect(&m_board, &TileBoard::whole, this, [this](quint64 number) {
         for (const Layer& layer : m_layers)

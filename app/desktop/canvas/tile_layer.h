@@ -62,7 +62,8 @@ signals:
     /// What is seen in that part of the plane changed.
     void tileArrived(const QRectF& plane);
     /// A part of a source could not be read; said once, until all that is seen of it is there.
-    void sourceFailed(const QString& id, const QString& words);
+    /// @param reason  the words without the place.
+    void sourceFailed(const QString& id, const QString& words, const QString& reason);
     void sourceWhole(const QString& id);
 
 private:

@@ -162,8 +162,9 @@ void TileQueue::work(TileJob::Lane lane) {
             cancelled = true;
         } catch (const Fault& fault) {
             made.fault = session::translated(fault);
+            made.reason = session::translatedWithoutPlace(fault);
         } catch (const std::exception& problem) {
-            made.fault = QString::fromUtf8(problem.what());
+            made.fault = made.reason = QString::fromUtf8(problem.what());
         }
         wanted->job.make = {}; // what it holds is let go here, not in the window's thread
         bool asks = false;

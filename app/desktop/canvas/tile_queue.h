@@ -82,8 +82,9 @@ struct TileJob {
 struct MadeTile {
     TileKey key;
     QImage image;  ///< null: nothing is there
-    QString fault; ///< why it could not be made; empty: it was
+    QString fault; ///< why it could not be made, where, and what to do; empty: it was
     QRectF ground;
+    QString reason{}; ///< the same without the place
 };
 
 /// Makes tiles on threads of its own, for all layers of a map: what the newest view wants, the coarsest and the nearest

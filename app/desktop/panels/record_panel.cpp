@@ -83,12 +83,19 @@ RecordPanel::RecordPanel(session::OpenDocument& document, session::SourceLibrary
     m_connect = button("recordConnect", tr("Connect…"));
     m_retry = button("recordRetry", tr("Read again"));
     m_remove = button("recordRemove", tr("Delete"));
+    // Two rows: all in one would be wider than the panel, and so would the form above.
+    auto* mending = new QHBoxLayout;
     auto* buttons = new QHBoxLayout;
-    buttons->setSpacing(6);
-    for (QPushButton* one : {m_zoom, m_locate, m_connect, m_retry, m_raise, m_lower})
+    for (QHBoxLayout* row : {mending, buttons})
+        row->setSpacing(6);
+    for (QPushButton* one : {m_locate, m_connect, m_retry})
+        mending->addWidget(one);
+    mending->addStretch(1);
+    for (QPushButton* one : {m_zoom, m_raise, m_lower})
         buttons->addWidget(one);
     buttons->addStretch(1);
     buttons->addWidget(m_remove);
+    innerColumn->addLayout(mending);
     innerColumn->addLayout(buttons);
     innerColumn->addStretch(1);
     m_scroll->setWidget(inner);

@@ -75,7 +75,7 @@ private slots:
         const std::string address = server.address() + "/{z}/{x}/{y}.png";
         const Answer made = call({"create", path("server.gpkg"), "--imagery", address});
         QVERIFY2(made.code == kDone, made.err.c_str());
-        QVERIFY2(has(made.out, address + ": XYZ"), made.out.c_str());
+        QVERIFY2(has(made.out, address + ": Tiles of a server (XYZ)"), made.out.c_str());
         QVERIFY(!server.asked().empty());
         const auto set = store::openDocument(path("server.gpkg")).set;
         QCOMPARE(set.sources.size(), std::size_t{1});

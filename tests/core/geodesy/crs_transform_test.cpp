@@ -179,7 +179,8 @@ private slots:
     // chooses among several ways by the place (NAD27, OSGB36), and after so many other systems that it has to be found
     // anew.
     void everyOneOfASystem_answersTheSame_onAnyThread() {
-        const std::vector<std::string> systems{"EPSG:4267", "EPSG:27700", "EPSG:2100", "EPSG:26917", "EPSG:3857"};
+        const std::vector<std::string> systems{"EPSG:4267",  "EPSG:27700", "EPSG:2100",
+                                               "EPSG:26917", "EPSG:3857",  "EPSG:32629"};
         constexpr unsigned seed = 11;
         std::mt19937_64 random{seed};
         std::uniform_real_distribution<double> lon{-130.0, 30.0}, lat{25.0, 65.0};
@@ -190,12 +191,14 @@ private slots:
             std::vector<std::optional<PlanePoint>> points;
             std::string name;
             std::optional<double> unit;
-            bool geographic = false, unknown = false;
+            bool geographic = false, unknown = false, smooth = false;
             std::optional<Length> accuracy;
         };
         const auto asked = [&](const std::string& crs) {
             const CrsTransform transform{crs};
-            Answer answer{{}, transform.name(), transform.metresPerUnit(), transform.isGeographic(), false, {}};
+            Answer answer{
+                {}, transform.name(), transform.metresPerUnit(), transform.isGeographic(), false, transform.isSmooth(),
+                {}};
             answer.points = transform.fromWgs84(places);
             answer.unknown = transform.datumShiftUnknown();
             answer.accuracy = transform.accuracy();
@@ -203,7 +206,8 @@ private slots:
         };
         const auto isSame = [](const Answer& a, const Answer& b) {
             bool same = a.name == b.name && a.unit == b.unit && a.geographic == b.geographic &&
-                        a.unknown == b.unknown && a.accuracy == b.accuracy && a.points.size() == b.points.size();
+                        a.unknown == b.unknown && a.accuracy == b.accuracy && a.smooth == b.smooth &&
+                        a.points.size() == b.points.size();
             for (std::size_t i = 0; same && i < a.points.size(); ++i)
                 same = a.points[i].has_value() == b.points[i].has_value() &&
                        (!a.points[i] || (a.points[i]->x == b.points[i]->x && a.points[i]->y == b.points[i]->y));
@@ -212,6 +216,7 @@ private slots:
         std::vector<Answer> first;
         for (const std::string& crs : systems)
             first.push_back(asked(crs));
+        QVERIFY(first.back().smooth && !first.front().smooth); // both kinds are there
         for (int round = 0; round < 2; ++round) {
             std::atomic<int> wrong{0};
             std::vector<std::thread> threads;

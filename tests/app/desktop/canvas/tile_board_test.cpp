@@ -298,6 +298,7 @@ private slots:
             ViewTransform away = m_view;
             away.panBy({far ? -900.0 : 0.0, 0.0});
             board.show({far ? shown(1) : shown(1, 2.0)}, away);
+            QTest::qWait(50); // what was under way hears that it is to stop
             source.held = false;
             QTRY_VERIFY(board.bytes() > 0);
             QTest::qWait(60);
