@@ -186,6 +186,8 @@ private slots:
         QVERIFY(geometry::contains({{std::get<model::DrawnPolygon>(probe.set().fences[0].shape).polygon}},
                                    model::MultiPolygon{{std::get<model::DrawnPolygon>(copy.shape).polygon}}));
         QVERIFY(probe.map().selection() == Selection{copy.id});
+        probe.window->activateWindow();
+        QVERIFY(QTest::qWaitForWindowActive(probe.window.get()));
         probe.key(Qt::Key_Z, Qt::ControlModifier);
         QCOMPARE(names(probe), QStringList{"Land"});
         // Left by Escape, nothing stays.
@@ -231,9 +233,10 @@ private slots:
         probe.key(Qt::Key_Z, Qt::ControlModifier);
         QCOMPARE(names(probe), QStringList{"Land"});
         probe.clickMap(kLon, kLat - 0.004);
-        QTest::keyClicks(&probe.map(), "1 km 0");
-        QTest::keyClick(QApplication::focusWidget(), Qt::Key_Return);
-        QTest::keyClick(&probe.map(), Qt::Key_Return);
+        for (const char letter : {'1', ' ', 'k', 'm', ' ', '0'})
+            QTest::keyClick(QApplication::focusWidget(), letter);
+        probe.key(Qt::Key_Return);
+        probe.key(Qt::Key_Return);
         QCOMPARE(names(probe), (QStringList{"Land", "Land 2"}));
         QVERIFY(std::abs(areaOf(probe.set().fences[0]) / areaOf(probe.set().fences[1]) - 1.0) < 0.05);
     }
