@@ -3,12 +3,12 @@
 #include "model/edit.h"
 #include "model/fence_set.h"
 #include "model/position.h"
+#include "model/thing.h"
 #include "units/length.h"
 #include "units/stated_length.h"
 #include "wording.h"
 
 #include <span>
-#include <variant>
 #include <vector>
 
 namespace fencewright::airspace {
@@ -66,7 +66,7 @@ enum class OffsetDirection { Outward, Inward };
 [[nodiscard]] Reshaped offsetCopy(const model::FenceSet& set, const model::FenceId& id, const StatedLength& distance,
                                   OffsetDirection direction, model::FenceKind kind);
 
-using Thing = std::variant<model::FenceId, model::SiteId, model::HomeId>;
+using Thing = model::Thing;
 
 /// How far a thing moves along the ground.
 struct GroundShift {

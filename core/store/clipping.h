@@ -2,12 +2,12 @@
 
 #include "model/edit.h"
 #include "model/fence_set.h"
+#include "model/thing.h"
 
 #include <cstddef>
 #include <span>
 #include <string>
 #include <string_view>
-#include <variant>
 #include <vector>
 
 // Fences, sites and homes as text that travels from one document to another, most often over the clipboard: GeoJSON by
@@ -18,7 +18,7 @@ inline constexpr std::size_t kLongestClipping = 16 * 1024 * 1024; ///< bytes
 inline constexpr std::size_t kMostClippedFeatures = 20'000;
 inline constexpr std::size_t kMostClippedCorners = 500'000;
 
-using ClippedThing = std::variant<model::FenceId, model::SiteId, model::HomeId>;
+using ClippedThing = model::Thing;
 
 struct Clipping {
     std::string text;

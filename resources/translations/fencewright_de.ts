@@ -7205,7 +7205,7 @@ Vertraulich</translation>
     </message>
     <message>
         <source>Edit</source>
-        <translation>Änderung</translation>
+        <translation>Bearbeiten</translation>
     </message>
     <message>
         <source>Shape</source>
