@@ -1,1 +1,1 @@
-// Holds the precompiled headers that the tests of core/ reuse; it has no code of its own.
+// Holds the precompiled headers that the tests reuse; it has no code of its own.

@@ -56,18 +56,21 @@ private:
 
 inline model::Position CellwiseTransform::Cell::at(const PlanePoint& point) const {
     const double x = (point.x - middleX) * perUnit, y = (point.y - middleY) * perUnit;
-    double lon = 0.0, lat = 0.0;
+    // Both coordinates at once: two numbers take no longer than one.
+    using Pair [[gnu::vector_size(16)]] = double;
+    const Pair xs{x, x}, ys{y, y};
+    Pair all{0.0, 0.0};
     const Term* term = terms.data();
+#pragma GCC unroll 7
     for (std::size_t power = 0; power <= kDegree; ++power) {
-        double ownLon = 0.0, ownLat = 0.0;
-        for (std::size_t k = 0; k <= power; ++k, ++term) {
-            ownLon = ownLon * y + term->lon;
-            ownLat = ownLat * y + term->lat;
-        }
-        lon = lon * x + ownLon;
-        lat = lat * x + ownLat;
+        Pair own{term->lon, term->lat};
+        ++term;
+#pragma GCC unroll 7
+        for (std::size_t k = 0; k < power; ++k, ++term)
+            own = own * ys + Pair{term->lon, term->lat};
+        all = all * xs + own;
     }
-    return {lon, lat};
+    return {all[0], all[1]};
 }
 
 } // namespace fencewright::geodesy
