@@ -226,4 +226,38 @@ std::string writeMadeLayer(const std::string& path, unsigned seed) {
     return what;
 }
 
+void writeLargeShapes(const std::string& path, int pageBytes) {
+    GDALAllRegister();
+    OGRSpatialReferenceH crs = OSRNewSpatialReference(nullptr);
+    OSRImportFromEPSG(crs, 4326);
+    OSRSetAxisMappingStrategy(crs, OAMS_TRADITIONAL_GIS_ORDER);
+    CPLSetThreadLocalConfigOption("OGR_SQLITE_PRAGMA", ("page_size=" + std::to_string(pageBytes)).c_str());
+    GDALDatasetH dataset = GDALCreate(GDALGetDriverByName(path.ends_with(".gpkg") ? "GPKG" : "ESRI Shapefile"),
+                                      path.c_str(), 0, 0, 0, GDT_Unknown, nullptr);
+    CPLSetThreadLocalConfigOption("OGR_SQLITE_PRAGMA", nullptr);
+    OGRLayerH layer = dataset ? GDALDatasetCreateLayer(dataset, "made", crs, wkbPolygon, nullptr) : nullptr;
+    if (!layer)
+        throw std::runtime_error{path};
+    OGRFieldDefnH field = OGR_Fld_Create("name", OFTString);
+    (void)OGR_L_CreateField(layer, field, TRUE);
+    OGR_Fld_Destroy(field);
+    for (int i = 0; i < 30; ++i) {
+        OGRGeometryH polygon = OGR_G_CreateGeometry(wkbPolygon), ring = OGR_G_CreateGeometry(wkbLinearRing);
+        const int corners = 4 + i * i * 596 / 841;
+        for (int k = 0; k <= corners; ++k) {
+            const double angle = -6.283185307179586 * (k % corners) / corners;
+            OGR_G_AddPoint_2D(ring, -8.0 + 0.01 * i + 0.004 * std::cos(angle), 43.0 + 0.004 * std::sin(angle));
+        }
+        OGR_G_AddGeometryDirectly(polygon, ring);
+        OGRFeatureH feature = OGR_F_Create(OGR_L_GetLayerDefn(layer));
+        OGR_F_SetFieldString(feature, 0, std::to_string(i).c_str());
+        OGR_F_SetGeometryDirectly(feature, polygon);
+        if (OGR_L_CreateFeature(layer, feature) != OGRERR_NONE)
+            throw std::runtime_error{path};
+        OGR_F_Destroy(feature);
+    }
+    GDALClose(dataset);
+    OSRDestroySpatialReference(crs);
+}
+
 } // namespace fencewright::support

@@ -11,4 +11,8 @@ namespace fencewright::support {
 /// @return  what is in it, for messages.
 std::string writeMadeLayer(const std::string& path, unsigned seed);
 
+/// Thirty polygons in WGS 84 of up to 600 corners, with a text each.
+/// @param pageBytes  of a GeoPackage.
+void writeLargeShapes(const std::string& path, int pageBytes);
+
 } // namespace fencewright::support
