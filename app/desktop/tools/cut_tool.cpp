@@ -7,6 +7,7 @@
 #include <cmath>
 #include <span>
 #include <utility>
+#include <variant>
 #include <vector>
 
 namespace fencewright::desktop {
@@ -14,7 +15,8 @@ namespace {
 
 constexpr std::size_t kFewestPlaces = 2;
 
-/// Those that the line crosses from one side to the other: one in which it ends is none of them.
+/// Those that the line crosses from one side to the other: one in which it ends is none of them. What is locked, and
+/// what would follow its site no more, is cut only where the person has chosen it.
 std::vector<model::FenceId> crossedBy(const model::LineString& line, const ToolScene& scene) {
     const geometry::Box reach = geometry::boxOf(line);
     std::vector<model::FenceId> crossed;
@@ -23,7 +25,8 @@ std::vector<model::FenceId> crossedBy(const model::LineString& line, const ToolS
         const double turn = 360.0 * std::round((reach.minX + reach.maxX - box.minX - box.maxX) / 720.0);
         box.minX += turn;
         box.maxX += turn;
-        if (box.empty() || !box.meets(reach))
+        if (box.empty() || !box.meets(reach) || outlined->fence->locked ||
+            std::holds_alternative<model::Setback>(outlined->fence->shape))
             continue;
         try {
             (void)airspace::cutAlong(scene.set, std::span{&outlined->fence->id, 1}, line);

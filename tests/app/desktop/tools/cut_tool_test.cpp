@@ -48,6 +48,31 @@ private slots:
         QVERIFY(driver.set == before);
     }
 
+    void whatIsLocked_orFollowsASite_isCutOnlyWhereItIsChosen() {
+        CutTool tool;
+        ToolDriver driver{tool};
+        model::Site nest;
+        nest.id = model::freshId<model::Site>();
+        nest.geometry = metresFrom(0, 0);
+        driver.set.sites.append(nest);
+        model::Fence around = square("Around", 0, 1), locked = square("Locked", 0, 80);
+        around.shape = model::Setback{nest.id, {Length::metres(60), "60 m"}};
+        locked.locked = true;
+        driver.set.fences.append(around);
+        driver.set.fences.append(locked);
+        driver.set.fences.append(square("Plain", 0, 100));
+        const auto cutAcross = [&] {
+            driver.click(metresFrom(-500, 0));
+            driver.click(metresFrom(500, 0));
+            driver.finish();
+        };
+        cutAcross();
+        QCOMPARE(names(driver.set), (QStringList{"Around", "Locked", "Plain", "Plain 2"}));
+        driver.selection = around.id;
+        cutAcross();
+        QCOMPARE(names(driver.set), (QStringList{"Around", "Around 2", "Locked", "Plain", "Plain 2"}));
+    }
+
     void selectedFences_alone_areCut() {
         CutTool tool;
         ToolDriver driver{tool};
