@@ -115,8 +115,6 @@ private slots:
     }
 
     void aMove_snapsByItsNearestCorner() {
-        m_probe->document().push(model::replaceFence(m_probe->set(), square("East", kLon + 5 * kHalf), "x"));
-        m_probe->document().undoStack().undo();
         // The south-west corner to the south-east corner of East.
         const QPoint from = at(kLon - 0.8 * kHalf, kLat - 0.8 * kHalf);
         drag(from, from + at(kLon + 3 * kHalf, kLat - kHalf) - at(kLon - kHalf, kLat - kHalf) + QPoint{3, 2});
