@@ -47,7 +47,7 @@ void addParcel(WindowProbe& probe) {
     QVERIFY(probe.settle());
     probe.look(kLon, kLat, 0.003);
 }
-QString hint(WindowProbe& probe) { return probe.find<QLabel>("statusHint")->toolTip(); }
+QString hint(WindowProbe& probe) { return probe.find<QLabel>("mapHint")->text(); }
 const LineString& drawn(WindowProbe& probe) {
     return std::get<model::DrawnPolygon>(probe.set().fences[probe.set().fences.size() - 1].shape).polygon.shell.corners;
 }
