@@ -74,7 +74,14 @@ std::vector<std::string> cellsOf(std::string_view row, char separator, std::size
 }
 
 bool hasLetters(const std::string& text) { return std::any_of(text.begin(), text.end(), isLetter); }
-bool hasDigits(std::string_view text) { return std::any_of(text.begin(), text.end(), isDigit); }
+/// Whether there is a digit outside of brackets: "Latitude (WGS 84)" is a heading.
+bool hasDigits(std::string_view text) {
+    int depth = 0;
+    return std::any_of(text.begin(), text.end(), [&](char c) {
+        depth += c == '(' ? 1 : c == ')' ? -1 : 0;
+        return depth <= 0 && isDigit(c);
+    });
+}
 
 /// "29T", as its own cell.
 bool isZone(std::string_view cell) {
@@ -199,7 +206,8 @@ std::variant<model::Position, PlaceRows::BarePair> placeOf(std::span<const std::
         if (const auto place = tryParsePosition(latitude + " " + longitude))
             return *place;
     }
-    for (std::size_t count = 1; count <= kMostCellsOfAPlace; ++count)
+    // The longest first: a zone and a square alone are a place, too, a hundred kilometres wide.
+    for (std::size_t count = kMostCellsOfAPlace; count >= 1; --count)
         if (const auto place = letteredPlace(cells, count, line))
             return *place;
     const std::vector<double> numbers = numbersOf(cells);

@@ -353,7 +353,7 @@ private slots:
         QVERIFY(probe.find<QPushButton>("recordRetry")->isVisible());
         QVERIFY(probe.find<QPushButton>("recordConnect")->isVisible());
         const auto* form = probe.find<QLineEdit>("sourceName");
-        QVERIFY(form->visibleRegion().boundingRect().width() == form->width()); // no row makes it wider than the panel
+        QTRY_COMPARE(form->visibleRegion().boundingRect().width(), form->width()); // no row is wider than the panel
 
         refuses = false;
         QTest::mouseClick(probe.find<QPushButton>("recordRetry"), Qt::LeftButton);
