@@ -96,6 +96,12 @@ CornersDialog::CornersDialog(session::OpenDocument& document, const session::Set
     restate();
 }
 
+/// What is being typed is dropped: it would be taken while the table goes, and nobody could see what came of it.
+CornersDialog::~CornersDialog() {
+    m_model->disconnect(this);
+    m_table->setModel(nullptr);
+}
+
 void CornersDialog::showFence(const std::optional<model::FenceId>& fence) {
     if (fence != m_model->shown()) {
         m_current.reset();

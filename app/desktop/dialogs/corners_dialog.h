@@ -18,6 +18,8 @@ class CornersDialog : public QDialog {
 public:
     CornersDialog(session::OpenDocument& document, const session::Settings& settings, QWidget* parent);
 
+    ~CornersDialog() override;
+
     /// Of that fence; none: there is nothing to show.
     void showFence(const std::optional<model::FenceId>& fence);
     /// Marks its row; of one that is not there, none.

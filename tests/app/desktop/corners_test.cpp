@@ -59,11 +59,12 @@ struct Table {
     void type(int row, int column, const QString& words) {
         choose(row, column);
         QTest::keyClick(view, Qt::Key_F2);
-        auto* editor = qobject_cast<QLineEdit*>(QApplication::focusWidget());
+        const QPointer<QLineEdit> editor{qobject_cast<QLineEdit*>(QApplication::focusWidget())};
         QVERIFY(editor);
-        QTest::keyClick(editor, Qt::Key_A, Qt::ControlModifier);
-        QTest::keyClicks(editor, words);
-        QTest::keyClick(editor, Qt::Key_Return);
+        QTest::keyClick(editor.data(), Qt::Key_A, Qt::ControlModifier);
+        QTest::keyClicks(editor.data(), words);
+        QTest::keyClick(editor.data(), Qt::Key_Return);
+        QTRY_VERIFY(!editor || !editor->isVisible()); // it is taken once the key is through
     }
     void undo() {
         activate();
@@ -145,7 +146,8 @@ private slots:
         const model::FenceSet before = probe.set();
         Table table{probe};
         table.type(1, CornerModel::Place, "46°12'3.6\"N 8°41'52.8\"W");
-        QVERIFY(leg(shell(probe)[1], {-8.698, 46.201}).length < Length::metres(1e-6));
+        QVERIFY2(leg(shell(probe)[1], {-8.698, 46.201}).length < Length::metres(1e-6),
+                 qPrintable(table.words() + " " + table.text(1, CornerModel::Place)));
         QVERIFY(shell(probe)[0] == kShell[0] && shell(probe)[2] == kShell[2] && shell(probe)[3] == kShell[3]);
         table.type(5, CornerModel::Place, "29T 523150 5116500");
         QVERIFY(polygon(probe).holes[0].corners[1] == geodesy::parsePosition("29T 523150 5116500"));

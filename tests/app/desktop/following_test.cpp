@@ -117,7 +117,10 @@ private slots:
         addField(probe);
         QTest::mouseClick(probe.find<QWidget>("tool_keepout"), Qt::LeftButton);
         probe.clickMap(kField[0].lon, kField[0].lat);
-        QTest::mouseMove(&probe.map(), probe.pixel(kField[3].lon, kField[3].lat));
+        const QPoint towards = probe.pixel(kField[3].lon, kField[3].lat);
+        QTest::mouseMove(&probe.map(), towards);
+        // The screen says later that the pointer has moved; which way round is meant depends on it.
+        QTRY_VERIFY((probe.map().toWidget(probe.map().pointedAt()).toPoint() - towards).manhattanLength() <= 2);
         QTest::keyClick(&probe.map(), Qt::Key_W);
         const auto type = [&](const char* text) {
             QTest::keyClick(&probe.map(), text[0]);
