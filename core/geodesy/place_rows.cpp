@@ -227,8 +227,8 @@ bool hasDecimalCommas(std::string_view row) {
     while (!(row = trimmed(row)).empty()) {
         const std::string_view word = row.substr(0, row.find_first_of(" \t"));
         const std::size_t comma = word.find(',');
-        if (comma == 0 || comma + 1 >= word.size() || !isDigit(word[comma - 1]) || !isDigit(word[comma + 1]) ||
-            word.find(',', comma + 1) != std::string_view::npos)
+        if (comma == std::string_view::npos || comma == 0 || comma + 1 >= word.size() || !isDigit(word[comma - 1]) ||
+            !isDigit(word[comma + 1]) || word.find(',', comma + 1) != std::string_view::npos)
             return false;
         ++words;
         row.remove_prefix(word.size());
