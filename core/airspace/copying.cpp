@@ -1,10 +1,9 @@
 #include "airspace/detail/made_parts.h"
 #include "airspace/detail/set_steps.h"
 #include "airspace/outline.h"
+#include "airspace/placing.h"
 #include "airspace/reshaping.h"
-#include "geodesy/local_frame.h"
 #include "geometry/offset.h"
-#include "geometry/spatial_index.h"
 #include "units/measure_notation.h"
 
 #include <cmath>
@@ -52,72 +51,6 @@ struct OffsetShape {
     std::optional<model::Shape> operator()(const model::ParcelUnion&) const { return std::nullopt; }
 };
 
-/// Moves places along the ground: what lies around the middle of all lies the same way around where that comes to.
-class GroundMove {
-public:
-    GroundMove(const Position& middle, const GroundShift& shift)
-        : m_from{middle}, m_to{m_from.toEarth({shift.east.inMetres(), shift.north.inMetres()})} {}
-
-    [[nodiscard]] Position operator()(const Position& place) const { return m_to.toEarth(m_from.toPlane(place)); }
-    [[nodiscard]] model::LineString operator()(const model::LineString& line) const {
-        return m_to.toEarth(m_from.toPlane(line));
-    }
-    [[nodiscard]] model::Polygon operator()(model::Polygon polygon) const {
-        polygon.shell.corners = (*this)(polygon.shell.corners);
-        for (auto& hole : polygon.holes)
-            hole.corners = (*this)(hole.corners);
-        return polygon;
-    }
-
-private:
-    geodesy::LocalFrame m_from, m_to;
-};
-
-/// A lone place lies in [-180, 180].
-Position onFirstTurn(const Position& place) {
-    return std::abs(place.lon) <= 180.0 ? place : Position{std::remainder(place.lon, 360.0), place.lat};
-}
-
-/// The box of what is to move.
-class Reach {
-public:
-    explicit Reach(const FenceSet& set) : m_set{set} {}
-
-    void add(const Thing& thing) {
-        std::visit([this](const auto& id) { addThing(id); }, thing);
-    }
-    [[nodiscard]] Position middle() const {
-        return m_box.empty() ? Position{} : Position{(m_box.minX + m_box.maxX) / 2.0, (m_box.minY + m_box.maxY) / 2.0};
-    }
-
-private:
-    void addThing(const model::FenceId& id) { addBox(geometry::boxOf(outline(fenceIn(m_set, id), m_set.sites))); }
-    void addThing(const model::SiteId& id) {
-        if (const auto* site = m_set.sites.find(id))
-            std::visit([this](const auto& where) { addPlaces(where); }, site->geometry);
-    }
-    void addThing(const model::HomeId& id) {
-        if (const auto* home = m_set.homes.find(id))
-            addPlaces(home->place);
-    }
-    void addPlaces(const Position& place) { addBox({place.lon, place.lat, place.lon, place.lat}); }
-    void addPlaces(const model::LineString& line) { addBox(geometry::boxOf(line)); }
-    void addPlaces(const model::Polygon& polygon) { addBox(geometry::boxOf(polygon)); }
-    /// On the turn of longitude nearest to what is there.
-    void addBox(geometry::Box box) {
-        if (box.empty())
-            return;
-        const double turn =
-            m_box.empty() ? 0.0 : 360.0 * std::round((m_box.minX + m_box.maxX - box.minX - box.maxX) / 720.0);
-        box.minX += turn;
-        box.maxX += turn;
-        m_box.add(box);
-    }
-
-    const FenceSet& m_set;
-    geometry::Box m_box;
-};
-
 /// Empty where it is gone.
 std::string nameOf(const FenceSet& set, const Thing& thing) {
     const auto of = [](const auto* found) { return found ? found->name : std::string{}; };
@@ -130,29 +63,17 @@ std::string nameOf(const FenceSet& set, const Thing& thing) {
 
 class Duplication {
 public:
-    Duplication(const FenceSet& set, const GroundMove& move) : m_set{set}, m_move{move}, m_steps{set} {}
+    Duplication(const FenceSet& set, const Placing& placing) : m_set{set}, m_placing{placing}, m_steps{set} {}
 
+    // That they are there, the pivot has shown.
     void copy(const model::SiteId& id) {
-        const auto* site = m_set.sites.find(id);
-        if (!site)
-            throw Fault{phrase("core", "There is no such site in the set."), id.value,
-                        phrase("core", "It may have been deleted meanwhile.")};
-        model::Site made = named(*site, m_steps.state().sites);
-        made.geometry =
-            std::visit([this](const auto& where) -> model::SiteGeometry { return m_move(where); }, site->geometry);
-        if (auto* place = std::get_if<Position>(&made.geometry))
-            *place = onFirstTurn(*place);
+        model::Site made = placed(named(*m_set.sites.find(id), m_steps.state().sites), m_placing);
         m_siteCopies.emplace(id, made.id);
         m_copies.emplace_back(made.id);
         m_steps.add(std::move(made));
     }
     void copy(const model::HomeId& id) {
-        const auto* home = m_set.homes.find(id);
-        if (!home)
-            throw Fault{phrase("core", "There is no such home in the set."), id.value,
-                        phrase("core", "It may have been deleted meanwhile.")};
-        model::Home made = named(*home, m_steps.state().homes);
-        made.place = onFirstTurn(m_move(home->place));
+        model::Home made = placed(named(*m_set.homes.find(id), m_steps.state().homes), m_placing);
         m_copies.emplace_back(made.id);
         m_steps.add(std::move(made));
     }
@@ -164,15 +85,20 @@ public:
             if (parts.empty())
                 throw Fault{phrase("core", "The fence encloses nothing."), fence.name,
                             phrase("core", "Correct its shape, or leave it out.")};
-            for (auto& part : parts)
-                part = m_move(std::move(part));
+            for (auto& part : parts) {
+                made.shape = model::DrawnPolygon{std::move(part)};
+                made = placed(std::move(made), m_placing);
+                part = std::get<model::DrawnPolygon>(made.shape).polygon;
+            }
             for (const auto& one : detail::added(m_steps, std::move(made), parts))
                 m_copies.emplace_back(one);
             m_notes.push_back(
                 phrase("core", "The copy of %1 is a drawn polygon: parcels lie where they lie.")(fence.name));
             return;
         }
-        std::visit([&](auto& shape) { moveShape(shape, fence.name); }, made.shape);
+        if (auto* setback = std::get_if<model::Setback>(&made.shape))
+            follow(*setback, fence.name);
+        made = placed(std::move(made), m_placing);
         m_copies.emplace_back(made.id);
         m_steps.add(std::move(made));
     }
@@ -189,20 +115,16 @@ private:
         return thing;
     }
 
-    void moveShape(model::DrawnPolygon& shape, const std::string&) { shape.polygon = m_move(std::move(shape.polygon)); }
-    void moveShape(model::Circle& shape, const std::string&) { shape.centre = onFirstTurn(m_move(shape.centre)); }
-    void moveShape(model::Corridor& shape, const std::string&) { shape.line = m_move(shape.line); }
-    void moveShape(model::Setback& shape, const std::string& name) {
-        if (const auto copy = m_siteCopies.find(shape.site); copy != m_siteCopies.end())
-            shape.site = copy->second;
+    void follow(model::Setback& setback, const std::string& name) {
+        if (const auto copy = m_siteCopies.find(setback.site); copy != m_siteCopies.end())
+            setback.site = copy->second;
         else
             m_notes.push_back(
                 phrase("core", "The copy of %1 lies where that lies, for it follows the same site.")(name));
     }
-    void moveShape(model::ParcelUnion&, const std::string&) {} // copied as polygons
 
     const FenceSet& m_set;
-    const GroundMove& m_move;
+    const Placing& m_placing;
     SetSteps m_steps;
     std::map<model::SiteId, model::SiteId> m_siteCopies;
     std::vector<Thing> m_copies;
@@ -257,11 +179,9 @@ Duplicated duplicated(const FenceSet& set, std::span<const Thing> things, const 
     if (things.empty())
         throw Fault{phrase("core", "Nothing is chosen to duplicate."), "",
                     phrase("core", "Choose fences, sites or homes first.")};
-    Reach reach{set};
-    for (const auto& thing : things)
-        reach.add(thing);
-    const GroundMove move{reach.middle(), shift};
-    Duplication duplication{set, move};
+    // Setbacks alone have no place of their own to move.
+    const Placing placing = movedBy(pivotOf(set, things).value_or(Position{}), shift.east, shift.north);
+    Duplication duplication{set, placing};
     // Sites first, so that their setbacks find the copies.
     for (const auto& thing : things)
         if (const auto* site = std::get_if<model::SiteId>(&thing))

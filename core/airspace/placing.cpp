@@ -256,6 +256,21 @@ model::Edit placed(const model::FenceSet& set, std::span<const model::Thing> thi
     return edit;
 }
 
+model::Fence placed(model::Fence fence, const Placing& placing) {
+    requireSound(placing);
+    return std::holds_alternative<model::Setback>(fence.shape) ? fence : Carrier{placing}(std::move(fence));
+}
+
+model::Site placed(model::Site site, const Placing& placing) {
+    requireSound(placing);
+    return Carrier{placing}(std::move(site));
+}
+
+model::Home placed(model::Home home, const Placing& placing) {
+    requireSound(placing);
+    return Carrier{placing}(std::move(home));
+}
+
 std::optional<Position> pivotOf(const model::FenceSet& set, std::span<const model::Thing> things) {
     std::optional<Position> least, most;
     const auto add = [&](Position place) {

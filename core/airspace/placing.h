@@ -51,6 +51,11 @@ struct Placing {
 /// zero; a place farther than 1000 km from the pivot, or one that would come beyond 89 degrees of latitude.
 [[nodiscard]] model::Edit placed(const model::FenceSet& set, std::span<const model::Thing> things,
                                  const Placing& placing);
+/// One thing elsewhere, as placed() puts it; a setback as it is.
+/// @throws Fault  as placed(), for what is wrong with the placing or the places.
+[[nodiscard]] model::Fence placed(model::Fence fence, const Placing& placing);
+[[nodiscard]] model::Site placed(model::Site site, const Placing& placing);
+[[nodiscard]] model::Home placed(model::Home home, const Placing& placing);
 
 /// The middle of the box, in longitude and latitude, around the places of those things, circles with their radius;
 /// none: they have no place. A setback has none of its own.

@@ -82,9 +82,8 @@ struct Duplicated {
 
 /// Copies under identities of their own, not locked, moved along the ground with their size and direction kept.
 /// Setbacks among them follow the copy of their site where it is among them, too, or else the site itself. Fences of
-/// parcels are copied as polygons, for parcels lie where they lie. Error: sizes to 1e-6 of them for things within 5 km
-/// of one another.
-/// @throws Fault  also where nothing is given.
+/// parcels are copied as polygons, for parcels lie where they lie. They are moved as placed() moves them (placing.h).
+/// @throws Fault  also where nothing is given, and as placed().
 [[nodiscard]] Duplicated duplicated(const model::FenceSet& set, std::span<const Thing> things,
                                     const GroundShift& shift);
 
