@@ -5151,7 +5151,7 @@
     </message>
     <message>
         <source>no limit</source>
-        <translation>ohne Grenze</translation>
+        <translation>offen</translation>
     </message>
     <message>
         <source>over ground</source>
@@ -5303,11 +5303,11 @@
     </message>
     <message>
         <source>keep-in: stay inside</source>
-        <translation>Einsatzfläche: drinnen bleiben</translation>
+        <translation>Einsatzfläche: innen</translation>
     </message>
     <message>
         <source>keep-out: stay outside</source>
-        <translation>Sperrfläche: draußen bleiben</translation>
+        <translation>Sperrfläche: außen</translation>
     </message>
     <message>
         <source>Change rule of %1</source>
@@ -6092,7 +6092,7 @@ units: m, ft, ftUS, ch, yd, mi</translation>
     </message>
     <message>
         <source>no limit</source>
-        <translation>ohne Grenze</translation>
+        <translation>offen</translation>
     </message>
     <message>
         <source>some devices hold only so many</source>
@@ -6499,11 +6499,11 @@ units: m, ft, ftUS, ch, yd, mi</translation>
     </message>
     <message>
         <source>keep-out: stay outside</source>
-        <translation>Sperrfläche: draußen bleiben</translation>
+        <translation>Sperrfläche: außen</translation>
     </message>
     <message>
         <source>keep-in: stay inside</source>
-        <translation>Einsatzfläche: drinnen bleiben</translation>
+        <translation>Einsatzfläche: innen</translation>
     </message>
     <message>
         <source>Rule if not stated</source>
@@ -7355,7 +7355,7 @@ Vertraulich</translation>
     </message>
     <message>
         <source>union of parcels</source>
-        <translation>Vereinigung von Flurstücken</translation>
+        <translation>Flurstücke</translation>
     </message>
     <message>
         <source>several pieces</source>
