@@ -208,10 +208,15 @@ void MapPainter::paintMap(QPainter& painter, const ViewTransform& view, const Ma
     const bool bare = plain && !m_underlay.covers(view);
     m_grid = plain && !bare ? GridLines{}
                             : gridLines(view, plain ? session::MapGrid::Degrees : contents.grid, contents.notation);
-    paintGround(painter, view, contents.dark, bare ? m_grid : GridLines{}, m_font,
-                bare ? m_underlay.placesIn(view) : std::vector<QRectF>{});
-    m_before.paint(painter, view);
-    m_underlay.paint(painter, view, contents.inMotion ? TileQuality::Fast : TileQuality::Fine);
+    // Under what covers all and lets through nothing but its own holes, the ground is one colour.
+    const bool isOneColour = m_before.isNull() && m_underlay.covers(view);
+    if (!isOneColour) {
+        paintGround(painter, view, contents.dark, bare ? m_grid : GridLines{}, m_font,
+                    bare ? m_underlay.placesIn(view) : std::vector<QRectF>{});
+        m_before.paint(painter, view);
+    }
+    m_underlay.paint(painter, view, contents.inMotion ? TileQuality::Fast : TileQuality::Fine,
+                     isOneColour ? std::optional{groundColour(contents.dark)} : std::nullopt);
     if (m_underlay.tiles().isComplete())
         m_before.drop();
     if (!plain)

@@ -12,17 +12,15 @@ constexpr double kAFrameNanoseconds = 1.5e6;
 // Fills of more rows than these Qt spreads over threads and waits for them, however long they wait for a processor.
 constexpr int kBandRows = 90;
 
-/// Moves what the picture shows, in place; what comes in from the edges is left as it was.
-void scroll(QImage& picture, const QPoint& by) {
-    const int width = picture.width() - std::abs(by.x()), height = picture.height() - std::abs(by.y());
-    const int fromX = std::max(-by.x(), 0), toX = std::max(by.x(), 0);
-    uchar* bits = picture.bits();
-    const qsizetype line = picture.bytesPerLine();
-    for (int i = 0; i < height; ++i) {
-        // Downwards from the last row, so that no row is overwritten before it has moved.
-        const int from = by.y() > 0 ? height - 1 - i : i - by.y();
-        std::memmove(bits + (from + by.y()) * line + toX * 4, bits + from * line + fromX * 4, std::size_t(width) * 4);
-    }
+int wrapped(int value, int size) { return (value % size + size) % size; }
+
+/// A part of a picture, without a copy. Must not outlive it.
+QImage windowOf(const QImage& picture, const QRect& part, QImage::Format format) {
+    const uchar* bits =
+        picture.constBits() + qsizetype(part.top()) * picture.bytesPerLine() + qsizetype(part.left()) * 4;
+    QImage window{bits, part.width(), part.height(), picture.bytesPerLine(), format};
+    window.setDevicePixelRatio(picture.devicePixelRatio());
+    return window;
 }
 
 } // namespace
@@ -42,26 +40,54 @@ std::optional<QPoint> RetainedLayer::shiftTo(const ViewTransform& view, qreal ra
     return QPoint{int(std::round(x)), int(std::round(y))};
 }
 
-void RetainedLayer::paint(QPainter& painter, const ViewTransform& view, const Render& render) {
+std::vector<RetainedLayer::Piece> RetainedLayer::pieces(const QRect& devicePixels) const {
+    std::vector<Piece> pieces;
+    const QRect picture = m_picture.rect();
+    for (const int y : {-m_origin.y(), picture.height() - m_origin.y()})
+        for (const int x : {-m_origin.x(), picture.width() - m_origin.x()})
+            if (const QRect piece = picture.translated(x, y).intersected(devicePixels); !piece.isEmpty())
+                pieces.push_back({piece, {-x, -y}});
+    return pieces;
+}
+
+/// Sees to it that what is painted from now on has the ground, and all that was painted has it if there is one.
+void RetainedLayer::lay(const std::optional<QColor>& ground) {
+    if (ground && m_ground && *ground != *m_ground)
+        m_stale = true; // what was painted has another
+    if (ground && !m_isOpaque && !m_stale) {
+        QPainter painter{&m_picture};
+        painter.setCompositionMode(QPainter::CompositionMode_DestinationOver);
+        painter.fillRect(QRectF{QPointF{}, m_picture.deviceIndependentSize()}, *ground);
+    }
+    m_isOpaque = ground.has_value();
+    m_ground = ground;
+}
+
+void RetainedLayer::paint(QPainter& painter, const ViewTransform& view, const std::optional<QColor>& ground,
+                          const Render& render) {
     const qreal ratio = painter.device()->devicePixelRatioF();
-    const std::optional<QPoint> shift = shiftTo(view, ratio);
     QElapsedTimer clock;
     clock.start();
     const auto isLate = [&] { return double(clock.nsecsElapsed()) > kAFrameNanoseconds; };
-    if (!shift) {
+    if (!shiftTo(view, ratio))
+        m_stale = true;
+    lay(ground);
+    if (m_stale) {
         const QSize size = (view.size() * ratio).toSize();
         if (m_picture.size() != size || m_picture.devicePixelRatio() != ratio) {
             m_picture = QImage{size, QImage::Format_ARGB32_Premultiplied};
             m_picture.setDevicePixelRatio(ratio);
         }
+        m_origin = {};
         renderInto(m_picture.rect(), render, Finish::Rough);
         m_rough = m_picture.rect();
     } else {
-        if (!shift->isNull()) {
-            scroll(m_picture, *shift);
-            m_rough.translate(*shift);
+        if (const QPoint shift = *shiftTo(view, ratio); !shift.isNull()) {
+            m_origin = {wrapped(m_origin.x() - shift.x(), m_picture.width()),
+                        wrapped(m_origin.y() - shift.y(), m_picture.height())};
+            m_rough.translate(shift);
             QRegion uncovered{m_picture.rect()};
-            uncovered -= m_picture.rect().translated(*shift);
+            uncovered -= m_picture.rect().translated(shift);
             m_rough = m_rough.intersected(m_picture.rect()).subtracted(uncovered);
             for (const QRect& strip : uncovered)
                 for (int top = strip.top(); top <= strip.bottom(); top += kBandRows) {
@@ -89,18 +115,24 @@ void RetainedLayer::paint(QPainter& painter, const ViewTransform& view, const Re
     m_planeNumber = view.planeNumber();
     m_metresPerPixel = view.metresPerPixel();
     m_centre = view.centre();
-    painter.drawImage(QPointF{}, m_picture);
+    const QImage::Format format = m_isOpaque ? QImage::Format_RGB32 : m_picture.format();
+    for (const Piece& piece : pieces(m_picture.rect()))
+        painter.drawImage(QPointF{piece.inView.topLeft()} / ratio,
+                          windowOf(m_picture, piece.inView.translated(piece.toPicture), format));
 }
 
 void RetainedLayer::renderInto(const QRect& devicePixels, const Render& render, Finish finish) {
     const qreal ratio = m_picture.devicePixelRatio();
-    const QRectF widget{QPointF{devicePixels.topLeft()} / ratio, QSizeF{devicePixels.size()} / ratio};
-    QPainter painter{&m_picture};
-    painter.setClipRect(widget);
-    painter.setCompositionMode(QPainter::CompositionMode_Source);
-    painter.fillRect(widget, Qt::transparent);
-    painter.setCompositionMode(QPainter::CompositionMode_SourceOver);
-    render(painter, widget, finish);
+    for (const Piece& piece : pieces(devicePixels)) {
+        const QRectF widget{QPointF{piece.inView.topLeft()} / ratio, QSizeF{piece.inView.size()} / ratio};
+        QPainter painter{&m_picture};
+        painter.translate(QPointF{piece.toPicture} / ratio);
+        painter.setClipRect(widget);
+        painter.setCompositionMode(QPainter::CompositionMode_Source);
+        painter.fillRect(widget, m_ground.value_or(Qt::transparent));
+        painter.setCompositionMode(QPainter::CompositionMode_SourceOver);
+        render(painter, widget, finish);
+    }
 }
 
 } // namespace fencewright::desktop

@@ -271,6 +271,14 @@ void TileLayer::addWarped(WantedLayer& wanted, Layer& layer, const ViewTransform
             layer.extent->adjust(-x, -y, x, y);
         }
     }
+    // Also where nothing of it is seen: what was left half done is made all the same.
+    wanted.maker = [opening = layer.opening, plane = view.plane().definition()](const WantedTile& tile) {
+        return [opening, plane, ground = tile.ground](TileBench& bench, const Progress& progress) {
+            const raster::FrameWindow window{ground.left(), ground.top(), ground.right(), ground.bottom()};
+            return imageOf(raster::warpedForPainting(bench.dataset(opening), bench.plane(plane), window, kTilePixels,
+                                                     kTilePixels, progress));
+        };
+    };
     const QRectF visible = view.visiblePlane();
     const QRectF seen = layer.extent ? visible.intersected(*layer.extent) : visible;
     if (seen.isEmpty())
@@ -289,13 +297,6 @@ void TileLayer::addWarped(WantedLayer& wanted, Layer& layer, const ViewTransform
     };
     add(chosen, false);
     add(chosen + kCoarserWarped, true);
-    wanted.maker = [opening = layer.opening, plane = view.plane().definition()](const WantedTile& tile) {
-        return [opening, plane, ground = tile.ground](TileBench& bench, const Progress& progress) {
-            const raster::FrameWindow window{ground.left(), ground.top(), ground.right(), ground.bottom()};
-            return imageOf(raster::warpedForPainting(bench.dataset(opening), bench.plane(plane), window, kTilePixels,
-                                                     kTilePixels, progress));
-        };
-    };
 }
 
 } // namespace fencewright::desktop

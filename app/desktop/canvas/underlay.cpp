@@ -32,7 +32,8 @@ void Underlay::addChange(const QRectF& plane) {
     emit ready();
 }
 
-void Underlay::paint(QPainter& painter, const ViewTransform& view, TileQuality quality) {
+void Underlay::paint(QPainter& painter, const ViewTransform& view, TileQuality quality,
+                     const std::optional<QColor>& ground) {
     const double ratio = painter.device()->devicePixelRatioF();
     m_tiles.show(view, ratio);
     m_references.show(view, ratio, quality);
@@ -40,6 +41,8 @@ void Underlay::paint(QPainter& painter, const ViewTransform& view, TileQuality q
     if (quality == TileQuality::Fast) {
         m_picture.invalidate();
         m_changes.clear();
+        if (ground)
+            painter.fillRect(widget, *ground);
         paintParts(painter, view, widget, quality);
         return;
     }
@@ -61,7 +64,7 @@ void Underlay::paint(QPainter& painter, const ViewTransform& view, TileQuality q
         if (!place.isEmpty())
             m_picture.invalidate(place.adjusted(-1, -1, 1, 1)); // edges are rounded to whole pixels
     }
-    m_picture.paint(painter, view, [&](QPainter& into, const QRectF& seen, RetainedLayer::Finish finish) {
+    m_picture.paint(painter, view, ground, [&](QPainter& into, const QRectF& seen, RetainedLayer::Finish finish) {
         paintParts(into, view, seen, finish == RetainedLayer::Finish::Rough ? TileQuality::Fast : TileQuality::Fine);
     });
     if (!m_picture.isComplete())

@@ -8,6 +8,7 @@
 #include "desktop/canvas/tile_layer.h"
 #include "desktop/canvas/tile_queue.h"
 
+#include <optional>
 #include <vector>
 
 namespace fencewright::desktop {
@@ -26,7 +27,9 @@ public:
     void setImagery(std::vector<ImagerySource> sources);
     void setReferences(std::vector<ReferenceSource> sources);
 
-    void paint(QPainter& painter, const ViewTransform& view, TileQuality quality);
+    /// @param ground  the colour of all that lies beneath, if nothing else does: it is painted along with it
+    void paint(QPainter& painter, const ViewTransform& view, TileQuality quality,
+               const std::optional<QColor>& ground = {});
     /// Whether what is there of the tiles is painted as finely as it can be.
     bool isFine() const { return m_changes.empty() && m_picture.isComplete(); }
     /// Whether an image without transparency of its own making lies over all that is seen.

@@ -6,6 +6,8 @@
 #include <QTemporaryDir>
 #include <QtTest>
 
+#include <random>
+
 using namespace fencewright;
 using namespace fencewright::desktop;
 
@@ -26,11 +28,15 @@ class UnderlayTest : public QObject {
                 dataset.tilePixels(),
                 opacity};
     }
-    static QImage painted(Underlay& underlay, const ViewTransform& view, TileQuality quality = TileQuality::Fine) {
+    static constexpr QRgb kGround = 0xFF008000;
+
+    /// @param laid  the ground is told to the underlay, and is painted by nobody else
+    static QImage painted(Underlay& underlay, const ViewTransform& view, TileQuality quality = TileQuality::Fine,
+                          bool laid = false) {
         QImage image{view.size().toSize(), QImage::Format_RGB32};
-        image.fill(Qt::darkGreen);
+        image.fill(laid ? QColor{Qt::red} : QColor{kGround});
         QPainter painter{&image};
-        underlay.paint(painter, view, quality);
+        underlay.paint(painter, view, quality, laid ? std::optional{QColor{kGround}} : std::nullopt);
         return image;
     }
     static bool settled(Underlay& underlay, const ViewTransform& view) {
@@ -107,7 +113,38 @@ private slots:
         underlay.setImagery({});
         underlay.setReferences({});
         const QImage empty = painted(underlay, view);
-        QCOMPARE(empty.pixelColor(350, 250), QColor{Qt::darkGreen});
+        QCOMPARE(empty.pixelColor(350, 250), QColor{kGround});
+    }
+
+    void aGroundThatIsTold_isThePicturesOwn_alsoWhereItIsToldNowAndThen() {
+        Underlay underlay;
+        underlay.setImagery({imagery(0.6)});
+        underlay.setReferences({{"p", "Parcels", m_parcels, std::nullopt, std::nullopt, 0.8}});
+        ViewTransform view;
+        view.setSize({701, 500});
+        view.setOrigin({-9.2505, 46.2235});
+        view.setMetresPerPixel(1.13);
+        std::mt19937 random{7};
+        for (int i = 0; i < 60; ++i) { // more than once around the picture, in every direction
+            if (i % 20 == 19)
+                view.zoomAbout({300, 200}, i == 19 ? 1.2 : 0.9);
+            view.panBy({double(random() % 301) - 150.0, double(random() % 241) - 120.0});
+            const bool laid = i % 7 != 3;
+            const QImage image = painted(underlay, view, i % 11 == 5 ? TileQuality::Fast : TileQuality::Fine, laid);
+            if (laid)
+                for (int y = 0; y < image.height(); y += 10)
+                    for (int x = 0; x < image.width(); x += 10)
+                        QVERIFY2(image.pixelColor(x, y) != QColor{Qt::red},
+                                 qPrintable(QString("%1 of %2").arg(x).arg(i)));
+        }
+        view.panBy(view.toWidget(QPointF{}) * -1.0 + QPointF{350, 250}); // back to the image
+        QTRY_VERIFY(settled(underlay, view));
+        const QImage expected = fresh(view, 0.6);
+        QCOMPARE(different(painted(underlay, view), expected), 0);
+        QCOMPARE(different(painted(underlay, view, TileQuality::Fine, true), expected), 0);
+        view.panBy({-333, 222});
+        QTRY_VERIFY(settled(underlay, view));
+        QCOMPARE(different(painted(underlay, view, TileQuality::Fine, true), fresh(view, 0.6)), 0);
     }
 
     void anotherScale_isThereAtOnce_andFineSoonAfter_alsoWhenItIsMovedMeanwhile() {
@@ -123,7 +160,7 @@ private slots:
         QVERIFY(!underlay.isFine());
         for (int y = 430; y < 770; y += 20) // the image lies there
             for (int x = 460; x < 1340; x += 20)
-                QVERIFY2(first.pixelColor(x, y) != QColor{Qt::darkGreen}, qPrintable(QString("%1, %2").arg(x).arg(y)));
+                QVERIFY2(first.pixelColor(x, y) != QColor{kGround}, qPrintable(QString("%1, %2").arg(x).arg(y)));
         for (const QPointF& way : {QPointF{30, -20}, QPointF{-11, 45}}) {
             view.panBy(way);
             (void)painted(underlay, view);
@@ -141,7 +178,7 @@ private slots:
         QTRY_VERIFY(settled(underlay, view));
         for (const double factor : {1.3, 1.7, 2.5, 0.2}) {
             view.zoomAbout({200, 150}, factor);
-            QVERIFY(painted(underlay, view, TileQuality::Fast).pixelColor(200, 150) != QColor{Qt::darkGreen});
+            QVERIFY(painted(underlay, view, TileQuality::Fast).pixelColor(200, 150) != QColor{kGround});
         }
     }
 };
