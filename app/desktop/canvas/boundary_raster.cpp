@@ -121,6 +121,18 @@ void BoundaryRaster::addPiece(Field field, float ax, float ay, float bx, float b
 /// Paints what is near in the block, and wipes it.
 /// @return  the part of the picture in which something was painted.
 QRect BoundaryRaster::paintBlock(Block& block, std::span<const Layer> layers) {
+    std::array<float, 2> farthest{}; // of each field, in which a layer paints
+    for (const Layer& layer : layers)
+        farthest[layer.field] = std::max(farthest[layer.field], layer.farthest);
+    const auto isEmpty = [&](std::size_t at) {
+        std::array<Group, 2> group;
+        for (std::size_t field = 0; field < 2; ++field)
+            std::memcpy(&group[field], &block.squares[field][at], sizeof(Group));
+        const auto within = (group[0] < farthest[0]) | (group[1] < farthest[1]);
+        std::array<std::uint64_t, 2> halves;
+        std::memcpy(halves.data(), &within, sizeof within);
+        return (halves[0] | halves[1]) == 0;
+    };
     int top = kBlock, bottom = -1;
     unsigned columns = 0;
     for (std::size_t y = 0; y < kBlock; ++y) {
@@ -131,8 +143,11 @@ QRect BoundaryRaster::paintBlock(Block& block, std::span<const Layer> layers) {
         bottom = int(y);
         columns |= near;
         auto* pixels = reinterpret_cast<QRgb*>(m_painted.scanLine(int(y)));
-        for (unsigned rest = near; rest != 0; rest &= rest - 1)
-            for (std::size_t x = std::size_t(std::countr_zero(rest)) * kGroup, end = x + kGroup; x < end; ++x) {
+        for (unsigned rest = near; rest != 0; rest &= rest - 1) {
+            const std::size_t from = std::size_t(std::countr_zero(rest)) * kGroup;
+            if (isEmpty(y * kBlock + from))
+                continue; // as it is: nothing
+            for (std::size_t x = from, end = x + kGroup; x < end; ++x) {
                 const std::array distances{block.squares[0][y * kBlock + x], block.squares[1][y * kBlock + x]};
                 // What lies under a coat that covers it wholly is not seen.
                 std::size_t first = layers.size() - 1;
@@ -158,6 +173,7 @@ QRect BoundaryRaster::paintBlock(Block& block, std::span<const Layer> layers) {
                 const auto byte = [](float value) { return int(value * 255.0F + 0.5F); };
                 pixels[x] = alpha > 0.0F ? qRgba(byte(red), byte(green), byte(blue), byte(alpha)) : 0;
             }
+        }
         for (std::size_t field = 0; field < 2; ++field)
             for (unsigned rest = std::exchange(block.near[field][y], std::uint16_t{0}); rest != 0; rest &= rest - 1)
                 std::fill_n(&block.squares[field][y * kBlock + std::size_t(std::countr_zero(rest)) * kGroup], kGroup,

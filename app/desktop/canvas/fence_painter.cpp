@@ -16,7 +16,7 @@
 namespace fencewright::desktop {
 namespace {
 
-constexpr double kDecimationPixels = 0.25; // an eighth of a pixel to either side is not seen
+constexpr double kDecimationPixels = 0.4; // a fifth of a pixel to either side is not seen
 
 struct LookMeasures {
     double line;
