@@ -108,8 +108,8 @@ private slots:
         QVERIFY2(words.find("with a margin of 39.0 m") != std::string::npos, words.c_str());
         QVERIFY2(words.find("margin.missing") == std::string::npos, words.c_str());
 
-        QCOMPARE(call({"create", path("none.gpkg"), "--keep-in", path("parcels.geojson")}).code, int(kDone));
-        const auto without = nlohmann::json::parse(call({"audit", "--json", path("none.gpkg")}).out);
+        QCOMPARE(call({"create", path("unstated.gpkg"), "--keep-in", path("parcels.geojson")}).code, int(kDone));
+        const auto without = nlohmann::json::parse(call({"audit", "--json", path("unstated.gpkg")}).out);
         QVERIFY(without["margin_m"].is_null() && without["clear_area_m2"].is_null());
         for (const char* wrong :
              {"error 3 m", "error 3 m; error 4 m; speed 1 m/s; reaction 1 s; deceleration 1 m/s2; basis x",
@@ -151,10 +151,10 @@ private slots:
     }
 
     void faults_nameTheFile_andLeaveNothing() {
-        const auto missing = call({"create", path("none.gpkg"), "--parcels", path("missing.geojson")});
+        const auto missing = call({"create", path("unstated.gpkg"), "--parcels", path("missing.geojson")});
         QCOMPARE(missing.code, int(kFault));
         QVERIFY2(missing.err.find("missing.geojson") != std::string::npos, missing.err.c_str());
-        QVERIFY(!QFile::exists(QString::fromStdString(path("none.gpkg"))));
+        QVERIFY(!QFile::exists(QString::fromStdString(path("unstated.gpkg"))));
     }
 
     void usage_isExplained_data() {
