@@ -223,7 +223,7 @@ private:
                 drawn->polygon.holes.clear();
             if (kind == FenceKind::KeepOut && m_random.chance(0.1))
                 for (auto& corner : drawn->polygon.shell.corners)
-                    corner.lon -= 360.0;
+                    corner.lon += middle.lon < 0.0 ? 360.0 : -360.0;
         }
         set.fences.append(std::move(made));
     }
@@ -328,6 +328,8 @@ private slots:
                 const Position place = along(edge.from, edge.to, i % 2 == 0 ? 0.0 : land.random().between(0.0, 1.0));
                 const double metres = ground.toBoundary(place);
                 QVERIFY2(ground.permits(place) && metres >= land.margin, described(seed, place, land.margin, metres));
+                // A hair further out is not clear any more, and so must not be farther than that.
+                QVERIFY2(metres <= land.margin * 1.0025 + 0.01, described(seed, place, land.margin, metres));
                 ++held;
             }
             // Anywhere.

@@ -151,10 +151,10 @@ private slots:
     }
 
     void faults_nameTheFile_andLeaveNothing() {
-        const auto missing = call({"create", path("unstated.gpkg"), "--parcels", path("missing.geojson")});
+        const auto missing = call({"create", path("none.gpkg"), "--parcels", path("missing.geojson")});
         QCOMPARE(missing.code, int(kFault));
         QVERIFY2(missing.err.find("missing.geojson") != std::string::npos, missing.err.c_str());
-        QVERIFY(!QFile::exists(QString::fromStdString(path("unstated.gpkg"))));
+        QVERIFY(!QFile::exists(QString::fromStdString(path("none.gpkg"))));
     }
 
     void usage_isExplained_data() {
