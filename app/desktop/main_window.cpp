@@ -67,9 +67,10 @@ MainWindow::MainWindow(const WindowOptions& options, QWidget* parent)
                                                                                                       m_sourceFlow},
       m_importFlow{*this, m_document, m_jobs, m_sources, m_settings, m_area->messages(), m_sourceFlow},
       m_deliveryFlow{*this, m_document, m_jobs, m_audit, m_settings, m_appearance, m_area->messages()},
-      m_selectionFlow{*this, m_document, m_audit, *m_map, m_area->messages()}, m_cornersFlow{*this, m_document,
-                                                                                             m_settings, *m_map},
-      m_shapingFlow{*this, m_document, m_settings, *m_map, m_area->messages()}, m_sample{options.sampleDocument} {
+      m_selectionFlow{*this, m_document, m_audit, *m_map, m_area->messages()},
+      m_cornersFlow{*this, m_document, m_settings, *m_map}, m_shapingFlow{*this, m_document, m_settings, *m_map,
+                                                                          m_area->messages()},
+      m_marginFlow{*this, m_document, m_settings}, m_sample{options.sampleDocument} {
     setObjectName("mainWindow");
     setAcceptDrops(true);
     if (options.date) {
@@ -402,6 +403,7 @@ void MainWindow::connectActions() {
     on(m_actions->shareCorners, [this] { m_settings.setSharesCorners(m_actions->shareCorners->isChecked()); });
     on(m_actions->corners, [this] { m_cornersFlow.open({m_actions->undo, m_actions->redo}); });
     m_shapingFlow.connectTo(*m_actions);
+    m_marginFlow.connectTo(*m_actions);
     on(m_actions->search, [this] { m_search->begin(); });
     for (QAction* action : m_actions->all())
         if (action != m_actions->search)
@@ -707,6 +709,7 @@ void MainWindow::restate() {
     m_actions->unlock->setEnabled(m_selectionFlow.hasSelected(true));
     m_actions->cut->setEnabled(chosen && !std::holds_alternative<model::SourceId>(m_ledger->chosen()));
     m_shapingFlow.restate(*m_actions);
+    m_marginFlow.restate(*m_actions);
     describeMap();
     m_actions->zoomSelection->setEnabled(chosen);
     (m_settings.unitSystem() == units::System::Metric ? m_actions->metric : m_actions->us)->setChecked(true);

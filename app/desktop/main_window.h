@@ -9,6 +9,7 @@
 #include "desktop/flows/delivery_flow.h"
 #include "desktop/flows/document_flow.h"
 #include "desktop/flows/import_flow.h"
+#include "desktop/flows/margin_flow.h"
 #include "desktop/flows/selection_flow.h"
 #include "desktop/flows/shaping_flow.h"
 #include "desktop/flows/source_flow.h"
@@ -143,6 +144,7 @@ private:
     SelectionFlow m_selectionFlow;
     CornersFlow m_cornersFlow;
     ShapingFlow m_shapingFlow;
+    MarginFlow m_marginFlow;
     QString m_sample;
     QString m_hint;
     bool m_closing = false;

@@ -139,6 +139,8 @@ WindowActions::WindowActions(QUndoStack& stack, QWidget* window) : QObject{windo
     showSources = add("showSources", tr("&List sources"));
     nextFinding = add("nextFinding", tr("&Next finding"), QKeySequence{Qt::Key_F8});
     goToDate = add("goToDate", tr("Go to a &day"), QKeySequence{Qt::CTRL | Qt::Key_D});
+    margin = add("margin", tr("&Margin…"), QKeySequence{Qt::CTRL | Qt::Key_M});
+    margin->setWhatsThis(tr("How far the aircraft keeps from every boundary: position error, reaction, braking"));
     deliver = add("deliver", tr("&Deliver…"), QKeySequence{Qt::CTRL | Qt::Key_L}, ":/icons/deliver.svg");
     whatIsHere = add("whatIsHere", tr("&What is here?"), QKeySequence{Qt::CTRL | Qt::Key_I});
     zoomAll = add("zoomAll", tr("Show &all"), QKeySequence{Qt::CTRL | Qt::Key_0});
@@ -148,6 +150,10 @@ WindowActions::WindowActions(QUndoStack& stack, QWidget* window) : QObject{windo
     turnLeft = add("turnLeft", tr("Turn &left by 15°"), QKeySequence{Qt::CTRL | Qt::Key_Left});
     turnRight = add("turnRight", tr("Turn r&ight by 15°"), QKeySequence{Qt::CTRL | Qt::Key_Right});
     northUp = add("northUp", tr("&North up"), QKeySequence{Qt::CTRL | Qt::Key_Up});
+    clearArea = add("clearArea", tr("Clear &area"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_M});
+    clearArea->setWhatsThis(tr("What the margin leaves of the operating area: the row of dots"));
+    clearArea->setCheckable(true);
+    clearArea->setProperty("plain words", tr("Show %1").arg(withoutMarks(clearArea->text())));
     nextPart = add("nextPart", tr("Ne&xt part of the window"), QKeySequence{Qt::Key_F6});
     showTools = shown("showTools", tr("&Tools"));
     showColumn = shown("showColumn", tr("&Ledger, form and findings"));
@@ -285,7 +291,7 @@ void WindowActions::fill(QMenuBar& bar) {
     sources->addAction(showSources);
     sources->addAction(whatIsHere);
     QMenu* audit = bar.addMenu(tr("&Audit"));
-    audit->addActions({nextFinding, goToDate});
+    audit->addActions({nextFinding, goToDate, margin});
     QMenu* handOut = bar.addMenu(tr("De&liver"));
     handOut->addAction(deliver);
     QMenu* view = bar.addMenu(tr("&View"));
@@ -293,6 +299,7 @@ void WindowActions::fill(QMenuBar& bar) {
     view->addSeparator();
     view->addActions({turnLeft, turnRight, northUp});
     view->addSeparator();
+    view->addAction(clearArea);
     view->addMenu(tr("Gri&d"))->addActions(QList<QAction*>(grids.begin(), grids.end()));
     view->addMenu(tr("Snap &to"))->addActions(QList<QAction*>(snaps.begin(), snaps.end()));
     view->addMenu(tr("&Units"))->addActions({metric, us});

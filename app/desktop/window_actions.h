@@ -68,6 +68,7 @@ public:
     QAction* showSources;
     QAction* nextFinding;
     QAction* goToDate;
+    QAction* margin;
     QAction* deliver;
     QAction* whatIsHere;
     QAction* zoomAll;
@@ -77,6 +78,7 @@ public:
     QAction* turnLeft;
     QAction* turnRight;
     QAction* northUp;
+    QAction* clearArea;
     QAction* nextPart;
     QAction* listEdits;
     QAction* showTools;

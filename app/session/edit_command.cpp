@@ -24,7 +24,7 @@ bool EditCommand::mergeWith(const QUndoCommand* next) {
     const bool nothing = std::all_of(m_edit.changes.begin(), m_edit.changes.end(), [](const model::Change& change) {
         return std::visit(
             []<class One>(const One& one) {
-                if constexpr (std::is_same_v<One, model::HeadingReplacement>)
+                if constexpr (model::isOfSetItself<One>)
                     return one.before == one.after;
                 else
                     return one.before && one.after && (one.before == one.after || *one.before == *one.after);

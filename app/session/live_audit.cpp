@@ -24,7 +24,7 @@ LiveAudit::LiveAudit(OpenDocument& document, BackgroundJobs& jobs, QObject* pare
     m_rest.setTimerType(Qt::PreciseTimer);
     connect(&m_rest, &QTimer::timeout, this, &LiveAudit::start);
     connect(&document, &OpenDocument::changed, this, [this](const DocumentChange& change) {
-        if (change.fences || change.sites || change.homes || change.whole)
+        if (change.fences || change.sites || change.homes || change.margin || change.whole)
             refresh();
     });
     refresh();

@@ -8,7 +8,6 @@
 #include "audit/audit.h"
 #include "session/background_jobs.h"
 #include "session/open_document.h"
-#include "units/area.h"
 
 #include <memory>
 
@@ -31,8 +30,6 @@ public:
 
     /// The newest result; null before the first.
     std::shared_ptr<const audit::AuditResult> result() const { return m_result; }
-    /// Of the newest result's operating area, by geodesics.
-    Area operatingArea() const { return m_result ? m_result->area : Area{}; }
     /// Whether the result is of the set as it is now.
     bool isCurrent() const { return !m_running && !m_stale; }
 

@@ -24,6 +24,7 @@ struct Touched {
     void operator()(const model::Replacement<model::Home>&) const { change.homes = true; }
     void operator()(const model::Replacement<model::Source>&) const { change.sources = true; }
     void operator()(const model::HeadingReplacement&) const { change.heading = true; }
+    void operator()(const model::MarginReplacement&) const { change.margin = true; }
 };
 
 template <class Rewrite> void rewritePaths(model::FenceSet& set, Rewrite rewrite) {

@@ -20,6 +20,7 @@ struct DocumentChange {
     bool homes = false;
     bool sources = false;
     bool heading = false;
+    bool margin = false;
     bool whole = false; ///< another document: everything above, and the view starts anew
 };
 

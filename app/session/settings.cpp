@@ -96,6 +96,13 @@ void Settings::setMapGrid(MapGrid grid) {
     emit changed();
 }
 
+bool Settings::showsClearArea() const { return m_store.value("clearArea", true).toBool(); }
+
+void Settings::setShowsClearArea(bool shown) {
+    m_store.setValue("clearArea", shown);
+    emit changed();
+}
+
 bool Settings::sharesCorners() const { return m_store.value("sharesCorners", false).toBool(); }
 
 void Settings::setSharesCorners(bool together) {

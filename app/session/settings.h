@@ -40,6 +40,9 @@ public:
     MapGrid mapGrid() const;
     void setMapGrid(MapGrid grid);
 
+    /// Whether the map shows what the margin leaves of the operating area.
+    bool showsClearArea() const;
+    void setShowsClearArea(bool shown);
     /// Whether corners of neighbours that lie together are moved together.
     bool sharesCorners() const;
     void setSharesCorners(bool together);
@@ -78,7 +81,7 @@ public:
     void setLastFolder(const QString& folder);
 
 signals:
-    /// Units, notation, theme, grid or what is snapped to changed.
+    /// Units, notation, theme, grid, the clear area or what is snapped to changed.
     void changed();
 
 private:

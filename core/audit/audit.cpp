@@ -1,5 +1,6 @@
 #include "audit/audit.h"
 
+#include "airspace/clear_area.h"
 #include "airspace/outline.h"
 #include "audit/detail/drawn.h"
 #include "audit/rule_table.h"
@@ -111,12 +112,16 @@ struct AuditMemory::Parts {
     std::unordered_map<std::string, Remembered> fences; ///< by id
     airspace::Outlines outlines;
     airspace::KeptOperatingArea area;
+    airspace::KeptClearArea clear;
     std::optional<KeepIns> keepIns;
     std::uint64_t lastOutline = 0;
     std::uint64_t audits = 0;
 
     std::vector<Remembered*> remember(const model::FenceSet& set);
     void outline(const model::FenceSet& set, const std::vector<Remembered*>& remembered, const Progress& progress);
+    [[nodiscard]] airspace::KeptOperatingArea::OutlineNumber numbers() const;
+    [[nodiscard]] ClearArea clearArea(const model::FenceSet& set, const airspace::Moment& moment,
+                                      const geodesy::GroundHeight& ground, const Progress& progress);
     void askAlone(const Subject& whole, const std::vector<Remembered*>& remembered, const Progress& progress);
     void askInKeepIns(const Subject& whole, const std::vector<Remembered*>& remembered, const Progress& progress);
 };
@@ -181,6 +186,30 @@ void AuditMemory::Parts::outline(const model::FenceSet& set, const std::vector<R
         }
 }
 
+airspace::KeptOperatingArea::OutlineNumber AuditMemory::Parts::numbers() const {
+    return [this](const model::FenceId& id) { return fences.find(id.value)->second.outlineNumber; };
+}
+
+ClearArea AuditMemory::Parts::clearArea(const model::FenceSet& set, const airspace::Moment& moment,
+                                        const geodesy::GroundHeight& ground, const Progress& progress) {
+    ClearArea found;
+    if (!set.margin)
+        return found;
+    try {
+        found.margin = model::distances(*set.margin).total;
+        auto left = clear.area(set, outlines, numbers(), *found.margin, moment, ground, progress);
+        found.surface = std::move(left.surface);
+        found.areas = std::move(left.areas);
+    } catch (const Cancelled&) {
+        throw;
+    } catch (const Fault& fault) {
+        found.fault = fault;
+    } catch (const std::exception& error) {
+        found.fault = Fault{error.what(), "", phrase("core", "Look for corners far away from all others.")};
+    }
+    return found;
+}
+
 /// Each fence that has changed, by itself.
 void AuditMemory::Parts::askAlone(const Subject& whole, const std::vector<Remembered*>& remembered,
                                   const Progress& progress) {
@@ -194,9 +223,9 @@ void AuditMemory::Parts::askAlone(const Subject& whole, const std::vector<Rememb
         alone.fences.insert(0, one.fence);
         if (one.site)
             alone.sites.insert(0, one.site);
-        const Subject subject{alone,          whole.moment,      whole.outlines, whole.operatingArea,
-                              whole.ground,   whole.drawnFaults, whole.active,   whole.areas,
-                              whole.areaFault};
+        const Subject subject{alone,           whole.moment,      whole.outlines, whole.operatingArea,
+                              whole.ground,    whole.drawnFaults, whole.active,   whole.areas,
+                              whole.areaFault, whole.clear};
         RuledFindings found;
         for (std::size_t number = 0; number < all.size(); ++number)
             if (all[number]->reach == Reach::Fence)
@@ -239,8 +268,8 @@ void AuditMemory::Parts::askInKeepIns(const Subject& whole, const std::vector<Re
             continue;
         progress.report(0.9, phrase("core", "Comparing keep-outs with keep-ins"));
         const Subject subject{
-            few,          whole.moment, whole.outlines, whole.operatingArea, whole.ground, whole.drawnFaults,
-            whole.active, whole.areas,  whole.areaFault};
+            few,          whole.moment, whole.outlines,  whole.operatingArea, whole.ground, whole.drawnFaults,
+            whole.active, whole.areas,  whole.areaFault, whole.clear};
         std::unordered_map<std::string_view, RuledFindings> found;
         for (std::size_t number = 0; number < all.size(); ++number)
             if (all[number]->reach == Reach::FenceInKeepIns)
@@ -279,10 +308,7 @@ AuditResult audit(const model::FenceSet& set, const airspace::Moment& moment, co
     std::optional<Fault> areaFault;
     progress.report(0.7, phrase("core", "Computing the operating area"));
     try {
-        auto area = parts.area.area(
-            set, parts.outlines,
-            [&](const model::FenceId& id) { return parts.fences.find(id.value)->second.outlineNumber; }, moment, ground,
-            progress);
+        auto area = parts.area.area(set, parts.outlines, parts.numbers(), moment, ground, progress);
         result.operatingArea = std::move(area.surface);
         areas = std::move(area.areas);
         for (const Area& part : areas)
@@ -294,13 +320,17 @@ AuditResult audit(const model::FenceSet& set, const airspace::Moment& moment, co
     } catch (const std::exception& error) {
         areaFault = Fault{error.what(), "", phrase("core", "Look for corners far away from all others.")};
     }
+    progress.report(0.75, phrase("core", "Taking the margin off"));
+    ClearArea clear = parts.clearArea(set, moment, ground, progress);
+    for (const Area& part : clear.areas)
+        result.clear = result.clear + part;
     std::map<model::FenceId, std::vector<DrawnFault>> drawnFaults;
     for (const Remembered* one : remembered)
         if (!one->faults->empty())
             drawnFaults.emplace(one->fence->id, *one->faults);
     const auto active = activeFences(set, parts.outlines, moment, ground);
-    const Subject subject{set,    moment, parts.outlines, result.operatingArea, ground, drawnFaults,
-                          active, areas,  areaFault};
+    const Subject subject{set,   moment,    parts.outlines, result.operatingArea, ground, drawnFaults, active,
+                          areas, areaFault, clear};
     parts.askAlone(subject, remembered, progress);
     parts.askInKeepIns(subject, remembered, progress);
 
@@ -322,6 +352,8 @@ AuditResult audit(const model::FenceSet& set, const airspace::Moment& moment, co
         std::move(findings.begin(), findings.end(), std::back_inserter(result.findings));
     std::stable_sort(result.findings.begin(), result.findings.end(),
                      [](const Finding& a, const Finding& b) { return a.severity > b.severity; });
+    if (set.margin)
+        result.clearArea = std::move(clear.surface);
     return result;
 }
 

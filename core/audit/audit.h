@@ -6,6 +6,7 @@
 #include "units/area.h"
 
 #include <memory>
+#include <optional>
 #include <vector>
 
 namespace fencewright::audit {
@@ -15,6 +16,9 @@ struct AuditResult {
     airspace::Outlines outlines;   ///< what it computed on the way; empty where a memory keeps them
     model::MultiPolygon operatingArea;
     Area area; ///< of the operating area, by geodesics
+    /// What the margin leaves of it; nothing where none is stated.
+    std::optional<model::MultiPolygon> clearArea;
+    Area clear; ///< of the clear area, by geodesics
 
     [[nodiscard]] std::size_t count(Severity severity) const;
 };

@@ -7,8 +7,8 @@
 #include "geodesy/vertical_reference.h"
 #include "geometry/validity.h"
 #include "model/fence_set.h"
-
 #include "units/area.h"
+#include "units/length.h"
 
 #include <cstddef>
 #include <functional>
@@ -26,6 +26,14 @@ struct DrawnFault {
     geometry::RingFault fault;
 };
 
+/// What the margin leaves of the operating area.
+struct ClearArea {
+    std::optional<Length> margin; ///< nothing: none is stated, or it cannot be computed
+    model::MultiPolygon surface;
+    std::vector<Area> areas;    ///< of its parts, by geodesics
+    std::optional<Fault> fault; ///< why it could not be computed, and counts as empty
+};
+
 /// What a rule looks at. What several rules need is computed once. Disabled fences take no part: no rule looks at them.
 struct Subject {
     const model::FenceSet& set;
@@ -37,6 +45,7 @@ struct Subject {
     const std::set<model::FenceId>& active;                               ///< at the moment
     const std::vector<Area>& areas;        ///< of the parts of the operating area, by geodesics
     const std::optional<Fault>& areaFault; ///< why the operating area could not be computed, and counts as empty
+    const ClearArea& clear;
 };
 
 /// How a rule tells what it found; the audit fills in the rule, its severity, and its standing remedy where left empty.

@@ -22,9 +22,13 @@ extern const Rule bandUpsideDown;
 extern const Rule setNoKeepIn;
 extern const Rule areaEmpty;
 extern const Rule areaInPieces;
+extern const Rule marginMissing;
+extern const Rule clearAreaEmpty;
+extern const Rule clearAreaInPieces;
 extern const Rule homeMissing;
 extern const Rule homeOutsideArea;
 extern const Rule homeLandingRadius;
+extern const Rule homeOutsideClearArea;
 extern const Rule keepOutSwallowsKeepIn;
 extern const Rule keepOutNoEffect;
 extern const Rule fenceDuplicate;
@@ -41,8 +45,10 @@ std::span<const Rule* const> rules() {
                                       &setbackSiteGone,       &fenceWithoutArea,
                                       &fenceTinyArea,         &bandUpsideDown,
                                       &setNoKeepIn,           &areaEmpty,
-                                      &areaInPieces,          &homeMissing,
-                                      &homeOutsideArea,       &homeLandingRadius,
+                                      &areaInPieces,          &marginMissing,
+                                      &clearAreaEmpty,        &clearAreaInPieces,
+                                      &homeMissing,           &homeOutsideArea,
+                                      &homeLandingRadius,     &homeOutsideClearArea,
                                       &keepOutSwallowsKeepIn, &keepOutNoEffect,
                                       &fenceDuplicate,        &fenceSameName,
                                       &basisMissing,          &edgeNotGeodesic};

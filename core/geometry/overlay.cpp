@@ -56,7 +56,16 @@ Pair brought(GeosContext& context, const model::MultiPolygon& a, const model::Mu
 model::MultiPolygon united(std::span<const model::MultiPolygon> surfaces) {
     GeosContext context;
     const auto all = gathered(surfaces);
-    const auto whole = detail::validGeos(context, all, nodingFor(all));
+    const auto noding = nodingFor(all);
+    auto whole = detail::validGeos(context, all, noding);
+    // Parts that are a valid surface as they are may still meet on the grid: what one union has rounded lies a hair off
+    // what another has left as it was.
+    const auto count = static_cast<std::size_t>(GEOSGetNumGeometries_r(context.handle(), whole.get()));
+    if (noding == Noding::Grid && count > 1 && count == all.parts.size()) {
+        std::vector<Geometry> one;
+        one.push_back(std::move(whole));
+        whole = detail::united(context, std::move(one), "union", noding);
+    }
     return detail::withoutSlivers(context, whole.get());
 }
 

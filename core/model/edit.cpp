@@ -53,10 +53,17 @@ void apply(FenceSet& set, const HeadingReplacement& change) {
     set.notes = change.after.notes;
 }
 
+void apply(FenceSet& set, const MarginReplacement& change) {
+    if (set.margin != change.before)
+        refuseStale();
+    set.margin = change.after;
+}
+
 template <class T> Replacement<T> inverse(const Replacement<T>& change) {
     return {change.index, change.after, change.before};
 }
 HeadingReplacement inverse(const HeadingReplacement& change) { return {change.after, change.before}; }
+MarginReplacement inverse(const MarginReplacement& change) { return {change.after, change.before}; }
 
 /// `second` continues `first` on the same thing: the change from the first before to the second after.
 struct Continuation {
@@ -69,6 +76,9 @@ struct Continuation {
     }
     std::optional<Change> operator()(const HeadingReplacement& first, const HeadingReplacement& second) const {
         return HeadingReplacement{first.before, second.after};
+    }
+    std::optional<Change> operator()(const MarginReplacement& first, const MarginReplacement& second) const {
+        return MarginReplacement{first.before, second.after};
     }
     template <class A, class B> std::optional<Change> operator()(const A&, const B&) const { return std::nullopt; }
 };
@@ -188,6 +198,13 @@ Edit moveSource(const FenceSet& set, const SourceId& id, std::size_t index) {
 
 Edit replaceHeading(const FenceSet& set, Heading heading) {
     return {phrase("core", "Change title and notes"), {HeadingReplacement{{set.title, set.notes}, std::move(heading)}}};
+}
+
+Edit replaceMargin(const FenceSet& set, std::optional<Margin> margin) {
+    const Phrase title = !set.margin ? phrase("core", "State the margin")
+                         : !margin   ? phrase("core", "Take the margin back")
+                                     : phrase("core", "Change the margin");
+    return {title, {MarginReplacement{set.margin, std::move(margin)}}};
 }
 
 } // namespace fencewright::model

@@ -5,7 +5,9 @@
 
 #include <cstddef>
 #include <memory>
+#include <optional>
 #include <string>
+#include <type_traits>
 #include <variant>
 #include <vector>
 
@@ -30,8 +32,18 @@ struct HeadingReplacement {
     Heading after;
 };
 
-using Change =
-    std::variant<Replacement<Fence>, Replacement<Site>, Replacement<Home>, Replacement<Source>, HeadingReplacement>;
+/// Of the set's margin: stated, changed, or taken back.
+struct MarginReplacement {
+    std::optional<Margin> before;
+    std::optional<Margin> after;
+};
+
+using Change = std::variant<Replacement<Fence>, Replacement<Site>, Replacement<Home>, Replacement<Source>,
+                            HeadingReplacement, MarginReplacement>;
+
+/// Whether a kind of change is of the set itself, and of none of its things.
+template <class One>
+inline constexpr bool isOfSetItself = std::is_same_v<One, HeadingReplacement> || std::is_same_v<One, MarginReplacement>;
 
 /// One step that a person can undo: a name for the list of edits, and changes that apply one after the other.
 struct Edit {
@@ -78,6 +90,7 @@ template <class T> [[nodiscard]] T withOwnId(const Roster<T>& roster, T thing) {
 /// Moves a source to another place in the drawing order.
 [[nodiscard]] Edit moveSource(const FenceSet& set, const SourceId& id, std::size_t index);
 [[nodiscard]] Edit replaceHeading(const FenceSet& set, Heading heading);
+[[nodiscard]] Edit replaceMargin(const FenceSet& set, std::optional<Margin> margin);
 
 /// The set after several edits in a row, as one edit: `second` is made against the set after `first`.
 template <class... Following>

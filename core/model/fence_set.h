@@ -2,10 +2,12 @@
 
 #include "model/fence.h"
 #include "model/home.h"
+#include "model/margin.h"
 #include "model/roster.h"
 #include "model/site.h"
 #include "model/source.h"
 
+#include <optional>
 #include <string>
 
 namespace fencewright::model {
@@ -17,7 +19,8 @@ struct FenceSet {
     Roster<Fence> fences;
     Roster<Site> sites;
     Roster<Home> homes;
-    Roster<Source> sources; ///< in drawing order, the first at the bottom
+    Roster<Source> sources;       ///< in drawing order, the first at the bottom
+    std::optional<Margin> margin; ///< nothing: nobody has stated one
 
     bool operator==(const FenceSet&) const = default;
 };

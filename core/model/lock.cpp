@@ -33,6 +33,7 @@ struct Kept {
     void operator()(const Replacement<Home>& change) const { check(change, &FenceSet::homes); }
     void operator()(const Replacement<Source>&) const {}
     void operator()(const HeadingReplacement&) const {}
+    void operator()(const MarginReplacement&) const {}
 };
 
 } // namespace

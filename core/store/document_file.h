@@ -8,8 +8,9 @@
 namespace fencewright::store {
 
 /// The layout of our tables in the GeoPackage. A newer one than this is refused, an older one is read.
-/// 2: corridors have a width on each side, and things can be locked. 1: one width, and no locks.
-inline constexpr int kDocumentVersion = 2;
+/// 3: the set has a margin, or says that none was stated. 2: corridors have a width on each side, and things can be
+/// locked. 1: one width, and no locks.
+inline constexpr int kDocumentVersion = 3;
 
 struct OpenedDocument {
     model::FenceSet set;

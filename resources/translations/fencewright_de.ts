@@ -5094,6 +5094,162 @@
         <source>A cut needs a line of two places or more.</source>
         <translation>Ein Schnitt braucht eine Linie aus mindestens zwei Orten.</translation>
     </message>
+    <message>
+        <source>Taking the margin off</source>
+        <translation>Sicherheitsabstand wird abgezogen</translation>
+    </message>
+    <message>
+        <source>Clear area is empty</source>
+        <translation>Freies Gebiet ist leer</translation>
+    </message>
+    <message>
+        <source>Wherever the aircraft flies, it may come to a stop outside the operating area.</source>
+        <translation>Wo auch immer das Fluggerät fliegt, es kann außerhalb des Betriebsgebiets zum Stehen kommen.</translation>
+    </message>
+    <message>
+        <source>Make the operating area larger, or fly slower and state that in the margin.</source>
+        <translation>Vergrößern Sie das Betriebsgebiet, oder fliegen Sie langsamer und geben Sie das im Sicherheitsabstand an.</translation>
+    </message>
+    <message>
+        <source>The clear area cannot be computed, and so counts as empty. %1</source>
+        <translation>Das freie Gebiet kann nicht berechnet werden und gilt daher als leer. %1</translation>
+    </message>
+    <message>
+        <source>The margin of %1 leaves nothing of the operating area on %2.</source>
+        <translation>Der Sicherheitsabstand von %1 lässt am %2 nichts vom Betriebsgebiet übrig.</translation>
+    </message>
+    <message>
+        <source>Margin cuts the operating area</source>
+        <translation>Sicherheitsabstand zerschneidet das Betriebsgebiet</translation>
+    </message>
+    <message>
+        <source>Where the operating area is narrower than two margins, the aircraft cannot pass and still stop before either boundary.</source>
+        <translation>Wo das Betriebsgebiet schmaler ist als zwei Sicherheitsabstände, kann das Fluggerät nicht hindurch und vor beiden Grenzen noch anhalten.</translation>
+    </message>
+    <message>
+        <source>Widen the narrow place, or plan each piece with a home of its own.</source>
+        <translation>Verbreitern Sie die enge Stelle, oder planen Sie jedes Stück mit einem eigenen Rückkehrort.</translation>
+    </message>
+    <message>
+        <source>The margin of %1 cuts the operating area on %2: %3 pieces of the clear area do not connect; the smallest, shown, has %4.</source>
+        <translation>Der Sicherheitsabstand von %1 zerschneidet am %2 das Betriebsgebiet: %3 Stücke des freien Gebiets hängen nicht zusammen; das kleinste, hier gezeigt, hat %4.</translation>
+    </message>
+    <message>
+        <source>Home within the margin</source>
+        <translation>Rückkehrort im Sicherheitsabstand</translation>
+    </message>
+    <message>
+        <source>On its last metres home the aircraft is nearer to a boundary than the distance in which it stops for certain.</source>
+        <translation>Auf den letzten Metern zum Rückkehrort ist das Fluggerät näher an einer Grenze als die Strecke, auf der es sicher anhält.</translation>
+    </message>
+    <message>
+        <source>Move the home inwards by the margin, or say why a landing there is safe all the same.</source>
+        <translation>Rücken Sie den Rückkehrort um den Sicherheitsabstand nach innen, oder begründen Sie, warum eine Landung dort trotzdem sicher ist.</translation>
+    </message>
+    <message>
+        <source>%1 lies within the margin of %2 on %3.</source>
+        <translation>%1 liegt am %3 im Sicherheitsabstand von %2.</translation>
+    </message>
+    <message>
+        <source>The landing radius of %1, %2, reaches into the margin of %3 on %4; the clear area ends %5 from it.</source>
+        <translation>Der Landeradius von %1, %2, reicht am %4 in den Sicherheitsabstand von %3; das freie Gebiet endet %5 davon entfernt.</translation>
+    </message>
+    <message>
+        <source>Margin not stated</source>
+        <translation>Sicherheitsabstand nicht angegeben</translation>
+    </message>
+    <message>
+        <source>An aircraft that turns back at the boundary stops beyond it: without a margin nobody can say how near it may come.</source>
+        <translation>Ein Fluggerät, das erst an der Grenze umkehrt, hält jenseits von ihr an: Ohne Sicherheitsabstand kann niemand sagen, wie nah es kommen darf.</translation>
+    </message>
+    <message>
+        <source>State position error, speed, reaction and deceleration of the aircraft: Audit, Margin.</source>
+        <translation>Geben Sie Ortsfehler, Geschwindigkeit, Reaktion und Verzögerung des Fluggeräts an: Prüfung, Sicherheitsabstand.</translation>
+    </message>
+    <message>
+        <source>No margin is stated for this set.</source>
+        <translation>Für diesen Zaunsatz ist kein Sicherheitsabstand angegeben.</translation>
+    </message>
+    <message>
+        <source>State the margin</source>
+        <translation>Sicherheitsabstand angeben</translation>
+    </message>
+    <message>
+        <source>Take the margin back</source>
+        <translation>Sicherheitsabstand zurücknehmen</translation>
+    </message>
+    <message>
+        <source>Change the margin</source>
+        <translation>Sicherheitsabstand ändern</translation>
+    </message>
+    <message>
+        <source>Correct that figure of the margin.</source>
+        <translation>Berichtigen Sie diese Angabe im Sicherheitsabstand.</translation>
+    </message>
+    <message>
+        <source>The position error of the margin is negative or no number.</source>
+        <translation>Der Ortsfehler im Sicherheitsabstand ist negativ oder keine Zahl.</translation>
+    </message>
+    <message>
+        <source>The speed of the margin is negative or no number.</source>
+        <translation>Die Geschwindigkeit im Sicherheitsabstand ist negativ oder keine Zahl.</translation>
+    </message>
+    <message>
+        <source>The reaction time of the margin is negative or no number.</source>
+        <translation>Die Reaktionszeit im Sicherheitsabstand ist negativ oder keine Zahl.</translation>
+    </message>
+    <message>
+        <source>The deceleration of the margin is negative or no number.</source>
+        <translation>Die Verzögerung im Sicherheitsabstand ist negativ oder keine Zahl.</translation>
+    </message>
+    <message>
+        <source>The allowance of the margin is negative or no number.</source>
+        <translation>Der Zuschlag im Sicherheitsabstand ist negativ oder keine Zahl.</translation>
+    </message>
+    <message>
+        <source>An aircraft with a speed and no deceleration never stops.</source>
+        <translation>Ein Fluggerät mit einer Geschwindigkeit und ohne Verzögerung hält nie an.</translation>
+    </message>
+    <message>
+        <source>Give the deceleration with which it brakes.</source>
+        <translation>Geben Sie die Verzögerung an, mit der es bremst.</translation>
+    </message>
+    <message>
+        <source>The margin is beyond all numbers.</source>
+        <translation>Der Sicherheitsabstand übersteigt alle Zahlen.</translation>
+    </message>
+    <message>
+        <source>it is negative.</source>
+        <translation>sie ist negativ.</translation>
+    </message>
+    <message>
+        <source>&quot;%1&quot; is no unit of it that is known here.</source>
+        <translation>„%1“ ist hier als Einheit dafür nicht bekannt.</translation>
+    </message>
+    <message>
+        <source>&quot;%1&quot; is not a speed: %2</source>
+        <translation>„%1“ ist keine Geschwindigkeit: %2</translation>
+    </message>
+    <message>
+        <source>Type a number and a unit, such as 15 m/s, 54 km/h, 30 kn or 35 mph.</source>
+        <translation>Geben Sie eine Zahl und eine Einheit ein, etwa 15 m/s, 54 km/h, 30 kn oder 35 mph.</translation>
+    </message>
+    <message>
+        <source>&quot;%1&quot; is not a deceleration: %2</source>
+        <translation>„%1“ ist keine Verzögerung: %2</translation>
+    </message>
+    <message>
+        <source>Type a number and a unit, such as 3 m/s², 10 ft/s² or 0.3 g.</source>
+        <translation>Geben Sie eine Zahl und eine Einheit ein, etwa 3 m/s², 10 ft/s² oder 0.3 g.</translation>
+    </message>
+    <message>
+        <source>&quot;%1&quot; is not a time: %2</source>
+        <translation>„%1“ ist keine Zeit: %2</translation>
+    </message>
+    <message>
+        <source>Type a number and a unit, such as 1.5 s.</source>
+        <translation>Geben Sie eine Zahl und eine Einheit ein, etwa 1.5 s.</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop</name>
@@ -5760,6 +5916,10 @@
     <message>
         <source>Operating area %1</source>
         <translation>Betriebsgebiet %1</translation>
+    </message>
+    <message>
+        <source>Operating area %1, clear %2</source>
+        <translation>Betriebsgebiet %1, frei %2</translation>
     </message>
 </context>
 <context>
@@ -7228,6 +7388,65 @@ Vertraulich</translation>
     <message>
         <source>as it would be</source>
         <translation>wie es wäre</translation>
+    </message>
+</context>
+<context>
+    <name>fencewright::desktop::MarginDialog</name>
+    <message>
+        <source>State the margin</source>
+        <translation>Sicherheitsabstand angeben</translation>
+    </message>
+    <message>
+        <source>Margin</source>
+        <translation>Sicherheitsabstand</translation>
+    </message>
+    <message>
+        <source>How far the aircraft keeps from every boundary, and why</source>
+        <translation>Wie weit das Fluggerät von jeder Grenze entfernt bleibt, und warum</translation>
+    </message>
+    <message>
+        <source>Position error</source>
+        <translation>Ortsfehler</translation>
+    </message>
+    <message>
+        <source>Fastest over the ground, with the wind</source>
+        <translation>Höchste Geschwindigkeit über Grund, mit dem Wind</translation>
+    </message>
+    <message>
+        <source>Reaction, until it brakes</source>
+        <translation>Reaktion, bis es bremst</translation>
+    </message>
+    <message>
+        <source>Deceleration, the least</source>
+        <translation>Verzögerung, die geringste</translation>
+    </message>
+    <message>
+        <source>Further allowance, for gusts</source>
+        <translation>Weiterer Zuschlag, für Böen</translation>
+    </message>
+    <message>
+        <source>Where the figures come from</source>
+        <translation>Woher die Angaben stammen</translation>
+    </message>
+    <message>
+        <source>Manual, test flight, judgement: which, and whose</source>
+        <translation>Handbuch, Probeflug, Einschätzung: welche, und wessen</translation>
+    </message>
+    <message>
+        <source>Take the margin back</source>
+        <translation>Sicherheitsabstand zurücknehmen</translation>
+    </message>
+    <message>
+        <source>Type the figures of the aircraft, each with its unit.</source>
+        <translation>Geben Sie die Werte des Fluggeräts ein, jeden mit seiner Einheit.</translation>
+    </message>
+    <message>
+        <source>Position error %1, reaction %2, braking %3, allowance %4: the aircraft keeps %5 (%6) from every boundary.</source>
+        <translation>Ortsfehler %1, Reaktion %2, Bremsen %3, Zuschlag %4: Das Fluggerät bleibt %5 (%6) von jeder Grenze entfernt.</translation>
+    </message>
+    <message>
+        <source>Say where the figures come from.</source>
+        <translation>Sagen Sie, woher die Angaben stammen.</translation>
     </message>
 </context>
 <context>
@@ -8718,6 +8937,22 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
     <message>
         <source>&amp;Shape</source>
         <translation>&amp;Form</translation>
+    </message>
+    <message>
+        <source>&amp;Margin…</source>
+        <translation>&amp;Sicherheitsabstand…</translation>
+    </message>
+    <message>
+        <source>How far the aircraft keeps from every boundary: position error, reaction, braking</source>
+        <translation>Wie weit das Fluggerät von jeder Grenze entfernt bleibt: Ortsfehler, Reaktion, Bremsen</translation>
+    </message>
+    <message>
+        <source>Clear &amp;area</source>
+        <translation>&amp;Freies Gebiet</translation>
+    </message>
+    <message>
+        <source>What the margin leaves of the operating area: the row of dots</source>
+        <translation>Was der Sicherheitsabstand vom Betriebsgebiet übrig lässt: die Punktreihe</translation>
     </message>
 </context>
 <context>

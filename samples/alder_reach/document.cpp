@@ -43,6 +43,7 @@ public:
         addFences();
         addHomes();
         addSources();
+        stateMargin();
         return std::move(m_set);
     }
 
@@ -151,6 +152,17 @@ private:
         };
         add("Dam crest", model::HomeKind::Home, m_scene.home, "4 m");
         add("Boat yard", model::HomeKind::Alternate, m_scene.boatYard, "10 m");
+    }
+
+    void stateMargin() {
+        model::Margin margin;
+        margin.positionError = stated("2 m");
+        margin.speed = {Speed::metresPerSecond(8), "8 m/s"};
+        margin.reaction = std::chrono::duration<double>{0.5};
+        margin.deceleration = {Acceleration::metresPerSecondSquared(4), "4 m/s²"};
+        margin.allowance = stated("1 m");
+        margin.basis = "Manual of the aircraft, edition 3, braking at most take-off mass; gusts by judgement";
+        m_set.margin = std::move(margin);
     }
 
     void addSources() {

@@ -76,6 +76,7 @@ void MapStage::addParcels(const std::filesystem::path& path) { addSource(model::
 void MapStage::addFences(const model::FenceSet& fences) {
     model::FenceSet set = m_document.set();
     set.fences = fences.fences;
+    set.margin = fences.margin;
     m_document.take(std::move(set), {}, false);
 }
 

@@ -32,6 +32,16 @@ model::Edit step(const model::FenceSet& set, std::size_t fence, int number) {
     return model::replaceFence(set, std::move(moved), {});
 }
 
+/// 3 m, and what an aircraft at 15 m/s needs to react in a second and to brake with 4 m/s²: 46 m.
+model::Margin someMargin() {
+    model::Margin margin;
+    margin.positionError = {Length::metres(3), "3 m"};
+    margin.speed = {Speed::metresPerSecond(15), "15 m/s"};
+    margin.reaction = std::chrono::duration<double>{1.0};
+    margin.deceleration = {Acceleration::metresPerSecondSquared(4), "4 m/s²"};
+    return margin;
+}
+
 airspace::Moment someDay() {
     using namespace std::chrono;
     return {2026y / 5 / 14, {}};
@@ -57,9 +67,12 @@ Figures remembered(const Options& options, int count, int corners, double partOf
 }
 
 /// From the mouse event to the audit of the set as it is then, the map painted in between, as in a window.
-Figures behindTheMouse(const Options& options, int count, int corners, double partOfWidth) {
+Figures behindTheMouse(const Options& options, int count, int corners, double partOfWidth,
+                       const std::optional<model::Margin>& margin = std::nullopt) {
     MapStage stage{options.data / "cache"};
-    stage.addFences(fences(count, corners, countyBox(20), partOfWidth));
+    model::FenceSet set = fences(count, corners, countyBox(20), partOfWidth);
+    set.margin = margin;
+    stage.addFences(set);
     stage.map().zoomTo(countyBox(20));
     stage.map().chooseTool("select");
     stage.settle();
@@ -110,6 +123,9 @@ int main(int argc, char** argv) {
         argc, argv,
         {{"200 fences of 60 corners, many of them touching: findings and operating area behind the mouse", "ms",
           Sense::AtMost, kTwoFrames, [](const Options& options) { return behindTheMouse(options, 200, 60, 0.06); }},
+         {"200 fences of 60 corners, many of them touching: findings, operating area and clear area behind the mouse",
+          "ms", Sense::AtMost, kTwoFrames,
+          [](const Options& options) { return behindTheMouse(options, 200, 60, 0.06, someMargin()); }},
          {"200 fences of 1,000 corners, nearly all in one heap: findings and operating area behind the mouse", "ms",
           Sense::AtMost, 100.0, [](const Options& options) { return behindTheMouse(options, 200, 1000, 0.11); }},
          {"200 fences of 60 corners: audit after a corner has moved, against one that remembers nothing", "ms",

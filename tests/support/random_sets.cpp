@@ -27,6 +27,8 @@ public:
             set.homes.append(home());
         for (int i = upTo(most); i > 0; --i)
             set.sources.append(source());
+        if (chance(2))
+            set.margin = margin();
         return set;
     }
 
@@ -96,6 +98,17 @@ private:
 
     StatedLength length(double most) {
         return {Length::metres(number(std::abs(unit()) * most)), chance(2) ? std::string{} : text()};
+    }
+
+    Margin margin() {
+        Margin margin;
+        margin.positionError = length(20.0);
+        margin.speed = {Speed::metresPerSecond(number(std::abs(unit()) * 30.0)), text()};
+        margin.reaction = std::chrono::duration<double>{number(std::abs(unit()) * 3.0)};
+        margin.deceleration = {Acceleration::metresPerSecondSquared(number(0.5 + std::abs(unit()) * 5.0)), text()};
+        margin.allowance = length(20.0);
+        margin.basis = text();
+        return margin;
     }
 
     Position around(double size) {

@@ -111,6 +111,11 @@ SampleSet sampleSet(const std::string& path) {
     const auto json = Json::parse(file);
     SampleSet sample;
     sample.moment.date = date(json.value("date", Json("2026-06-01")));
+    if (json.contains("margin")) {
+        sample.set.margin.emplace();
+        sample.set.margin->positionError = metres(json["margin"].at("metres"));
+        sample.set.margin->speed = {Speed::metresPerSecond(json["margin"].value("speed", 0.0)), ""};
+    }
     for (const auto& feature : json.at("features")) {
         const auto id = feature.at("id").get<std::string>();
         const auto& properties = feature.at("properties");

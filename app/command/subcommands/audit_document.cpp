@@ -30,6 +30,15 @@ std::string word(audit::Severity severity) {
     return "";
 }
 
+/// Nothing where none is stated, or it cannot be computed, which a finding says.
+std::optional<Length> marginOf(const model::FenceSet& set) {
+    try {
+        return set.margin ? std::optional{model::distances(*set.margin).total} : std::nullopt;
+    } catch (const Fault&) {
+        return std::nullopt;
+    }
+}
+
 model::Date dateOf(const Arguments& arguments) {
     if (const auto text = arguments.value("date")) {
         if (const auto date = model::parseIsoDate(*text))
@@ -67,6 +76,7 @@ int auditOne(std::span<const std::string> words, const Streams& streams) {
     const auto opened = store::openDocument(arguments.files[0]);
     const auto result = audit::audit(opened.set, moment, {});
     const auto area = geodesy::measure(result.operatingArea).area;
+    const auto margin = marginOf(opened.set);
     const auto errors = result.count(audit::Severity::Error);
     if (arguments.has("json")) {
         Json findings = Json::array();
@@ -78,6 +88,8 @@ int auditOne(std::span<const std::string> words, const Streams& streams) {
                             {"doubts", result.count(audit::Severity::Doubt)},
                             {"notes", result.count(audit::Severity::Note)},
                             {"operating_area_m2", area.inSquareMetres()},
+                            {"margin_m", margin ? Json(margin->inMetres()) : Json{}},
+                            {"clear_area_m2", result.clearArea ? Json(result.clear.inSquareMetres()) : Json{}},
                             {"findings", findings}}
                            .dump(2, ' ', false, Json::error_handler_t::replace)
                     << "\n";
@@ -91,7 +103,12 @@ int auditOne(std::span<const std::string> words, const Streams& streams) {
         streams.out << counted(errors, "error") << ", " << counted(result.count(audit::Severity::Doubt), "doubt")
                     << ", " << counted(result.count(audit::Severity::Note), "note") << " on "
                     << model::isoDate(moment.date) << "; operating area "
-                    << units::formatArea(area, units::System::Metric) << "\n";
+                    << units::formatArea(area, units::System::Metric);
+        if (result.clearArea)
+            streams.out << ", clear area " << units::formatArea(result.clear, units::System::Metric);
+        if (margin)
+            streams.out << " with a margin of " << units::formatLength(*margin, units::System::Metric);
+        streams.out << "\n";
     }
     return errors ? kFound : kDone;
 }

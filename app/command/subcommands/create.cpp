@@ -1,6 +1,7 @@
 #include "command/arguments.h"
 #include "command/counted.h"
 #include "command/database_password.h"
+#include "command/margin_option.h"
 #include "command/reader_program.h"
 #include "command/subcommand_table.h"
 #include "exchange/database_address.h"
@@ -47,7 +48,7 @@ std::vector<Step> stepsOf(const Arguments& arguments) {
     for (const Option& option : arguments.options) {
         if (std::find(std::begin(kSourceOptions), std::end(kSourceOptions), option.name) != std::end(kSourceOptions))
             steps.push_back(stepOf(option));
-        else if (option.name == "title" || option.name == "force")
+        else if (option.name == "title" || option.name == "margin" || option.name == "force")
             continue;
         else if (steps.empty())
             throw UsageFault{"--" + option.name + " belongs after the source it is about.", "", "See --help."};
@@ -124,6 +125,8 @@ public:
     SetMaker(std::string document, const Streams& streams) : m_document{std::move(document)}, m_streams{streams} {}
 
     void title(const std::string& title) { take(model::replaceHeading(m_set, {title, m_set.notes})); }
+
+    void margin(const std::string& text) { take(model::replaceMargin(m_set, parseMargin(text))); }
 
     void add(const Step& step) {
         if (step.what == "imagery")
@@ -240,8 +243,8 @@ private:
 int createDocument(std::span<const std::string> words, const Streams& streams) {
     const Arguments arguments =
         parseArguments(words, {"force"},
-                       {"title", "imagery", "parcels", "keep-in", "keep-out", "sites", "homes", "layer", "crs",
-                        "encoding", "where", "number", "closing", "name", "name-field", "distance"});
+                       {"title", "margin", "imagery", "parcels", "keep-in", "keep-out", "sites", "homes", "layer",
+                        "crs", "encoding", "where", "number", "closing", "name", "name-field", "distance"});
     if (arguments.files.size() != 1)
         throw UsageFault{"It takes one document to write.", "", "See --help."};
     const std::string& document = arguments.files[0];
@@ -250,6 +253,8 @@ int createDocument(std::span<const std::string> words, const Streams& streams) {
     SetMaker maker{document, streams};
     if (const auto title = arguments.value("title"))
         maker.title(*title);
+    if (const auto margin = arguments.value("margin"))
+        maker.margin(*margin);
     for (const Step& step : stepsOf(arguments))
         maker.add(step);
     store::saveDocument(maker.set(), document);
@@ -261,8 +266,13 @@ int createDocument(std::span<const std::string> words, const Streams& streams) {
 
 } // namespace
 
-extern const Subcommand create{"create", "make a document from imagery, parcels, sites, homes and fences",
-                               R"(Usage: fencewright-cli create DOCUMENT.gpkg [--title TEXT] [--force] SOURCES...
+extern const Subcommand create{
+    "create", "make a document from imagery, parcels, sites, homes and fences",
+    R"(Usage: fencewright-cli create DOCUMENT.gpkg [--title TEXT] [--margin FIGURES] [--force] SOURCES...
+
+  --margin FIGURES   how far the aircraft keeps from every boundary, and why: "error 3 m; speed 15 m/s; reaction 1 s;
+                     deceleration 4 m/s2; allowance 2 m; basis Manual, edition 3". Speed is the greatest over the
+                     ground; the allowance, for gusts, may be left out
 
 Sources, each followed by the options that belong to it:
 
@@ -288,6 +298,6 @@ Each also takes [--layer NAME] [--crs CRS] [--encoding NAME]; --crs is for files
 
 Exit codes: 0 done; 2 command line; 3 a file cannot be read or written (nothing is left half-written).
 )",
-                               createDocument};
+    createDocument};
 
 } // namespace fencewright::command

@@ -812,6 +812,7 @@ MapContents MapCanvas::Parts::contents() {
     all.units = settings.unitSystem();
     all.notation = settings.notation();
     all.grid = settings.mapGrid();
+    all.clearArea = settings.showsClearArea();
     all.dark = canvas.palette().color(QPalette::Window).lightnessF() < 0.5F;
     all.inMotion = zoomTimer.isActive();
     return all;

@@ -145,6 +145,7 @@ void startThreadsOfQt() {
 MapPainter::MapPainter(const QFont& font, QObject* parent) : QObject{parent}, m_font{font}, m_text{font} {
     startThreadsOfQt();
     connect(&m_fencePicture, &DeferredLayer::arrived, this, &MapPainter::arrived);
+    connect(&m_clearArea, &ClearAreaLine::arrived, this, &MapPainter::arrived);
     connect(&m_labelPlaces, &LabelPlaces::arrived, this, &MapPainter::arrived);
 }
 
@@ -222,6 +223,7 @@ void MapPainter::paintMap(QPainter& painter, const ViewTransform& view, const Ma
     if (!plain)
         paintGridLines(painter, m_grid);
     paintFences(painter, view, contents);
+    m_clearArea.paint(painter, view, contents.clearArea ? contents.audit : nullptr, contents.inMotion);
     painter.setRenderHint(QPainter::Antialiasing);
 }
 

@@ -6,6 +6,7 @@
 #include "airspace/activity.h"
 #include "audit/audit.h"
 #include "desktop/canvas/afterimage.h"
+#include "desktop/canvas/clear_area_line.h"
 #include "desktop/canvas/deferred_layer.h"
 #include "desktop/canvas/fence_painter.h"
 #include "desktop/canvas/halo_text.h"
@@ -52,6 +53,7 @@ struct MapContents {
     units::System units = units::System::Metric;
     geodesy::Notation notation = geodesy::Notation::DegreesMinutesSeconds;
     session::MapGrid grid = session::MapGrid::None;
+    bool clearArea = true; ///< its line is shown, where there is one
     bool dark = false;
     bool inMotion = false; ///< amid a zoom: the last picture, stretched, will do where painting takes long
 };
@@ -74,7 +76,7 @@ public:
 
     /// Whether the picture painted last shows all there is, and nothing is being painted on other threads for it. Of
     /// fences and their names only: imagery and reference layers come as they come.
-    bool isSettled() const { return m_fencePicture.isSettled(); }
+    bool isSettled() const { return m_fencePicture.isSettled() && m_clearArea.isSettled(); }
 
     Underlay& underlay() { return m_underlay; }
     ReferenceLayer& references() { return m_underlay.references(); }
@@ -120,6 +122,7 @@ private:
     GridLines m_grid; ///< of the view that was painted last
     Underlay m_underlay;
     DeferredLayer m_fencePicture;
+    ClearAreaLine m_clearArea;
     std::shared_ptr<const Scene> m_scene;
     /// What the scene was made of, by place in the list.
     struct Known {

@@ -363,10 +363,14 @@ void CalendarStrip::restate() {
         m_area->setText({});
     else if (result->operatingArea.empty())
         m_area->setText(tr("No operating area on this day"));
-    else
-        m_area->setText(
-            tr("Operating area %1")
-                .arg(QString::fromStdString(units::formatArea(m_audit.operatingArea(), m_settings.unitSystem()))));
+    else {
+        const auto words = [this](Area area) {
+            return QString::fromStdString(units::formatArea(area, m_settings.unitSystem()));
+        };
+        m_area->setText(result->clearArea
+                            ? tr("Operating area %1, clear %2").arg(words(result->area), words(result->clear))
+                            : tr("Operating area %1").arg(words(result->area)));
+    }
 }
 
 } // namespace fencewright::desktop

@@ -78,8 +78,7 @@ model::Edit rebased(const model::Edit& edit, const model::FenceSet& set, bool ba
     for (const model::Change& change : edit.changes)
         std::visit(
             [&]<class One>(const One& one) {
-                if constexpr (!std::is_same_v<One, model::HeadingReplacement> &&
-                              !std::is_same_v<One, model::Replacement<model::Source>>) {
+                if constexpr (!model::isOfSetItself<One> && !std::is_same_v<One, model::Replacement<model::Source>>) {
                     const auto& roster = rosterOf<std::remove_cvref_t<decltype(*one.after)>>(set);
                     // Where it was, most often: looking for each of many would take long.
                     const bool isThere = one.index < roster.size() && roster[one.index].id == one.after->id;
@@ -262,7 +261,7 @@ std::optional<model::Edit> Drag::back(const ToolScene& scene) const {
     std::erase_if(edit.changes, [](const model::Change& change) {
         return std::visit(
             []<class One>(const One& one) {
-                if constexpr (std::is_same_v<One, model::HeadingReplacement>)
+                if constexpr (model::isOfSetItself<One>)
                     return false;
                 else
                     return one.before == one.after;
@@ -276,7 +275,7 @@ bool Drag::stands(const model::FenceSet& set) const {
     return m_last && std::all_of(m_last->changes.begin(), m_last->changes.end(), [&](const model::Change& change) {
                return std::visit(
                    [&]<class One>(const One& one) {
-                       if constexpr (std::is_same_v<One, model::HeadingReplacement> ||
+                       if constexpr (model::isOfSetItself<One> ||
                                      std::is_same_v<One, model::Replacement<model::Source>>)
                            return false;
                        else {

@@ -194,7 +194,7 @@ bool isUsable(model::Position place) {
     return finite(place) && std::abs(place.lat) <= 89.0 && std::abs(place.lon) <= 540.0;
 }
 
-model::MultiPolygon areaAround(const Subject& subject, model::Position place, Length reach) {
+model::MultiPolygon areaAround(const model::MultiPolygon& area, model::Position place, Length reach) {
     // A degree of latitude has over 110 km everywhere; one of longitude that much less as it lies nearer the pole.
     constexpr double metres = 110'000.0, leastShare = 0.01;
     const double high = std::max(0.0, reach.inMetres()) / metres;
@@ -206,7 +206,7 @@ model::MultiPolygon areaAround(const Subject& subject, model::Position place, Le
         return box.meets({turned - wide, place.lat - high, turned + wide, place.lat + high});
     };
     model::MultiPolygon around;
-    for (const auto& part : subject.operatingArea.parts) {
+    for (const auto& part : area.parts) {
         if (!isNear(part.shell))
             continue;
         model::Polygon& kept = around.parts.emplace_back();

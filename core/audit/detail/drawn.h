@@ -64,8 +64,8 @@ void reportDrawn(const Subject& subject, const Report& report, std::initializer_
 /// Whether distances from the place can be worked out; where not, the rule on coordinates reports it.
 [[nodiscard]] bool isUsable(model::Position place);
 
-/// The operating area as it is within `reach` of the place: without the parts and holes that lie farther off.
-[[nodiscard]] model::MultiPolygon areaAround(const Subject& subject, model::Position place, Length reach);
+/// An area as it is within `reach` of the place: without the parts and holes that lie farther off.
+[[nodiscard]] model::MultiPolygon areaAround(const model::MultiPolygon& area, model::Position place, Length reach);
 
 /// The enabled fences of a kind that enclose something.
 struct EnclosingFence {

@@ -22,7 +22,7 @@ constinit extern const Rule homeLandingRadius{
         for (const auto& home : subject.set.homes) {
             if (!detail::isUsable(home.place))
                 continue;
-            const auto area = detail::areaAround(subject, home.place, home.landingRadius.length);
+            const auto area = detail::areaAround(subject.operatingArea, home.place, home.landingRadius.length);
             if (!geometry::contains(area, home.place))
                 continue; // said by the rule on homes outside
             const auto room = geometry::distanceToBoundary(area, home.place);

@@ -32,7 +32,7 @@ constinit extern const Rule homeOutsideArea{
             return;
         for (const auto& home : subject.set.homes) {
             if (!detail::isUsable(home.place) ||
-                geometry::contains(detail::areaAround(subject, home.place, {}), home.place))
+                geometry::contains(detail::areaAround(subject.operatingArea, home.place, {}), home.place))
                 continue;
             Finding finding;
             finding.home = home.id;

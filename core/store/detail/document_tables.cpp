@@ -121,9 +121,10 @@ void requireOurVersion(const Database& database) {
 } // namespace
 
 void writeDocumentTables(const Database& database, const model::FenceSet& set, const Progress& progress) {
-    createTable(database, kDocumentTable, "Title, notes and number of things; read and written by Fencewright alone.");
-    const DocumentHead head{set.title,        set.notes,        set.fences.size(),
-                            set.sites.size(), set.homes.size(), set.sources.size()};
+    createTable(database, kDocumentTable,
+                "Title, notes, margin and number of things; read and written by Fencewright alone.");
+    const DocumentHead head{set.title,        set.notes,          set.fences.size(), set.sites.size(),
+                            set.homes.size(), set.sources.size(), set.margin};
     RowWriter{database, kDocumentTable}.write(1, valueText(head));
     writeRoster(database, "fencewright_fences", set.fences, progress);
     writeRoster(database, "fencewright_sites", set.sites, progress);
@@ -138,6 +139,7 @@ model::FenceSet readDocumentTables(const Database& database) {
     model::FenceSet set;
     set.title = head.title;
     set.notes = head.notes;
+    set.margin = std::move(head.margin);
     readRoster(database, "fencewright_fences", head.fences, set.fences);
     readRoster(database, "fencewright_sites", head.sites, set.sites);
     readRoster(database, "fencewright_homes", head.homes, set.homes);

@@ -69,6 +69,15 @@ template <class T> bool sameThings(const model::Roster<T>& a, const model::Roste
     return true;
 }
 
+/// Title, notes and margin: exact, whatever numbers the margin has.
+std::string headText(const model::FenceSet& set) {
+    DocumentHead head;
+    head.title = set.title;
+    head.notes = set.notes;
+    head.margin = set.margin;
+    return valueText(head);
+}
+
 } // namespace
 
 model::FenceSet readDocument(const std::string& path) {
@@ -82,7 +91,7 @@ model::FenceSet readDocument(const std::string& path) {
 
 void requireReadsBack(const model::FenceSet& set, const std::string& file, const std::string& shownPath) {
     const model::FenceSet read = readDocument(file);
-    const bool same = set.title == read.title && set.notes == read.notes && sameThings(set.fences, read.fences) &&
+    const bool same = headText(set) == headText(read) && sameThings(set.fences, read.fences) &&
                       sameThings(set.sites, read.sites) && sameThings(set.homes, read.homes) &&
                       sameThings(set.sources, read.sources);
     if (!same)

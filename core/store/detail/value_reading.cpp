@@ -245,6 +245,29 @@ model::Season readSeason(const Reader& reader) {
     return {readYearDay(reader.at("from")), readYearDay(reader.at("to"))};
 }
 
+StatedSpeed readSpeed(const Reader& reader) {
+    reader.expectMembers({"metresPerSecond", "written"});
+    return {Speed::metresPerSecond(reader.at("metresPerSecond").number()), reader.at("written").text()};
+}
+
+StatedAcceleration readAcceleration(const Reader& reader) {
+    reader.expectMembers({"metresPerSecondSquared", "written"});
+    return {Acceleration::metresPerSecondSquared(reader.at("metresPerSecondSquared").number()),
+            reader.at("written").text()};
+}
+
+model::Margin readMargin(const Reader& reader) {
+    reader.expectMembers({"positionError", "speed", "reactionSeconds", "deceleration", "allowance", "basis"});
+    model::Margin margin;
+    margin.positionError = readLength(reader.at("positionError"));
+    margin.speed = readSpeed(reader.at("speed"));
+    margin.reaction = std::chrono::duration<double>{reader.at("reactionSeconds").number()};
+    margin.deceleration = readAcceleration(reader.at("deceleration"));
+    margin.allowance = readLength(reader.at("allowance"));
+    margin.basis = reader.at("basis").text();
+    return margin;
+}
+
 /// What was kept in layout 1 is not locked.
 bool readLock(const Reader& thing) { return thing.has("locked") && thing.at("locked").yesOrNo(); }
 
@@ -391,10 +414,18 @@ template <> DocumentHead valueFromText(std::string_view text) {
     constexpr std::int64_t most = 10'000'000;
     const Json value = parsed(text);
     const Reader reader{value};
-    reader.expectMembers({"title", "notes", "fences", "sites", "homes", "sources"});
+    reader.expectMembers({"title", "notes", "fences", "sites", "homes", "sources", "margin"});
     const auto count = [&](const char* name) { return static_cast<std::size_t>(reader.at(name).integer(0, most)); };
-    return {reader.at("title").text(), reader.at("notes").text(), count("fences"), count("sites"), count("homes"),
-            count("sources")};
+    DocumentHead head{reader.at("title").text(),
+                      reader.at("notes").text(),
+                      count("fences"),
+                      count("sites"),
+                      count("homes"),
+                      count("sources"),
+                      std::nullopt};
+    if (reader.has("margin")) // layouts 1 and 2 knew of none
+        head.margin = readOptional(reader.at("margin"), readMargin);
+    return head;
 }
 
 } // namespace fencewright::store

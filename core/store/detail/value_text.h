@@ -2,6 +2,7 @@
 
 #include "model/fence_set.h"
 
+#include <optional>
 #include <stdexcept>
 #include <string>
 #include <string_view>
@@ -26,7 +27,7 @@ private:
 [[nodiscard]] std::string valueText(const model::Home& home);
 [[nodiscard]] std::string valueText(const model::Source& source);
 
-/// Title and notes of the set, and how many things it has.
+/// Title, notes and margin of the set, and how many things it has.
 struct DocumentHead {
     std::string title;
     std::string notes;
@@ -34,6 +35,7 @@ struct DocumentHead {
     std::size_t sites = 0;
     std::size_t homes = 0;
     std::size_t sources = 0;
+    std::optional<model::Margin> margin;
 };
 [[nodiscard]] std::string valueText(const DocumentHead& head);
 

@@ -62,6 +62,24 @@ Json written(const model::HeightLimit& limit) {
 
 Json written(const model::Season& season) { return Json{{"from", written(season.from)}, {"to", written(season.to)}}; }
 
+Json written(const StatedSpeed& speed) {
+    return Json{{"metresPerSecond", written(speed.speed.inMetresPerSecond())}, {"written", written(speed.asWritten)}};
+}
+
+Json written(const StatedAcceleration& stated) {
+    return Json{{"metresPerSecondSquared", written(stated.acceleration.inMetresPerSecondSquared())},
+                {"written", written(stated.asWritten)}};
+}
+
+Json written(const model::Margin& margin) {
+    return Json{{"positionError", written(margin.positionError)},
+                {"speed", written(margin.speed)},
+                {"reactionSeconds", written(margin.reaction.count())},
+                {"deceleration", written(margin.deceleration)},
+                {"allowance", written(margin.allowance)},
+                {"basis", written(margin.basis)}};
+}
+
 template <class T> Json written(const std::optional<T>& value) { return value ? written(*value) : Json{}; }
 
 template <class T> Json written(const model::Id<T>& id) { return written(id.value); }
@@ -193,8 +211,9 @@ std::string valueText(const model::Source& source) {
 }
 
 std::string valueText(const DocumentHead& head) {
-    return Json{{"title", written(head.title)}, {"notes", written(head.notes)}, {"fences", head.fences},
-                {"sites", head.sites},          {"homes", head.homes},          {"sources", head.sources}}
+    return Json{{"title", written(head.title)},  {"notes", written(head.notes)}, {"fences", head.fences},
+                {"sites", head.sites},           {"homes", head.homes},          {"sources", head.sources},
+                {"margin", written(head.margin)}}
         .dump();
 }
 

@@ -94,6 +94,33 @@ private slots:
         }
     }
 
+    void create_statesAMargin_andAuditTellsWhatItLeaves() {
+        const std::string figures =
+            "error 3 m; speed 12 m/s; reaction 1.5 s; deceleration 4 m/s2; basis Manual, edition 3";
+        const auto made = call({"create", path("margin.gpkg"), "--margin", figures, "--keep-in",
+                                path("parcels.geojson"), "--homes", path("homes.csv")});
+        QVERIFY2(made.code == kDone, made.err.c_str());
+        const auto audited = nlohmann::json::parse(call({"audit", "--json", path("margin.gpkg")}).out);
+        QCOMPARE(audited["margin_m"].get<double>(), 39.0); // 3 + 12 * 1.5 + 12^2 / (2 * 4)
+        QVERIFY(audited["clear_area_m2"].get<double>() > 0.0);
+        QVERIFY(audited["clear_area_m2"].get<double>() < audited["operating_area_m2"].get<double>());
+        const auto words = call({"audit", path("margin.gpkg")}).out;
+        QVERIFY2(words.find("with a margin of 39.0 m") != std::string::npos, words.c_str());
+        QVERIFY2(words.find("margin.missing") == std::string::npos, words.c_str());
+
+        QCOMPARE(call({"create", path("unstated.gpkg"), "--keep-in", path("parcels.geojson")}).code, int(kDone));
+        const auto without = nlohmann::json::parse(call({"audit", "--json", path("unstated.gpkg")}).out);
+        QVERIFY(without["margin_m"].is_null() && without["clear_area_m2"].is_null());
+        for (const char* wrong :
+             {"error 3 m", "error 3 m; error 4 m; speed 1 m/s; reaction 1 s; deceleration 1 m/s2; basis x",
+              "wind 3 m/s", "error 3 m; speed 12 m/s; reaction 1 s; deceleration 0 m/s2; basis x",
+              "error 3 m; speed fast; reaction 1 s; deceleration 4 m/s2; basis x", ""}) {
+            const auto refused = call({"create", path("wrong.gpkg"), "--margin", wrong});
+            QCOMPARE(refused.code, int(kUsage));
+            QVERIFY(!QFile::exists(QString::fromStdString(path("wrong.gpkg"))));
+        }
+    }
+
     void audit_ofASetWithoutHome_saysSoByItsExitCode() {
         QCOMPARE(call({"create", path("bare.gpkg"), "--keep-out", path("parcels.geojson")}).code, int(kDone));
         const auto audited = call({"audit", path("bare.gpkg")});

@@ -11,6 +11,7 @@
 #include "desktop/dialogs/features_dialog.h"
 #include "desktop/dialogs/import_dialog.h"
 #include "desktop/dialogs/keys_dialog.h"
+#include "desktop/dialogs/margin_dialog.h"
 #include "desktop/dialogs/offset_dialog.h"
 #include "desktop/dialogs/pasted_corners_dialog.h"
 #include "desktop/dialogs/recovery_dialog.h"
@@ -144,6 +145,7 @@ std::vector<std::unique_ptr<QDialog>> dialogs(WindowProbe& probe, KeyBook& book)
                                 {{PastedCornersDialog::Where::InsteadOfAll, "Instead of all"}},
                                 geodesy::Notation::DecimalDegrees,
                                 nullptr});
+    add(new MarginDialog{model::Margin{}, units::System::Metric, nullptr});
     add(new OffsetDialog{"Reservoir", model::FenceKind::KeepOut, units::System::Metric, nullptr});
     add(new WordsDialog{"About", aboutPage(), nullptr});
     return all;

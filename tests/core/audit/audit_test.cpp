@@ -47,6 +47,13 @@ public:
     }
     void change() {
         const auto at = one(set.fences.size());
+        if (one(5) == 0) { // a margin, now and then one that cannot be computed
+            set.margin.emplace();
+            set.margin->positionError = {Length::metres(double(one(60))), ""};
+            set.margin->speed = {Speed::metresPerSecond(one(8) == 0 ? 10.0 : 0.0), ""};
+        } else if (one(9) == 0) {
+            set.margin.reset();
+        }
         switch (one(10)) {
         case 0:
             set.fences.append(any());
@@ -175,7 +182,7 @@ private slots:
         QCOMPARE(result.outlines.size(), std::size_t{2});
         QVERIFY(!result.operatingArea.empty());
         QCOMPARE(result.count(audit::Severity::Error), std::size_t{2}); // the site that is gone, and no home
-        QCOMPARE(result.count(audit::Severity::Doubt), std::size_t{2}); // two without basis
+        QCOMPARE(result.count(audit::Severity::Doubt), std::size_t{3}); // two without basis, and no margin
         for (std::size_t i = 1; i < result.findings.size(); ++i)
             QVERIFY(result.findings[i - 1].severity >= result.findings[i].severity);
     }
@@ -199,7 +206,7 @@ private slots:
     }
 
     void auditWithAMemory_afterRandomEdits_answersWhatAFreshOneAnswers() {
-        std::size_t findings = 0, repairs = 0;
+        std::size_t findings = 0, repairs = 0, clear = 0;
         for (std::uint64_t seed = 1; seed <= 170; ++seed) {
             ChangingSet changing{seed};
             audit::AuditMemory memory;
@@ -208,6 +215,10 @@ private slots:
                 const auto fresh = audit::audit(changing.set, changing.moment, {});
                 QVERIFY2(result.operatingArea == fresh.operatingArea && result.area == fresh.area,
                          qPrintable(QString{"seed %1, round %2"}.arg(seed).arg(round)));
+                QVERIFY2(result.clearArea == fresh.clearArea && result.clear == fresh.clear,
+                         qPrintable(QString{"seed %1, round %2"}.arg(seed).arg(round)));
+                QCOMPARE(result.clearArea.has_value(), changing.set.margin.has_value());
+                clear += result.clearArea && !result.clearArea->empty() ? 1 : 0;
                 QCOMPARE(result.findings.size(), fresh.findings.size());
                 for (std::size_t i = 0; i < fresh.findings.size(); ++i) {
                     QVERIFY2(said(result.findings[i], changing.set) == said(fresh.findings[i], changing.set),
@@ -223,7 +234,7 @@ private slots:
                     changing.change();
             }
         }
-        QVERIFY(findings > 5000 && repairs > 100);
+        QVERIFY(findings > 5000 && repairs > 100 && clear > 100);
     }
 
     void auditWithAMemory_cancelledAtAnyTime_answersTheSameAfterwards() {

@@ -140,6 +140,37 @@ private slots:
         }
     }
 
+    // Fields of a quilt share edges whole and in part. Uniting some of them rounds their corners, and those of their
+    // neighbours lie a hair off then.
+    void aQuilt_isOneSurface() {
+        for (unsigned seed = 1; seed <= 300; ++seed) {
+            std::mt19937 random{seed + 90'000};
+            std::uniform_real_distribution<double> share{0.2, 0.8}, place{-100.0, 100.0};
+            const double lon = seed % 3 == 0 ? 0.0 : place(random), lat = 0.6 * place(random);
+            const std::size_t columns = 2 + random() % 3;
+            std::vector<double> edges{lon};
+            for (std::size_t i = 0; i < columns; ++i)
+                edges.push_back(edges.back() + 0.01 * share(random));
+            std::vector<MultiPolygon> fields;
+            for (std::size_t i = 0; i < columns; ++i) {
+                double south = lat;
+                for (std::size_t rows = 1 + random() % 4; rows > 0; --rows) {
+                    const double north = rows == 1 ? lat + 0.01 : south + (lat + 0.01 - south) * share(random);
+                    const double west = edges[i], east = edges[i + 1];
+                    fields.push_back({{{{{{west, south}, {east, south}, {east, north}, {west, north}}}, {}}}});
+                    south = north;
+                }
+            }
+            std::vector<KeptDifference::Numbered> surfaces;
+            for (std::size_t i = 0; i < fields.size(); ++i)
+                surfaces.push_back({&fields[i], i + 1});
+            KeptDifference kept;
+            const auto whole = kept.difference(surfaces, {}).surface;
+            QVERIFY2(whole.parts.size() == 1 && whole.parts.front().holes.empty(),
+                     qPrintable(QString("seed %1: %2").arg(seed).arg(tests::asWkt(whole).c_str())));
+        }
+    }
+
     void aTurnOfLongitude_doesNotMatter() {
         std::mt19937 random{3};
         const MultiPolygon permitted{{star(random, 179.9, 10, 1.0, 9)}};

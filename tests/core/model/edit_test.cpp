@@ -22,7 +22,7 @@ Fence someFence(std::mt19937_64& random) {
 
 Edit someEdit(std::mt19937_64& random, const FenceSet& set) {
     const auto pick = [&](std::size_t size) { return std::size_t(random() % size); };
-    switch (random() % 10) {
+    switch (random() % 12) {
     case 0:
     case 1:
         return addFence(set, someFence(random));
@@ -63,6 +63,13 @@ Edit someEdit(std::mt19937_64& random, const FenceSet& set) {
         }
     case 8:
         return replaceHeading(set, {"Title " + std::to_string(random() % 100), set.notes});
+    case 9: {
+        Margin margin;
+        margin.speed = {Speed::metresPerSecond(double(random() % 20)), ""};
+        return replaceMargin(set, margin);
+    }
+    case 10:
+        return replaceMargin(set, std::nullopt);
     default:
         break;
     }
@@ -130,6 +137,28 @@ private slots:
         QCOMPARE(both.changes.size(), 1u);
         QCOMPARE(applied(set, both).fences[0].name, "2");
         QVERIFY(applied(applied(set, both), inverse(both)) == set);
+    }
+
+    void replaceMargin_isUndoneExactly_andRefusesAnotherState() {
+        FenceSet set;
+        Margin margin;
+        margin.positionError = {Length::feet(10), "10 ft"};
+        margin.basis = "The maker's manual";
+        const Edit stated = replaceMargin(set, margin);
+        QCOMPARE(stated.title.english(), "State the margin");
+        const FenceSet with = applied(set, stated);
+        QVERIFY(with.margin == margin);
+        QVERIFY(applied(with, inverse(stated)) == set);
+        QVERIFY_EXCEPTION_THROWN((void)applied(with, stated), Fault);
+        Margin other = margin;
+        other.reaction = std::chrono::duration<double>{2.0};
+        const Edit both = merged(stated, replaceMargin(with, other));
+        QCOMPARE(both.changes.size(), 1u);
+        QVERIFY(applied(set, both).margin == other);
+        const Edit back = replaceMargin(with, std::nullopt);
+        QCOMPARE(back.title.english(), "Take the margin back");
+        QVERIFY(applied(with, back) == set);
+        QVERIFY(applied(set, inverse(back)) == with);
     }
 
     void removeSite_takesItsSetbackFencesAlong() {

@@ -145,7 +145,7 @@ private slots:
 
     void openDocument_refusesANewerOne() {
         const QString path = saved("newer.gpkg");
-        QVERIFY(Sqlite{path.toStdString()}.run("UPDATE fencewright_document SET version = 3"));
+        QVERIFY(Sqlite{path.toStdString()}.run("UPDATE fencewright_document SET version = 4"));
         VERIFY_SAYS(openingOf(path), "newer");
         QVERIFY(Sqlite{path.toStdString()}.run("UPDATE fencewright_document SET version = 0"));
         VERIFY_SAYS(openingOf(path), "damaged");
