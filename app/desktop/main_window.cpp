@@ -78,7 +78,7 @@ MainWindow::MainWindow(const WindowOptions& options, QWidget* parent)
         m_audit.setMoment(moment);
     }
     layOut();
-    m_keys.enrol(m_actions->all());
+    m_keys.enrol(m_actions->all() + m_map->commands());
     connectDocument();
     connectMap();
     connectPanels();

@@ -72,7 +72,7 @@ QString menuPlace(const QAction& action) {
         if (at)
             way.prepend(withoutMarks(at->text()));
     }
-    return way.join(QStringLiteral(" › "));
+    return way.isEmpty() ? action.property("place").toString() : way.join(QStringLiteral(" › "));
 }
 
 WindowActions::WindowActions(QUndoStack& stack, QWidget* window) : QObject{window}, m_undo{stack}, m_window{window} {
@@ -143,8 +143,11 @@ WindowActions::WindowActions(QUndoStack& stack, QWidget* window) : QObject{windo
     whatIsHere = add("whatIsHere", tr("&What is here?"), QKeySequence{Qt::CTRL | Qt::Key_I});
     zoomAll = add("zoomAll", tr("Show &all"), QKeySequence{Qt::CTRL | Qt::Key_0});
     zoomSelection = add("zoomSelection", tr("Show &selection"), QKeySequence{Qt::CTRL | Qt::Key_1});
-    nearer = add("nearer", tr("Nea&rer"), QKeySequence{Qt::CTRL | Qt::Key_Plus});
-    farther = add("farther", tr("&Farther"), QKeySequence{Qt::CTRL | Qt::Key_Minus});
+    nearer = add("nearer", tr("Nea&rer"));
+    nearer->setShortcuts({QKeySequence{Qt::CTRL | Qt::Key_Plus}, QKeySequence{Qt::Key_Plus}, // and where + needs Shift:
+                          QKeySequence{Qt::Key_Equal}});
+    farther = add("farther", tr("&Farther"));
+    farther->setShortcuts({QKeySequence{Qt::CTRL | Qt::Key_Minus}, QKeySequence{Qt::Key_Minus}});
     turnLeft = add("turnLeft", tr("Turn &left by 15°"), QKeySequence{Qt::CTRL | Qt::Key_Left});
     turnRight = add("turnRight", tr("Turn r&ight by 15°"), QKeySequence{Qt::CTRL | Qt::Key_Right});
     northUp = add("northUp", tr("&North up"), QKeySequence{Qt::CTRL | Qt::Key_Up});

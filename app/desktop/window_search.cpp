@@ -78,7 +78,7 @@ std::vector<SearchHit> MainWindow::commandHits(const QString& typed) {
     };
     std::vector<Found> found;
     const QStringList recent = m_settings.recentCommands();
-    for (QAction* action : m_actions->all()) {
+    for (QAction* action : m_actions->all() + m_map->commands()) {
         const QString words = plainWords(*action);
         auto how = misfit(typed, words);
         if (!how) {

@@ -149,16 +149,24 @@
 <context>
     <name>HomeTool</name>
     <message>
-        <source>Click where the aircraft starts and returns, or type the coordinates. K: an alternate instead.</source>
-        <translation>Klicken Sie, wo das Fluggerät startet und zurückkehrt, oder tippen Sie die Koordinaten. K: stattdessen ein Ausweichort.</translation>
-    </message>
-    <message>
-        <source>Click where else it may land, or type the coordinates. K: a home instead.</source>
-        <translation>Klicken Sie, wo es sonst landen darf, oder tippen Sie die Koordinaten. K: stattdessen ein Rückkehrort.</translation>
-    </message>
-    <message>
         <source>Coordinates</source>
         <translation>Koordinaten</translation>
+    </message>
+    <message>
+        <source>Click where the aircraft starts and returns, or type the coordinates.</source>
+        <translation>Klicken Sie, wo das Luftfahrzeug startet und zurückkehrt, oder tippen Sie die Koordinaten.</translation>
+    </message>
+    <message>
+        <source>Click where else it may land, or type the coordinates.</source>
+        <translation>Klicken Sie, wo es sonst landen darf, oder tippen Sie die Koordinaten.</translation>
+    </message>
+    <message>
+        <source>%1: an alternate instead.</source>
+        <translation>%1: stattdessen ein Ausweichort.</translation>
+    </message>
+    <message>
+        <source>%1: a home instead.</source>
+        <translation>%1: stattdessen ein Rückkehrort.</translation>
     </message>
 </context>
 <context>
@@ -227,20 +235,24 @@
         <translation>%1 Ecken dazwischen</translation>
     </message>
     <message>
-        <source>Along %1: click where it ends, or type how far. W: the other way round, then straight.</source>
-        <translation>Entlang %1: Ende anklicken oder die Strecke eintippen. W: andersherum, dann gerade.</translation>
-    </message>
-    <message>
-        <source>W follows %1, which does not run straight here.</source>
-        <translation>W folgt %1, das hier nicht gerade verläuft.</translation>
-    </message>
-    <message>
-        <source>W follows %1.</source>
-        <translation>W folgt %1.</translation>
-    </message>
-    <message>
         <source>How far along the boundary, such as 120 m, or a place on it</source>
         <translation>Wie weit entlang der Grenze, etwa 120 m, oder ein Ort darauf</translation>
+    </message>
+    <message>
+        <source>Along %1: click where it ends, or type how far.</source>
+        <translation>Entlang %1: klicken Sie, wo es endet, oder tippen Sie, wie weit.</translation>
+    </message>
+    <message>
+        <source>%1: the other way round, then straight.</source>
+        <translation>%1: andersherum, dann gerade.</translation>
+    </message>
+    <message>
+        <source>%1 follows %2, which does not run straight here.</source>
+        <translation>%1 folgt %2; gerade verläuft das hier nicht.</translation>
+    </message>
+    <message>
+        <source>%1 follows %2.</source>
+        <translation>%1 folgt %2.</translation>
     </message>
 </context>
 <context>
@@ -267,6 +279,73 @@
     </message>
 </context>
 <context>
+    <name>MapCommands</name>
+    <message>
+        <source>Take back the last corner</source>
+        <translation>Letzten Eckpunkt zurücknehmen</translation>
+    </message>
+    <message>
+        <source>Keep-in or keep-out, home or alternate</source>
+        <translation>Einsatz- oder Sperrfläche, Rückkehr- oder Ausweichort</translation>
+    </message>
+    <message>
+        <source>Follow the boundary; the other way; straight</source>
+        <translation>Der Grenze folgen; andersherum; gerade</translation>
+    </message>
+    <message>
+        <source>Go left on the map</source>
+        <translation>Auf der Karte nach links gehen</translation>
+    </message>
+    <message>
+        <source>Go right on the map</source>
+        <translation>Auf der Karte nach rechts gehen</translation>
+    </message>
+    <message>
+        <source>Go up on the map</source>
+        <translation>Auf der Karte nach oben gehen</translation>
+    </message>
+    <message>
+        <source>Go down on the map</source>
+        <translation>Auf der Karte nach unten gehen</translation>
+    </message>
+    <message>
+        <source>Nudge left by 1 m or 1 ft</source>
+        <translation>Um 1 m oder 1 ft nach links rücken</translation>
+    </message>
+    <message>
+        <source>Nudge right by 1 m or 1 ft</source>
+        <translation>Um 1 m oder 1 ft nach rechts rücken</translation>
+    </message>
+    <message>
+        <source>Nudge up by 1 m or 1 ft</source>
+        <translation>Um 1 m oder 1 ft nach oben rücken</translation>
+    </message>
+    <message>
+        <source>Nudge down by 1 m or 1 ft</source>
+        <translation>Um 1 m oder 1 ft nach unten rücken</translation>
+    </message>
+    <message>
+        <source>Nudge left by 10 m or 10 ft</source>
+        <translation>Um 10 m oder 10 ft nach links rücken</translation>
+    </message>
+    <message>
+        <source>Nudge right by 10 m or 10 ft</source>
+        <translation>Um 10 m oder 10 ft nach rechts rücken</translation>
+    </message>
+    <message>
+        <source>Nudge up by 10 m or 10 ft</source>
+        <translation>Um 10 m oder 10 ft nach oben rücken</translation>
+    </message>
+    <message>
+        <source>Nudge down by 10 m or 10 ft</source>
+        <translation>Um 10 m oder 10 ft nach unten rücken</translation>
+    </message>
+    <message>
+        <source>On the map</source>
+        <translation>Auf der Karte</translation>
+    </message>
+</context>
+<context>
     <name>MeasureTool</name>
     <message>
         <source>%1 around · %2</source>
@@ -275,10 +354,6 @@
     <message>
         <source>%1 in all</source>
         <translation>%1 insgesamt</translation>
-    </message>
-    <message>
-        <source>Click where to measure from. Ctrl+C copies what was measured.</source>
-        <translation>Klicken Sie, von wo gemessen wird. Strg+C kopiert das Gemessene.</translation>
     </message>
     <message>
         <source>Click where to measure from.</source>
@@ -295,6 +370,10 @@
     <message>
         <source>Coordinates of the first place</source>
         <translation>Koordinaten des ersten Orts</translation>
+    </message>
+    <message>
+        <source>Click where to measure from. “Copy” takes along what was measured.</source>
+        <translation>Klicken Sie, von wo aus gemessen wird. „Kopieren“ nimmt mit, was gemessen wurde.</translation>
     </message>
 </context>
 <context>
@@ -355,12 +434,12 @@
         <translation>Schutzobjekt</translation>
     </message>
     <message>
-        <source>K makes it a keep-out.</source>
-        <translation>K macht daraus eine Sperrfläche.</translation>
+        <source>%1 makes it a keep-out.</source>
+        <translation>%1 macht eine Sperrfläche daraus.</translation>
     </message>
     <message>
-        <source>K makes it a keep-in.</source>
-        <translation>K macht daraus eine Einsatzfläche.</translation>
+        <source>%1 makes it a keep-in.</source>
+        <translation>%1 macht eine Einsatzfläche daraus.</translation>
     </message>
 </context>
 <context>
@@ -3395,10 +3474,6 @@
         <translation>Legen Sie sie in mehrere Ordner, oder machen Sie ein virtuelles Mosaik (VRT) daraus.</translation>
     </message>
     <message>
-        <source>There are no tiles z/x/y in this folder, and no GeoTIFF that makes a picture%1</source>
-        <translation>In diesem Ordner sind keine Kacheln z/x/y und kein GeoTIFF, das ein Bild ergibt%1</translation>
-    </message>
-    <message>
         <source>Choose a folder of GeoTIFFs that lie side by side, or of tiles.</source>
         <translation>Wählen Sie einen Ordner mit GeoTIFFs, die nebeneinander liegen, oder mit Kacheln.</translation>
     </message>
@@ -4731,16 +4806,8 @@
         <translation>Der letzte Ort liegt auf keiner Grenze, der gefolgt werden könnte.</translation>
     </message>
     <message>
-        <source>Set a place on an edge of a fence or parcel, then press W.</source>
-        <translation>Setzen Sie einen Ort auf die Kante eines Zauns oder Flurstücks, dann drücken Sie W.</translation>
-    </message>
-    <message>
         <source>The boundary is not that long.</source>
         <translation>So lang ist die Grenze nicht.</translation>
-    </message>
-    <message>
-        <source>Type a shorter length, or press W for the other way round.</source>
-        <translation>Tippen Sie eine kürzere Strecke, oder drücken Sie W für die andere Richtung.</translation>
     </message>
     <message>
         <source>That place does not lie on the boundary that is followed.</source>
@@ -5093,6 +5160,602 @@
     <message>
         <source>A cut needs a line of two places or more.</source>
         <translation>Ein Schnitt braucht eine Linie aus mindestens zwei Orten.</translation>
+    </message>
+    <message>
+        <source>Set a place on an edge of a fence or parcel first.</source>
+        <translation>Setzen Sie zuerst einen Punkt auf eine Kante eines Zauns oder Flurstücks.</translation>
+    </message>
+    <message>
+        <source>Type a shorter length, or go the other way round.</source>
+        <translation>Tippen Sie eine kürzere Länge, oder gehen Sie andersherum.</translation>
+    </message>
+    <message>
+        <source>The sweep encloses nothing.</source>
+        <translation>Der Zug umschließt nichts.</translation>
+    </message>
+    <message>
+        <source>The sweep makes several areas.</source>
+        <translation>Der Zug ergibt mehrere Flächen.</translation>
+    </message>
+    <message>
+        <source>lon and lat, x and y, easting and northing, or wkt</source>
+        <translation>lon und lat, x und y, easting und northing, oder wkt</translation>
+    </message>
+    <message>
+        <source>&quot;%1&quot; is not well-known text</source>
+        <translation>„%1“ ist kein Well-known Text</translation>
+    </message>
+    <message>
+        <source>&quot;%1&quot; and &quot;%2&quot; are not coordinates</source>
+        <translation>„%1“ und „%2“ sind keine Koordinaten</translation>
+    </message>
+    <message>
+        <source>this user</source>
+        <translation>diesen Benutzer</translation>
+    </message>
+    <message>
+        <source>the user has no right to it.</source>
+        <translation>der Benutzer hat kein Recht darauf.</translation>
+    </message>
+    <message>
+        <source>the shapes are those of &quot;%1&quot;.</source>
+        <translation>die Formen sind die von „%1“.</translation>
+    </message>
+    <message>
+        <source>it holds no text and no numbers.</source>
+        <translation>darin stehen weder Text noch Zahlen.</translation>
+    </message>
+    <message>
+        <source>no right to read it</source>
+        <translation>kein Recht, sie zu lesen</translation>
+    </message>
+    <message>
+        <source>the server does not know its SRID %1</source>
+        <translation>der Server kennt ihre SRID %1 nicht</translation>
+    </message>
+    <message>
+        <source>this machine does not know how the datum of %1 lies to WGS 84, for want of a grid or of any published way: all places may be off by some hundred metres.</source>
+        <translation>dieser Rechner weiß nicht, wie das Datum von %1 zu WGS 84 liegt, weil ein Gitter fehlt oder kein Weg veröffentlicht ist: alle Orte können um einige hundert Meter falsch sein.</translation>
+    </message>
+    <message>
+        <source>the way from %1 to WGS 84 that this machine knows may be off by %2 m.</source>
+        <translation>der Weg von %1 nach WGS 84, den dieser Rechner kennt, kann um %2 m falsch sein.</translation>
+    </message>
+    <message>
+        <source>its corner %1 cannot be brought from %2 to WGS 84</source>
+        <translation>der Eckpunkt %1 lässt sich nicht von %2 nach WGS 84 bringen</translation>
+    </message>
+    <message>
+        <source>its edge from %1 cannot be brought from %2 to WGS 84</source>
+        <translation>die Kante ab %1 lässt sich nicht von %2 nach WGS 84 bringen</translation>
+    </message>
+    <message>
+        <source>its edges are so long that they cannot be followed on the earth</source>
+        <translation>die Kanten sind so lang, dass sie sich auf der Erde nicht verfolgen lassen</translation>
+    </message>
+    <message>
+        <source>an edge of it passes a pole or another place where %1 has no straight way</source>
+        <translation>eine Kante geht an einem Pol vorbei oder an einem anderen Ort, an dem %1 keinen geraden Weg hat</translation>
+    </message>
+    <message>
+        <source>its coordinates %1 are no longitude and latitude; perhaps they are in another CRS than the file says, or the two are swapped</source>
+        <translation>die Koordinaten %1 sind keine Länge und Breite; vielleicht stehen sie in einem anderen Bezugssystem, als die Datei sagt, oder die beiden sind vertauscht</translation>
+    </message>
+    <message>
+        <source>it goes round the globe or a pole</source>
+        <translation>es geht um den Globus oder um einen Pol</translation>
+    </message>
+    <message>
+        <source>its first line does not name two columns, apart by commas, semicolons or tabs</source>
+        <translation>die erste Zeile nennt keine zwei Spalten, getrennt durch Kommas, Semikolons oder Tabulatoren</translation>
+    </message>
+    <message>
+        <source>its content is not that of this format</source>
+        <translation>der Inhalt ist nicht der dieses Formats</translation>
+    </message>
+    <message>
+        <source>%1, line %2, column %3</source>
+        <translation>%1, Zeile %2, Spalte %3</translation>
+    </message>
+    <message>
+        <source>collections nested more than %1 deep</source>
+        <translation>Sammlungen, die tiefer als %1 geschachtelt sind</translation>
+    </message>
+    <message>
+        <source>a point with a coordinate that is not a finite number</source>
+        <translation>ein Punkt mit einer Koordinate, die keine endliche Zahl ist</translation>
+    </message>
+    <message>
+        <source>a line with a coordinate that is not a finite number</source>
+        <translation>eine Linie mit einer Koordinate, die keine endliche Zahl ist</translation>
+    </message>
+    <message>
+        <source>a line of a single place</source>
+        <translation>eine Linie aus einem einzigen Punkt</translation>
+    </message>
+    <message>
+        <source>a surface with a coordinate that is not a finite number</source>
+        <translation>eine Fläche mit einer Koordinate, die keine endliche Zahl ist</translation>
+    </message>
+    <message>
+        <source>a surface of fewer than three corners</source>
+        <translation>eine Fläche mit weniger als drei Eckpunkten</translation>
+    </message>
+    <message>
+        <source>a hole of fewer than three corners</source>
+        <translation>ein Loch mit weniger als drei Eckpunkten</translation>
+    </message>
+    <message>
+        <source>an arc whose radius is beyond measure</source>
+        <translation>ein Bogen, dessen Radius unermesslich ist</translation>
+    </message>
+    <message>
+        <source>it is no condition</source>
+        <translation>es ist keine Bedingung</translation>
+    </message>
+    <message>
+        <source>Reading the features</source>
+        <translation>Objekte werden gelesen</translation>
+    </message>
+    <message>
+        <source>after feature %1</source>
+        <translation>nach Objekt %1</translation>
+    </message>
+    <message>
+        <source>JSON text</source>
+        <translation>JSON-Text</translation>
+    </message>
+    <message>
+        <source>XML text</source>
+        <translation>XML-Text</translation>
+    </message>
+    <message>
+        <source>a ZIP archive</source>
+        <translation>ein ZIP-Archiv</translation>
+    </message>
+    <message>
+        <source>an SQLite database</source>
+        <translation>eine SQLite-Datenbank</translation>
+    </message>
+    <message>
+        <source>a shapefile</source>
+        <translation>ein Shapefile</translation>
+    </message>
+    <message>
+        <source>a FlatGeobuf file</source>
+        <translation>eine FlatGeobuf-Datei</translation>
+    </message>
+    <message>
+        <source>a DXF drawing</source>
+        <translation>eine DXF-Zeichnung</translation>
+    </message>
+    <message>
+        <source>plain text</source>
+        <translation>einfacher Text</translation>
+    </message>
+    <message>
+        <source>of a kind unknown here</source>
+        <translation>von einer hier unbekannten Art</translation>
+    </message>
+    <message>
+        <source>it is longer than %1 letters</source>
+        <translation>sie ist länger als %1 Zeichen</translation>
+    </message>
+    <message>
+        <source>there is a control character in it</source>
+        <translation>ein Steuerzeichen steht darin</translation>
+    </message>
+    <message>
+        <source>a text has a letter before its quotation mark</source>
+        <translation>ein Text hat einen Buchstaben vor seinem Anführungszeichen</translation>
+    </message>
+    <message>
+        <source>the quotation mark of a text is not closed</source>
+        <translation>das Anführungszeichen eines Textes ist nicht geschlossen</translation>
+    </message>
+    <message>
+        <source>the quotation mark of a name is not closed</source>
+        <translation>das Anführungszeichen eines Namens ist nicht geschlossen</translation>
+    </message>
+    <message>
+        <source>a condition has no semicolon</source>
+        <translation>eine Bedingung hat kein Semikolon</translation>
+    </message>
+    <message>
+        <source>a condition has no &quot;%1&quot; outside of a text</source>
+        <translation>eine Bedingung hat kein „%1“ außerhalb eines Textes</translation>
+    </message>
+    <message>
+        <source>a condition has no comment</source>
+        <translation>eine Bedingung hat keinen Kommentar</translation>
+    </message>
+    <message>
+        <source>a name in quotation marks is called as a function</source>
+        <translation>ein Name in Anführungszeichen wird als Funktion aufgerufen</translation>
+    </message>
+    <message>
+        <source>the function %1 is not one that a filter may call</source>
+        <translation>die Funktion %1 darf ein Filter nicht aufrufen</translation>
+    </message>
+    <message>
+        <source>a bracket is closed that was not opened</source>
+        <translation>eine Klammer wird geschlossen, die nicht geöffnet wurde</translation>
+    </message>
+    <message>
+        <source>a bracket is not closed</source>
+        <translation>eine Klammer ist nicht geschlossen</translation>
+    </message>
+    <message>
+        <source>The file needs more memory than there is for it.</source>
+        <translation>Die Datei braucht mehr Speicher, als für sie da ist.</translation>
+    </message>
+    <message>
+        <source>Close other programs, or cut the file into parts.</source>
+        <translation>Schließen Sie andere Programme, oder teilen Sie die Datei.</translation>
+    </message>
+    <message>
+        <source>The file changed while it was read.</source>
+        <translation>Die Datei hat sich geändert, während sie gelesen wurde.</translation>
+    </message>
+    <message>
+        <source>Read it again when nobody writes to it.</source>
+        <translation>Lesen Sie sie noch einmal, wenn niemand hineinschreibt.</translation>
+    </message>
+    <message>
+        <source>Reading was given up after %1 seconds.</source>
+        <translation>Das Lesen wurde nach %1 Sekunden aufgegeben.</translation>
+    </message>
+    <message>
+        <source>Your document is untouched. The file is damaged, or very large: cut it into parts, or convert it to a GeoPackage.</source>
+        <translation>Ihr Dokument ist unberührt. Die Datei ist beschädigt oder sehr groß: teilen Sie sie, oder wandeln Sie sie in ein GeoPackage um.</translation>
+    </message>
+    <message>
+        <source>signal %1, %2</source>
+        <translation>Signal %1, %2</translation>
+    </message>
+    <message>
+        <source>exit code %1</source>
+        <translation>Rückgabewert %1</translation>
+    </message>
+    <message>
+        <source>The reader crashed on this file (%1).</source>
+        <translation>Das Leseprogramm ist an dieser Datei abgestürzt (%1).</translation>
+    </message>
+    <message>
+        <source>Your document is untouched. The file is damaged, or the reader has a fault: convert the file to another format.</source>
+        <translation>Ihr Dokument ist unberührt. Die Datei ist beschädigt, oder das Leseprogramm hat einen Fehler: wandeln Sie die Datei in ein anderes Format um.</translation>
+    </message>
+    <message>
+        <source>The format is not known.</source>
+        <translation>Das Format ist nicht bekannt.</translation>
+    </message>
+    <message>
+        <source>It cannot be read.</source>
+        <translation>Sie lässt sich nicht lesen.</translation>
+    </message>
+    <message>
+        <source>It has %1 bands and the raster %2.</source>
+        <translation>Sie hat %1 Kanäle und das Rasterbild %2.</translation>
+    </message>
+    <message>
+        <source>Band %1 holds values of another type.</source>
+        <translation>Kanal %1 enthält Werte eines anderen Typs.</translation>
+    </message>
+    <message>
+        <source>A picture in it has %1 x %2 pixels, which is no half of the one before.</source>
+        <translation>Ein Bild darin hat %1 x %2 Pixel; das ist nicht die Hälfte des vorigen.</translation>
+    </message>
+    <message>
+        <source>The reason is not known.</source>
+        <translation>Der Grund ist nicht bekannt.</translation>
+    </message>
+    <message>
+        <source>The server did not answer in time.</source>
+        <translation>Der Server hat nicht rechtzeitig geantwortet.</translation>
+    </message>
+    <message>
+        <source>Try again later, or ask whoever runs it.</source>
+        <translation>Versuchen Sie es später wieder, oder fragen Sie, wer ihn betreibt.</translation>
+    </message>
+    <message>
+        <source>Check the address and the connection, then read it again.</source>
+        <translation>Prüfen Sie die Adresse und die Verbindung, dann lesen Sie noch einmal.</translation>
+    </message>
+    <message>
+        <source>The server cannot prove that it is the one that was named: %1.</source>
+        <translation>Der Server kann nicht beweisen, dass er der genannte ist: %1.</translation>
+    </message>
+    <message>
+        <source>Ask whoever runs it about its certificate.</source>
+        <translation>Fragen Sie, wer ihn betreibt, nach seinem Zertifikat.</translation>
+    </message>
+    <message>
+        <source>The connection was cut: %1.</source>
+        <translation>Die Verbindung wurde getrennt: %1.</translation>
+    </message>
+    <message>
+        <source>Try again; it may have been for a moment.</source>
+        <translation>Versuchen Sie es noch einmal; vielleicht war es nur für einen Augenblick.</translation>
+    </message>
+    <message>
+        <source>its bands are not those of most files here.</source>
+        <translation>ihre Kanäle sind nicht die der meisten Dateien hier.</translation>
+    </message>
+    <message>
+        <source>its coordinate reference system is not that of most files here.</source>
+        <translation>ihr Koordinatenbezugssystem ist nicht das der meisten Dateien hier.</translation>
+    </message>
+    <message>
+        <source>There are no tiles z/x/y in this folder, and no GeoTIFF that makes a picture.</source>
+        <translation>In diesem Ordner gibt es keine Kacheln z/x/y und kein GeoTIFF, das ein Bild ergibt.</translation>
+    </message>
+    <message>
+        <source>There are no tiles z/x/y in this folder, and no GeoTIFF that makes a picture: %1</source>
+        <translation>In diesem Ordner gibt es keine Kacheln z/x/y und kein GeoTIFF, das ein Bild ergibt: %1</translation>
+    </message>
+    <message>
+        <source>And %1 more files are left out.</source>
+        <translation>Und %1 weitere Dateien sind ausgelassen.</translation>
+    </message>
+    <message>
+        <source>%1 is left out: %2</source>
+        <translation>%1 ist ausgelassen: %2</translation>
+    </message>
+    <message>
+        <source>its pixels are much larger or smaller than those of most files here.</source>
+        <translation>ihre Pixel sind viel größer oder kleiner als die der meisten Dateien hier.</translation>
+    </message>
+    <message>
+        <source>it lies too far away from the others.</source>
+        <translation>sie liegt zu weit von den anderen entfernt.</translation>
+    </message>
+    <message>
+        <source>it is older than the files in it.</source>
+        <translation>sie ist älter als die Dateien darin.</translation>
+    </message>
+    <message>
+        <source>The pyramid beside the folder is not used: %1</source>
+        <translation>Die Pyramide neben dem Ordner wird nicht benutzt: %1</translation>
+    </message>
+    <message>
+        <source>The server is busy or in trouble (HTTP status %1).</source>
+        <translation>Der Server ist beschäftigt oder gestört (HTTP-Status %1).</translation>
+    </message>
+    <message>
+        <source>%1, zoom %2, column %3, row %4</source>
+        <translation>%1, Zoomstufe %2, Spalte %3, Zeile %4</translation>
+    </message>
+    <message>
+        <source>its coordinates, %1, are not known</source>
+        <translation>seine Koordinaten, %1, sind nicht bekannt</translation>
+    </message>
+    <message>
+        <source>its coordinates, %1, cannot be brought to the earth</source>
+        <translation>seine Koordinaten, %1, lassen sich nicht auf die Erde bringen</translation>
+    </message>
+    <message>
+        <source>its resolution &apos;%1&apos; is not described as the standard says</source>
+        <translation>seine Auflösung „%1“ ist nicht so beschrieben, wie der Standard es sagt</translation>
+    </message>
+    <message>
+        <source>it has no resolutions</source>
+        <translation>es hat keine Auflösungen</translation>
+    </message>
+    <message>
+        <source>its tiles are no squares of one size between 64 and 1,024 pixels</source>
+        <translation>seine Kacheln sind keine Quadrate von einer Größe zwischen 64 und 1.024 Pixeln</translation>
+    </message>
+    <message>
+        <source>its scales do not double from one to the next</source>
+        <translation>seine Maßstäbe verdoppeln sich nicht von einem zum nächsten</translation>
+    </message>
+    <message>
+        <source> There are %1 MB free there.</source>
+        <translation> Dort sind %1 MB frei.</translation>
+    </message>
+    <message>
+        <source>its grid %1 is not described</source>
+        <translation>ihr Kachelraster %1 ist nicht beschrieben</translation>
+    </message>
+    <message>
+        <source>of its grid %1: %2</source>
+        <translation>zu ihrem Kachelraster %1: %2</translation>
+    </message>
+    <message>
+        <source>it is offered in no grid of tiles</source>
+        <translation>sie wird in keinem Kachelraster angeboten</translation>
+    </message>
+    <message>
+        <source>it is offered neither as PNG nor as JPEG</source>
+        <translation>sie wird weder als PNG noch als JPEG angeboten</translation>
+    </message>
+    <message>
+        <source>the server does not say how its tiles are asked for</source>
+        <translation>der Server sagt nicht, wie ihre Kacheln erfragt werden</translation>
+    </message>
+    <message>
+        <source>Keeping the layer</source>
+        <translation>Die Ebene wird abgelegt</translation>
+    </message>
+    <message>
+        <source>Another program has locked the file.</source>
+        <translation>Ein anderes Programm hat die Datei gesperrt.</translation>
+    </message>
+    <message>
+        <source>Close it there, and try again.</source>
+        <translation>Schließen Sie sie dort, und versuchen Sie es noch einmal.</translation>
+    </message>
+    <message>
+        <source>The file is not a GeoPackage.</source>
+        <translation>Die Datei ist kein GeoPackage.</translation>
+    </message>
+    <message>
+        <source>Choose another file, or import this one.</source>
+        <translation>Wählen Sie eine andere Datei, oder importieren Sie diese.</translation>
+    </message>
+    <message>
+        <source>Make space on the disk, or save elsewhere.</source>
+        <translation>Schaffen Sie Platz auf dem Datenträger, oder speichern Sie woanders.</translation>
+    </message>
+    <message>
+        <source>The file cannot be opened (%1).</source>
+        <translation>Die Datei lässt sich nicht öffnen (%1).</translation>
+    </message>
+    <message>
+        <source>Check the rights of the file and its folder.</source>
+        <translation>Prüfen Sie die Rechte an der Datei und ihrem Ordner.</translation>
+    </message>
+    <message>
+        <source>Reading the file takes too long; it is not as a document should be.</source>
+        <translation>Das Lesen der Datei dauert zu lange; sie ist nicht, wie ein Dokument sein soll.</translation>
+    </message>
+    <message>
+        <source>A value is too large for a document.</source>
+        <translation>Ein Wert ist zu groß für ein Dokument.</translation>
+    </message>
+    <message>
+        <source>Simplify the largest fence, or divide it.</source>
+        <translation>Vereinfachen Sie den größten Zaun, oder teilen Sie ihn.</translation>
+    </message>
+    <message>
+        <source>The file cannot be read or written (%1).</source>
+        <translation>Die Datei lässt sich nicht lesen oder schreiben (%1).</translation>
+    </message>
+    <message>
+        <source>Check the disk, and the rights of the file and its folder.</source>
+        <translation>Prüfen Sie den Datenträger und die Rechte an der Datei und ihrem Ordner.</translation>
+    </message>
+    <message>
+        <source>table %1 is missing.</source>
+        <translation>die Tabelle %1 fehlt.</translation>
+    </message>
+    <message>
+        <source>table %1, row %2</source>
+        <translation>Tabelle %1, Zeile %2</translation>
+    </message>
+    <message>
+        <source>table %1 has more rows than the document says, %2.</source>
+        <translation>die Tabelle %1 hat mehr Zeilen, als das Dokument sagt: %2.</translation>
+    </message>
+    <message>
+        <source>%1 is missing.</source>
+        <translation>%1 fehlt.</translation>
+    </message>
+    <message>
+        <source>%1 has no text for its value or checksum.</source>
+        <translation>%1 hat keinen Text für Wert oder Prüfsumme.</translation>
+    </message>
+    <message>
+        <source>%1 does not agree with its checksum.</source>
+        <translation>%1 stimmt nicht mit der Prüfsumme überein.</translation>
+    </message>
+    <message>
+        <source>%1, value %2.</source>
+        <translation>%1, der Wert %2.</translation>
+    </message>
+    <message>
+        <source>%1, member %2 %3.</source>
+        <translation>%1, das Feld %2 %3.</translation>
+    </message>
+    <message>
+        <source>table %1 has %2 rows; the document says %3.</source>
+        <translation>die Tabelle %1 hat %2 Zeilen; das Dokument sagt %3.</translation>
+    </message>
+    <message>
+        <source>table fencewright_document has no version.</source>
+        <translation>die Tabelle fencewright_document hat keine Version.</translation>
+    </message>
+    <message>
+        <source>Writing outlines</source>
+        <translation>Umrisse werden geschrieben</translation>
+    </message>
+    <message>
+        <source>it cannot be checked</source>
+        <translation>sie lässt sich nicht prüfen</translation>
+    </message>
+    <message>
+        <source>is missing</source>
+        <translation>fehlt</translation>
+    </message>
+    <message>
+        <source>is not an object</source>
+        <translation>ist kein Objekt</translation>
+    </message>
+    <message>
+        <source>is not known</source>
+        <translation>ist nicht bekannt</translation>
+    </message>
+    <message>
+        <source>is not a list</source>
+        <translation>ist keine Liste</translation>
+    </message>
+    <message>
+        <source>is neither true nor false</source>
+        <translation>ist weder wahr noch falsch</translation>
+    </message>
+    <message>
+        <source>is not a number</source>
+        <translation>ist keine Zahl</translation>
+    </message>
+    <message>
+        <source>is not a whole number</source>
+        <translation>ist keine ganze Zahl</translation>
+    </message>
+    <message>
+        <source>is out of range</source>
+        <translation>liegt außerhalb des Bereichs</translation>
+    </message>
+    <message>
+        <source>is not a text</source>
+        <translation>ist kein Text</translation>
+    </message>
+    <message>
+        <source>is none of the words that are known</source>
+        <translation>ist keines der bekannten Wörter</translation>
+    </message>
+    <message>
+        <source>is not a date</source>
+        <translation>ist kein Datum</translation>
+    </message>
+    <message>
+        <source>is not a day of the year</source>
+        <translation>ist kein Tag des Jahres</translation>
+    </message>
+    <message>
+        <source>has a longitude without a latitude</source>
+        <translation>hat eine Länge ohne Breite</translation>
+    </message>
+    <message>
+        <source>is not one place</source>
+        <translation>ist kein einzelner Ort</translation>
+    </message>
+    <message>
+        <source>is no kind of shape that is known</source>
+        <translation>ist keine bekannte Art von Form</translation>
+    </message>
+    <message>
+        <source>nests too deeply</source>
+        <translation>ist zu tief geschachtelt</translation>
+    </message>
+    <message>
+        <source>has a member twice</source>
+        <translation>hat ein Feld zweimal</translation>
+    </message>
+    <message>
+        <source>is not JSON</source>
+        <translation>ist kein JSON</translation>
+    </message>
+    <message>
+        <source>is no kind of geometry that is known</source>
+        <translation>ist keine bekannte Art von Geometrie</translation>
+    </message>
+    <message>
+        <source>is not a list of three</source>
+        <translation>ist keine Liste von dreien</translation>
+    </message>
+    <message>
+        <source>is not a list of two</source>
+        <translation>ist keine Liste von zweien</translation>
     </message>
 </context>
 <context>
@@ -5682,6 +6345,26 @@
     <message>
         <source>Damaged: %1 %2</source>
         <translation>Beschädigt: %1 %2</translation>
+    </message>
+    <message>
+        <source>%1: %2</source>
+        <translation>%1: %2</translation>
+    </message>
+    <message>
+        <source>%1, locked</source>
+        <translation>%1, fixiert</translation>
+    </message>
+    <message>
+        <source>Site</source>
+        <translation>Schutzobjekt</translation>
+    </message>
+    <message>
+        <source>Home</source>
+        <translation>Rückkehrort</translation>
+    </message>
+    <message>
+        <source>Alternate</source>
+        <translation>Ausweichort</translation>
     </message>
 </context>
 <context>
@@ -6620,14 +7303,6 @@ units: m, ft, ftUS, ch, yd, mi</translation>
         <translation>Beenden, was gezeichnet wird</translation>
     </message>
     <message>
-        <source>Backspace</source>
-        <translation>Rücktaste</translation>
-    </message>
-    <message>
-        <source>Take back the last corner</source>
-        <translation>Die letzte Ecke zurücknehmen</translation>
-    </message>
-    <message>
         <source>Esc</source>
         <translation>Esc</translation>
     </message>
@@ -6644,36 +7319,12 @@ units: m, ft, ftUS, ch, yd, mi</translation>
         <translation>Klick am Kreuz in der Kartenmitte; gehalten: die Karte mit jedem Werkzeug ziehen</translation>
     </message>
     <message>
-        <source>Arrow keys</source>
-        <translation>Pfeiltasten</translation>
-    </message>
-    <message>
-        <source>Move the map below the cross</source>
-        <translation>Die Karte unter dem Kreuz verschieben</translation>
-    </message>
-    <message>
-        <source>+ and −, wheel</source>
-        <translation>+ und −, Mausrad</translation>
-    </message>
-    <message>
         <source>Nearer, farther</source>
         <translation>Näher, ferner</translation>
     </message>
     <message>
-        <source>Digits</source>
-        <translation>Ziffern</translation>
-    </message>
-    <message>
         <source>Type a distance and a bearing</source>
         <translation>Entfernung und Richtung tippen</translation>
-    </message>
-    <message>
-        <source>K</source>
-        <translation>K</translation>
-    </message>
-    <message>
-        <source>While drawing or on a choice: keep-in or keep-out, home or alternate</source>
-        <translation>Beim Zeichnen oder an einer Auswahl: Einsatz- oder Sperrfläche, Rückkehr- oder Ausweichort</translation>
     </message>
     <message>
         <source>Shift</source>
@@ -6728,14 +7379,6 @@ units: m, ft, ftUS, ch, yd, mi</translation>
         <translation>Eine Quelle über oder unter eine andere schieben</translation>
     </message>
     <message>
-        <source>Alt with arrow keys</source>
-        <translation>Alt mit Pfeiltasten</translation>
-    </message>
-    <message>
-        <source>Move what is chosen by 1 m or 1 ft; with Shift by ten</source>
-        <translation>Das Gewählte um 1 m oder 1 ft verschieben; mit Umschalt um zehn</translation>
-    </message>
-    <message>
         <source>Alt with the mouse</source>
         <translation>Alt mit der Maus</translation>
     </message>
@@ -6744,12 +7387,32 @@ units: m, ft, ftUS, ch, yd, mi</translation>
         <translation>Eine Kante parallel verschieben</translation>
     </message>
     <message>
-        <source>W</source>
-        <translation>W</translation>
+        <source>It stays: forms, dialogs and lists end with the same key, and the way out is never lost.</source>
+        <translation>Bleibt so: Formulare, Dialoge und Listen enden mit derselben Taste, und der Ausweg geht nie verloren.</translation>
     </message>
     <message>
-        <source>While drawing: along the boundary on which the last corner lies; the other way; straight</source>
-        <translation>Beim Zeichnen: entlang der Grenze, auf der die letzte Ecke liegt; andersherum; gerade</translation>
+        <source>It stays: Space presses what has the focus in every part of the window.</source>
+        <translation>Bleibt so: Die Leertaste drückt in jedem Teil des Fensters, was den Fokus hat.</translation>
+    </message>
+    <message>
+        <source>It stays: it is held together with the mouse, or is the mouse itself.</source>
+        <translation>Bleibt so: Sie wird zusammen mit der Maus gehalten, oder es ist die Maus selbst.</translation>
+    </message>
+    <message>
+        <source>It stays: what is typed on the map begins with it.</source>
+        <translation>Bleibt so: Was auf der Karte getippt wird, beginnt damit.</translation>
+    </message>
+    <message>
+        <source>It stays: lists and calendars have it everywhere.</source>
+        <translation>Bleibt so: Listen und Kalender haben sie überall.</translation>
+    </message>
+    <message>
+        <source>Digits, point and &lt;</source>
+        <translation>Ziffern, Punkt und &lt;</translation>
+    </message>
+    <message>
+        <source>Wheel</source>
+        <translation>Mausrad</translation>
     </message>
 </context>
 <context>
@@ -6776,10 +7439,6 @@ units: m, ft, ftUS, ch, yd, mi</translation>
     <message>
         <source>Changed by you</source>
         <translation>Von Ihnen geändert</translation>
-    </message>
-    <message>
-        <source>This key stays as it is</source>
-        <translation>Diese Taste bleibt, wie sie ist</translation>
     </message>
     <message>
         <source>No key</source>
@@ -6824,10 +7483,6 @@ units: m, ft, ftUS, ch, yd, mi</translation>
     <message>
         <source>Nothing of that name</source>
         <translation>Nichts mit diesem Namen</translation>
-    </message>
-    <message>
-        <source>This key stays as it is.</source>
-        <translation>Diese Taste bleibt, wie sie ist.</translation>
     </message>
     <message>
         <source>%1 stays with “%2” (%3). Press another.</source>
@@ -7221,6 +7876,14 @@ Vertraulich</translation>
     <message>
         <source>True north. Double click: north up</source>
         <translation>Geografisch Nord. Doppelklick: Norden nach oben</translation>
+    </message>
+    <message>
+        <source>The map is %1 across, about %2, north up.</source>
+        <translation>Die Karte ist %1 breit, um %2, Norden oben.</translation>
+    </message>
+    <message>
+        <source>The map is %1 across, about %2, with %3° up.</source>
+        <translation>Die Karte ist %1 breit, um %2, oben ist %3°.</translation>
     </message>
 </context>
 <context>

@@ -162,16 +162,21 @@ private:
         gdal::ErrorCapture said;
         m_result.dataset = openWith(driver, m_options, path);
         if (!m_result.dataset)
-            throw Fault{phrase("core", "The file cannot be read as %1: %2.")(
-                            std::string{m_row.name},
-                            plainWords(said.firstError(
-                                m_row.driver == "CSV"
-                                    ? "its first line does not name two columns, apart by commas, semicolons or tabs"
-                                    : "its content is not that of this format"))),
+            throw Fault{phrase("core", "The file cannot be read as %1: %2.")(std::string{m_row.name},
+                                                                             refusalWords(said.firstError(""))),
                         m_path, kAnotherCopy};
         for (const gdal::ErrorCapture::Message& message : said.messages())
             if (message.text.find("Non closed ring") == std::string::npos)
                 m_account.warn("", plainWords(message.text) + ".");
+    }
+
+    /// @param error  as the driver said it; empty: it said nothing.
+    Wording refusalWords(const std::string& error) const {
+        if (!error.empty())
+            return plainWords(error);
+        return m_row.driver == "CSV"
+                   ? phrase("core", "its first line does not name two columns, apart by commas, semicolons or tabs")
+                   : phrase("core", "its content is not that of this format");
     }
 
     void addEncoding() {

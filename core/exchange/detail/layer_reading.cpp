@@ -11,6 +11,7 @@
 #include <gdal.h>
 #include <ogr_api.h>
 
+#include <map>
 #include <set>
 
 namespace fencewright::exchange::detail {
@@ -262,11 +263,14 @@ private:
             return;
         m_unfiltered = OGR_L_GetFeatureCount(m_layer, TRUE);
         if (OGR_L_SetAttributeFilter(m_layer, m_request.where.c_str()) != OGRERR_NONE)
-            refuseFilter(m_said.firstError("it is no condition"));
+            refuseFilter(m_said.firstError(""));
     }
 
+    /// @param why  as the driver said it; empty: it said nothing.
     [[noreturn]] void refuseFilter(const std::string& why) const {
-        throw FilterFault{phrase("core", "The filter \"%1\" is not understood: %2.")(m_request.where, plainWords(why)),
+        throw FilterFault{phrase("core", "The filter \"%1\" is not understood: %2.")(
+                              m_request.where,
+                              why.empty() ? Wording{phrase("core", "it is no condition")} : Wording{plainWords(why)}),
                           m_request.path, phrase("core", "Write it like: category = 'lease' AND area > 500.")};
     }
 
@@ -288,7 +292,7 @@ private:
             if (seen % kFeaturesBetweenReports == 1)
                 m_progress.report(claimed > 0 ? std::min(1.0, static_cast<double>(seen) / static_cast<double>(claimed))
                                               : 0.0,
-                                  "Reading " + m_content.layer);
+                                  phrase("core", "Reading the features"));
             if (m_taken >= m_request.featureLimit)
                 throw Fault{phrase("core", "There are more than %1 features.")(m_request.featureLimit), m_request.path,
                             phrase("core", "Read a part of the file by a filter, or raise the limit.")};
@@ -300,7 +304,7 @@ private:
             if (const std::string more = news(heard, place); !more.empty())
                 m_account.warn(place, more + ".");
         }
-        const std::string end = "after feature " + std::to_string(seen);
+        const Wording end = phrase("core", "after feature %1")(seen);
         std::string trouble = news(heard, end);
         if (trouble.empty())
             trouble = early;
@@ -362,7 +366,7 @@ private:
             RowGeometry row =
                 geometryOfRow(m_table->form, cell(m_table->x), cell(m_table->y), m_table->z ? cell(*m_table->z) : "");
             if (!row.why.empty())
-                return m_account.leftOut(place, row.why + ".");
+                return m_account.leftOut(place, phrase("core", "%1.")(row.why));
             own = std::move(row.geometry);
             geometry = static_cast<OGRGeometryH>(own.get());
         }
@@ -379,14 +383,14 @@ private:
         m_rules.cornerLimit = m_request.cornerLimit - m_corners;
         SourceGeometry source = intake(geometry);
         m_corners += source.corners;
-        for (const std::string& what : source.leftOut)
-            m_account.leftOut(place, what + ".");
+        for (const Wording& what : source.leftOut)
+            m_account.leftOut(place, phrase("core", "%1.")(what));
         m_curved += source.curved ? 1 : 0;
         bool unwrapped = false;
         for (const SourcePart& part : source.parts) {
             EarthProjection::Projected projected = m_projection->toEarth(part, m_request.cornerLimit);
             if (!projected.geometry) {
-                m_account.leftOut(place, projected.why + ".");
+                m_account.leftOut(place, phrase("core", "%1.")(projected.why));
                 continue;
             }
             if (projected.addedCorners > 0) {
@@ -401,8 +405,8 @@ private:
             return;
         // Which operation is used may differ from place to place; to ask takes time, and one in a hundred will do.
         if (m_taken % kFeaturesBetweenCautions == 0)
-            if (std::string caution = m_projection->caution(); !caution.empty())
-                m_cautions.insert(std::move(caution));
+            if (Wording caution = m_projection->caution(); !caution.empty())
+                m_cautions.emplace(caution.english(), std::move(caution));
         if (source.openRings > 0)
             m_account.changed(
                 place,
@@ -445,7 +449,7 @@ private:
     }
 
     void summarise() {
-        for (const std::string& caution : m_cautions)
+        for (const auto& [english, caution] : m_cautions)
             m_account.warn("", caution);
         if (m_withoutGeometry > 0) {
             Wording places = Wording::joined(m_withoutGeometryPlaces, ", ");
@@ -490,7 +494,7 @@ private:
     std::size_t m_corners = 0;
     std::size_t m_withoutGeometry = 0;
     std::vector<Wording> m_withoutGeometryPlaces;
-    std::set<std::string> m_cautions;
+    std::map<std::string, Wording> m_cautions; ///< each once, by its English
     std::size_t m_addedCorners = 0;
     std::size_t m_partsWithAddedCorners = 0;
     std::size_t m_curved = 0;
