@@ -21,7 +21,6 @@
 #include <memory>
 #include <optional>
 
-class QLabel;
 class QMenu;
 class QSplitter;
 
@@ -29,6 +28,7 @@ namespace fencewright::desktop {
 
 class CalendarStrip;
 class CommandSearch;
+class ElidedLabel;
 class FindingsPanel;
 class LedgerPanel;
 class LowerPages;
@@ -129,8 +129,8 @@ private:
     StatusLine* m_status;
     CommandSearch* m_search;
     StartPage* m_start;
-    QLabel* m_name;
-    QLabel* m_state;
+    ElidedLabel* m_name;
+    ElidedLabel* m_state;
     QWidget* m_column;
     QSplitter* m_split;
     QSplitter* m_across;

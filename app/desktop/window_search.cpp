@@ -84,6 +84,8 @@ std::vector<SearchHit> MainWindow::commandHits(const QString& typed) {
         if (!how) {
             how = misfit(typed, menuPlace(*action) + " " + words);
             if (!how)
+                how = misfit(typed, action->whatsThis()); // what others call it stands there, too
+            if (!how)
                 continue;
             *how = std::max(*how, 0) + kOnlyInItsPlace;
         }

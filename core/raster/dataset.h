@@ -3,6 +3,7 @@
 #include "geodesy/map_plane.h"
 #include "model/position.h"
 #include "progress.h"
+#include "wording.h"
 
 #include <array>
 #include <cstdint>

@@ -2,6 +2,7 @@
 
 #include "fault.h"
 #include "progress.h"
+#include "wording.h"
 
 #include <array>
 #include <chrono>

@@ -67,15 +67,15 @@
     </message>
     <message>
         <source>Cut %1: click where the line begins, outside, or type its place.</source>
-        <translation>%1 zerschneiden: Klicken Sie, wo die Linie beginnt, außerhalb, oder geben Sie den Ort ein.</translation>
+        <translation>Schnitt durch %1: Klicken Sie, wo die Linie beginnt, außerhalb, oder geben Sie den Ort ein.</translation>
     </message>
     <message>
         <source>Cut %1: click the next place, or type distance and bearing. Esc drops it.</source>
-        <translation>%1 zerschneiden: Klicken Sie auf den nächsten Ort, oder geben Sie Entfernung und Richtung ein. Esc verwirft.</translation>
+        <translation>Schnitt durch %1: Klicken Sie auf den nächsten Ort, oder geben Sie Entfernung und Richtung ein. Esc verwirft.</translation>
     </message>
     <message>
         <source>Cut %1: click the next place, or type distance and bearing. Enter cuts.</source>
-        <translation>%1 zerschneiden: Klicken Sie auf den nächsten Ort, oder geben Sie Entfernung und Richtung ein. Enter schneidet.</translation>
+        <translation>Schnitt durch %1: Klicken Sie auf den nächsten Ort, oder tippen Sie Entfernung und Richtung. Eingabe schneidet.</translation>
     </message>
 </context>
 <context>
@@ -877,6 +877,10 @@
     <message>
         <source>× %1</source>
         <translation>× %1</translation>
+    </message>
+    <message>
+        <source>What is chosen follows its site: turn and scale the site, or make a polygon of it.</source>
+        <translation>Was gewählt ist, folgt seinem Schutzobjekt: Drehen und skalieren Sie das Objekt, oder machen Sie ein Polygon daraus.</translation>
     </message>
 </context>
 <context>
@@ -6554,7 +6558,7 @@
     </message>
     <message>
         <source>Paste…</source>
-        <translation>Einfügen …</translation>
+        <translation>Einfügen…</translation>
     </message>
     <message>
         <source>Close</source>
@@ -7772,7 +7776,7 @@ Vertraulich</translation>
     </message>
     <message>
         <source>changed, not yet saved</source>
-        <translation>geändert, noch nicht gespeichert</translation>
+        <translation>ungespeichert</translation>
     </message>
     <message>
         <source>read-only</source>
@@ -8130,7 +8134,7 @@ Vertraulich</translation>
     </message>
     <message>
         <source>Table…</source>
-        <translation>Tabelle …</translation>
+        <translation>Tabelle…</translation>
     </message>
 </context>
 <context>
@@ -8251,7 +8255,7 @@ Vertraulich</translation>
     </message>
     <message>
         <source>either</source>
-        <translation>gleich</translation>
+        <translation>egal</translation>
     </message>
     <message>
         <source>on</source>
@@ -9320,7 +9324,7 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
     </message>
     <message>
         <source>Co&amp;rners…</source>
-        <translation>E&amp;cken …</translation>
+        <translation>E&amp;cken…</translation>
     </message>
     <message>
         <source>The corners of the chosen fence as a table: to be typed, copied and pasted</source>
@@ -9381,6 +9385,22 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
     <message>
         <source>&amp;Shape</source>
         <translation>&amp;Form</translation>
+    </message>
+    <message>
+        <source>Zoom to everything</source>
+        <translation>Auf alles zoomen</translation>
+    </message>
+    <message>
+        <source>Zoom to what is chosen</source>
+        <translation>Auf die Auswahl zoomen</translation>
+    </message>
+    <message>
+        <source>Zoom in</source>
+        <translation>Vergrößern</translation>
+    </message>
+    <message>
+        <source>Zoom out</source>
+        <translation>Verkleinern</translation>
     </message>
 </context>
 <context>

@@ -903,7 +903,7 @@ MapContents MapCanvas::Parts::contents() {
                     {}};
     all.draft = outlinedDraft(toolPreview);
     all.tool = std::move(toolPreview);
-    if (pointerInside && !panFrom)
+    if (pointerInside && !panFrom && !entry.isOpen()) // what is typed has the read-out beside it
         all.pointer = pointer;
     all.units = settings.unitSystem();
     all.notation = settings.notation();

@@ -31,6 +31,11 @@ public:
             return index.column() == 0 ? command.words : index.column() == 1 ? command.keyWords() : command.place;
         if (role == Qt::ToolTipRole)
             return command.action ? (command.isAsGiven() ? QString{} : KeysDialog::tr("Changed by you")) : command.why;
+        if (role == Qt::SizeHintRole && index.column() > 0) {
+            constexpr int gap = 32; // to the next column
+            const QString words = data(index, Qt::DisplayRole).toString();
+            return QSize{QFontMetrics{QGuiApplication::font()}.horizontalAdvance(words) + gap, 26};
+        }
         if (role == Qt::FontRole && index.column() == 1 && !command.isAsGiven()) {
             QFont font;
             font.setPixelSize(13);

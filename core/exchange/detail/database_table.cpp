@@ -243,7 +243,7 @@ Selection selectionOf(const Table& table, const Column& geometry, const ReadRequ
     return selection;
 }
 
-[[noreturn]] void refuseFilter(const ReadRequest& request, const std::string& why) {
+[[noreturn]] void refuseFilter(const ReadRequest& request, const Wording& why) {
     throw FilterFault{phrase("core", "The filter \"%1\" is not understood: %2.")(request.where, why), request.path,
                       phrase("core", "Write it like: category = 'lease' AND area > 500.")};
 }

@@ -4,6 +4,7 @@
 #include "exchange/vector_content.h"
 #include "geodesy/cellwise_transform.h"
 #include "geodesy/crs_transform.h"
+#include "wording.h"
 
 #include <cstdint>
 #include <limits>

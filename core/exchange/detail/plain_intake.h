@@ -2,6 +2,7 @@
 
 #include "exchange/detail/earth_projection.h"
 #include "exchange/feature_batch.h"
+#include "wording.h"
 
 #include <cmath>
 #include <cstdint>

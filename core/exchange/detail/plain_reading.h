@@ -4,6 +4,7 @@
 #include "exchange/detail/geopackage_geometry.h"
 #include "exchange/detail/geopackage_rows.h"
 #include "exchange/detail/plain_intake.h"
+#include "wording.h"
 
 #include <map>
 #include <optional>

@@ -1,5 +1,7 @@
 #pragma once
 
+#include "wording.h"
+
 #include <cstddef>
 #include <span>
 #include <string>

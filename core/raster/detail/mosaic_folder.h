@@ -1,6 +1,7 @@
 #pragma once
 
 #include "gdal/handles.h"
+#include "wording.h"
 
 #include <filesystem>
 #include <string>

@@ -3,6 +3,7 @@
 #include "progress.h"
 #include "raster/dataset.h"
 #include "raster/detail/word_pool.h"
+#include "wording.h"
 
 #include <array>
 #include <cstdint>

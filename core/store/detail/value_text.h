@@ -1,6 +1,7 @@
 #pragma once
 
 #include "model/fence_set.h"
+#include "wording.h"
 
 #include <stdexcept>
 #include <string>

@@ -196,7 +196,7 @@ private slots:
             [](const std::string& text) { (void)store::pasted(text); },
             conditionOf,
             [&](const std::string& text) { (void)store::openDocument(fileOf(text)); },
-            [&](const std::string& text) { (void)raster::openDataset(fileOf(text)); },
+            [&](const std::string& text) { (void)raster::Dataset{fileOf(text)}; },
         };
         const std::vector<std::string> texts{
             "",

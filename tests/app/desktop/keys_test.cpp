@@ -318,6 +318,12 @@ private slots:
             QVERIFY2(found, qPrintable(plainWords(*action)));
             QVERIFY2(!menuPlace(*action).isEmpty(), qPrintable(plainWords(*action)));
         }
+        // By what others call it.
+        search->setFocus();
+        search->clear();
+        QTest::keyClicks(search, "zoom out");
+        QVERIFY2(probe.find<QListWidget>("commandResults")->item(0)->text().startsWith("Farther"),
+                 qPrintable(probe.find<QListWidget>("commandResults")->item(0)->text()));
         QTest::keyClick(search, Qt::Key_Escape);
         probe.find<QAction>("turnRight")->trigger();
         probe.map().setFocus();
