@@ -5761,6 +5761,30 @@
         <source>is not a list of two</source>
         <translation>ist keine Liste von zweien</translation>
     </message>
+    <message>
+        <source>%1: addresses of the network are not opened</source>
+        <translation>%1: Adressen im Netz werden nicht geöffnet</translation>
+    </message>
+    <message>
+        <source>Unpack it yourself and read what is in it, or ask for another copy.</source>
+        <translation>Entpacken Sie es selbst und lesen Sie, was darin ist, oder bitten Sie um eine andere Kopie.</translation>
+    </message>
+    <message>
+        <source>GeoPackage tiles</source>
+        <translation>GeoPackage-Kacheln</translation>
+    </message>
+    <message>
+        <source>Virtual mosaic (VRT)</source>
+        <translation>virtuelles Mosaik (VRT)</translation>
+    </message>
+    <message>
+        <source>folder of tiles z/x/y</source>
+        <translation>Ordner mit Kacheln z/x/y</translation>
+    </message>
+    <message>
+        <source>%1, %2</source>
+        <translation type="unfinished">%1, %2</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop</name>

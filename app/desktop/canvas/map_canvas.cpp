@@ -22,7 +22,6 @@
 #include "session/translated.h"
 #include "units/measure_notation.h"
 
-#include <QAccessible>
 #include <QClipboard>
 #include <QContextMenuEvent>
 #include <QGestureEvent>
@@ -175,6 +174,7 @@ struct MapCanvas::Parts {
     void tellNow(QAccessible::Event kind) {
         QAccessibleEvent event{&canvas, kind};
         QAccessible::updateAccessibility(&event);
+        emit canvas.announced(kind);
     }
     bool opensEntry(const QKeyEvent& event) const;
     void settle();
@@ -374,8 +374,7 @@ void MapCanvas::select(const Selection& selection) {
     m_parts->nudging = false;
     emit selectionChanged(selection);
     m_parts->lookAgain();
-    if (QAccessible::isActive())
-        m_parts->tellNow(QAccessible::SelectionWithin);
+    m_parts->tellNow(QAccessible::SelectionWithin);
 }
 
 std::optional<Corner> MapCanvas::chosenCorner() const { return m_parts->tool->chosenCorner(); }
@@ -724,8 +723,7 @@ void MapCanvas::Parts::viewMoved() {
         emit canvas.upChanged(up);
     }
     ++looks;
-    if (QAccessible::isActive())
-        viewTold.start();
+    viewTold.start();
     canvas.update();
 }
 

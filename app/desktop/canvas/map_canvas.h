@@ -1,5 +1,6 @@
 #pragma once
 
+#include <QAccessible>
 #include <QWidget>
 
 #include "desktop/canvas/identify.h"
@@ -115,6 +116,8 @@ signals:
     void hintChanged(const QString& hint);
     /// The pointer moved over the map; `inside` is false when it left.
     void pointerMoved(const fencewright::model::Position& place, bool inside);
+    /// Those who do not see the map were told of a change.
+    void announced(QAccessible::Event kind);
     /// The map was moved by a key.
     void stepped();
     /// Another true azimuth is up at the middle of the view.

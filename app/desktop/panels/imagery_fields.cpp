@@ -1,5 +1,6 @@
 #include "desktop/panels/record_binding.h"
 #include "desktop/panels/record_fields.h"
+#include "session/translated.h"
 
 #include <QCoreApplication>
 #include <QLocale>

@@ -362,7 +362,7 @@ std::string serverWords(const std::string& said) {
     for (const std::string_view mark : {"ERROR:  ", "FATAL:  "})
         if (words.starts_with(mark))
             words.erase(0, mark.size());
-    return plainWords(words);
+    return plainWords(words).english();
 }
 
 void speakTo(const DatabaseAddress& address, const std::string& password, std::chrono::seconds patience) {

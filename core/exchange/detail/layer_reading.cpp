@@ -263,14 +263,13 @@ private:
             return;
         m_unfiltered = OGR_L_GetFeatureCount(m_layer, TRUE);
         if (OGR_L_SetAttributeFilter(m_layer, m_request.where.c_str()) != OGRERR_NONE)
-            refuseFilter(m_said.firstError(""));
+            refuseFilter(plainWords(m_said.firstError("")));
     }
 
     /// @param why  as the driver said it; empty: it said nothing.
-    [[noreturn]] void refuseFilter(const std::string& why) const {
+    [[noreturn]] void refuseFilter(const Wording& why) const {
         throw FilterFault{phrase("core", "The filter \"%1\" is not understood: %2.")(
-                              m_request.where,
-                              why.empty() ? Wording{phrase("core", "it is no condition")} : Wording{plainWords(why)}),
+                              m_request.where, why.empty() ? Wording{phrase("core", "it is no condition")} : why),
                           m_request.path, phrase("core", "Write it like: category = 'lease' AND area > 500.")};
     }
 
@@ -283,7 +282,7 @@ private:
                                                   : -1;
         // What was said so far came of looking for layers and counting: each text is told only once.
         std::size_t heard = 0;
-        const std::string early = news(heard, "");
+        const Wording early = news(heard, "");
         std::size_t seen = 0;
         OGR_L_ResetReading(m_layer);
         while (const gdal::FeatureHandle handle{OGR_L_GetNextFeature(m_layer)}) {
@@ -298,22 +297,22 @@ private:
                             phrase("core", "Read a part of the file by a filter, or raise the limit.")};
             const Wording place =
                 m_file.isTable() ? phrase("core", "record %1")(seen) : phrase("core", "feature %1")(seen);
-            const std::string trouble = news(heard, place);
+            const Wording trouble = news(heard, place);
             if (!faulty.contains(OGR_F_GetFID(feature)))
                 take(feature, place, trouble);
-            if (const std::string more = news(heard, place); !more.empty())
-                m_account.warn(place, more + ".");
+            if (const Wording more = news(heard, place); !more.empty())
+                m_account.warn(place, phrase("core", "%1.")(more));
         }
         const Wording end = phrase("core", "after feature %1")(seen);
-        std::string trouble = news(heard, end);
+        Wording trouble = news(heard, end);
         if (trouble.empty())
             trouble = early;
         // A database finds out only now what it does not understand.
         if (!trouble.empty() && seen == 0 && !m_request.where.empty())
             refuseFilter(trouble);
         if (m_file.result && !trouble.empty())
-            throw Fault{phrase("core", "The server broke off %1: %2.")(end, serverWords(trouble)), m_request.path,
-                        phrase("core", "Try again; nothing was kept of it.")};
+            throw Fault{phrase("core", "The server broke off %1: %2.")(end, serverWords(trouble.english())),
+                        m_request.path, phrase("core", "Try again; nothing was kept of it.")};
         if (!trouble.empty())
             m_account.leftOut(end, phrase("core", "the file is damaged: %1. What follows is not read.")(trouble));
         finish(seen, counts && trouble.empty() && m_request.where.empty() ? claimed : -1);
@@ -335,22 +334,22 @@ private:
     }
 
     /// What the driver has said since `heard`: warnings become notes, the first error is returned.
-    std::string news(std::size_t& heard, const Wording& place) {
-        std::string error;
+    Wording news(std::size_t& heard, const Wording& place) {
+        Wording error;
         for (; heard < m_said.messages().size(); ++heard) {
             const gdal::ErrorCapture::Message& message = m_said.messages()[heard];
             if (message.text.find("Non closed ring") != std::string::npos)
                 continue;
-            const std::string words = plainWords(message.text);
+            const Wording words = plainWords(message.text);
             if (!message.isError)
-                m_account.warn(place, words + ".");
+                m_account.warn(place, phrase("core", "%1.")(words));
             else if (error.empty())
                 error = words;
         }
         return error;
     }
 
-    void take(OGRFeatureH feature, const Wording& place, const std::string& trouble) {
+    void take(OGRFeatureH feature, const Wording& place, const Wording& trouble) {
         Feature result;
         result.id =
             m_file.idColumn ? OGR_F_GetFieldAsString(feature, *m_file.idColumn) : std::to_string(OGR_F_GetFID(feature));
@@ -379,7 +378,7 @@ private:
             return;
         }
         if (!trouble.empty())
-            m_account.warn(place, trouble + ".");
+            m_account.warn(place, phrase("core", "%1.")(trouble));
         m_rules.cornerLimit = m_request.cornerLimit - m_corners;
         SourceGeometry source = intake(geometry);
         m_corners += source.corners;

@@ -161,8 +161,10 @@ const std::map<QString, Run>& runs() {
               command(probe, "paste");
           },
           [](WindowProbe& probe) {
+              if (probe.set().fences.size() != 4)
+                  return false;
               const auto* circle = std::get_if<model::Circle>(&probe.set().fences[3].shape);
-              return probe.set().fences.size() == 4 && circle && circle->radius.asWritten == "80 m";
+              return circle && circle->radius.asWritten == "80 m";
           }}},
         {"lock",
          plain("lock", {kWest}, {kEast},

@@ -190,9 +190,9 @@ private slots:
         change("Delete", Qt::Key_Z);
         change("Take back the last corner", Qt::Key_Delete);
         probe.key(Qt::Key_O);
-        for (const double lon : {-8.706, -8.704, -8.702, -8.7})
-            probe.clickMap(lon, 46.205);
-        probe.clickMap(-8.704, 46.208);
+        for (const model::Position& set : std::vector<model::Position>{
+                 {-8.706, 46.205}, {-8.702, 46.205}, {-8.704, 46.207}, {-8.7, 46.206}, {-8.704, 46.208}})
+            probe.clickMap(set.lon, set.lat);
         probe.key(Qt::Key_Delete);
         probe.key(Qt::Key_Z);
         probe.key(Qt::Key_Return);
