@@ -5166,14 +5166,6 @@
         <translation>Ein Schnitt braucht eine Linie aus mindestens zwei Orten.</translation>
     </message>
     <message>
-        <source>Set a place on an edge of a fence or parcel first.</source>
-        <translation>Setzen Sie zuerst einen Punkt auf eine Kante eines Zauns oder Flurstücks.</translation>
-    </message>
-    <message>
-        <source>Type a shorter length, or go the other way round.</source>
-        <translation>Tippen Sie eine kürzere Länge, oder gehen Sie andersherum.</translation>
-    </message>
-    <message>
         <source>The sweep encloses nothing.</source>
         <translation>Der Zug umschließt nichts.</translation>
     </message>
@@ -5783,7 +5775,15 @@
     </message>
     <message>
         <source>%1, %2</source>
-        <translation type="unfinished">%1, %2</translation>
+        <translation>%1, %2</translation>
+    </message>
+    <message>
+        <source>Set a place on an edge of a fence or parcel, then press W.</source>
+        <translation>Setzen Sie einen Ort auf die Kante eines Zauns oder Flurstücks, dann drücken Sie W.</translation>
+    </message>
+    <message>
+        <source>Type a shorter length, or press W for the other way round.</source>
+        <translation>Tippen Sie eine kürzere Strecke, oder drücken Sie W für die andere Richtung.</translation>
     </message>
 </context>
 <context>

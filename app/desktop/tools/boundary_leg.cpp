@@ -32,7 +32,7 @@ void BoundaryLeg::beginAt(const model::Position& from, const BoundariesAt& bound
 void BoundaryLeg::turn() {
     if (!stands())
         throw Fault{phrase("core", "The last place lies on no boundary that could be followed."), "",
-                    phrase("core", "Set a place on an edge of a fence or parcel first.")};
+                    phrase("core", "Set a place on an edge of a fence or parcel, then press W.")};
     m_way = m_way == Way::Straight ? Way::Shorter : m_way == Way::Shorter ? Way::Other : Way::Straight;
 }
 
@@ -91,7 +91,7 @@ BoundaryLeg::Course BoundaryLeg::along(const Course& course, Length length) {
     const auto at = measured(line).after(line.from, length, course.followed->sense);
     if (!at)
         throw Fault{phrase("core", "The boundary is not that long."), "",
-                    phrase("core", "Type a shorter length, or go the other way round.")};
+                    phrase("core", "Type a shorter length, or press W for the other way round.")};
     return coursed(course.followed->line, *at, geometry::placeOn(line.line(), *at), course.followed->sense);
 }
 
