@@ -11,20 +11,25 @@
 
 namespace fencewright::desktop {
 
+/// Where a key works. What works in the whole window works in its parts, too.
+enum class KeyScope { Window, Map, Ledger, Calendar };
+
 /// A command with its keys, or a key that always means the same.
 struct KeyedCommand {
     QString words;
     QString place;             ///< in the menus, or where the key works
     QList<QKeySequence> given; ///< as the program came
     QAction* action = nullptr; ///< null: it always means the same
-    QString fixedKeys;         ///< of one that always means the same: "Enter", "Arrow keys"
+    QString fixedKeys;         ///< of one that always means the same: "Enter", "Digits"
+    QString why;               ///< it always means the same
+    KeyScope scope = KeyScope::Window;
 
     /// The keys as they are now, in words; empty: none.
     QString keyWords() const;
     bool isAsGiven() const { return !action || action->shortcuts() == given; }
 };
 
-/// Which key does what: as given, as a person has chosen since, and what the map and the menus keep for themselves.
+/// Which key does what: as given, as a person has chosen since, and what always means the same.
 /// Every tooltip of a command says its present key.
 class KeyBook : public QObject {
     Q_OBJECT
@@ -37,7 +42,7 @@ public:
     void enrol(const QList<QAction*>& actions);
 
     const std::vector<KeyedCommand>& commands() const { return m_commands; }
-    /// What already answers to the key, beside `except`: the same key, or one that begins with it.
+    /// What already answers to the key where `except` works, beside it: the same key, or one that begins with it.
     std::vector<const KeyedCommand*> clashes(const QKeySequence& key, const QAction* except) const;
     /// Gives the command that key alone and takes it from every other command; empty: none. Lasts.
     /// What always means the same keeps its keys: ask clashes() first.

@@ -10,6 +10,7 @@
 #include "desktop/panels/calendar_strip.h"
 #include "desktop/panels/command_search.h"
 #include "desktop/panels/edits_panel.h"
+#include "desktop/panels/elided_label.h"
 #include "desktop/panels/findings_panel.h"
 #include "desktop/panels/hairline.h"
 #include "desktop/panels/ledger_panel.h"
@@ -31,6 +32,7 @@ namespace {
 
 constexpr double kTurnDegrees = 15.0;
 constexpr int kTopBarHeight = 44;
+constexpr int kTopBarRest = 196; // beside menus and search: its margins, and a word of name and state each
 constexpr int kLedgerWidth = 384;
 constexpr int kWideLedgerWidth = 432;
 constexpr int kWideWindow = 1500;
@@ -59,7 +61,7 @@ MainWindow::MainWindow(const WindowOptions& options, QWidget* parent)
                             m_actions->open,
                             m_appearance,
                             m_area}},
-      m_name{new QLabel{this}}, m_state{new QLabel{this}}, m_column{new QWidget{this}},
+      m_name{new ElidedLabel{this}}, m_state{new ElidedLabel{this}}, m_column{new QWidget{this}},
       m_split{new QSplitter{Qt::Vertical, this}}, m_across{new QSplitter{Qt::Horizontal, this}},
       m_documentFlow{*this, m_document, m_jobs, m_settings, m_area->messages(), options.recoveryFolder},
       m_sourceFlow{*this, m_document, m_jobs, m_sources, m_settings, m_area->messages()}, m_tableFlow{*this, m_document,
@@ -79,7 +81,7 @@ MainWindow::MainWindow(const WindowOptions& options, QWidget* parent)
         m_audit.setMoment(moment);
     }
     layOut();
-    m_keys.enrol(m_actions->all());
+    m_keys.enrol(m_actions->all() + m_map->commands());
     connectDocument();
     connectMap();
     connectPanels();
@@ -612,6 +614,10 @@ void MainWindow::shareWidth() {
     }
     const int column = m_column->isVisible() ? m_column->width() : kLedgerWidth;
     m_search->setFixedWidth(std::clamp(column - 32, kNarrowestColumn - 32, kWideLedgerWidth - 32));
+    // No menu folds away as long as the words beside them can be cut instead.
+    auto* bar = findChild<QMenuBar*>();
+    const int menus = bar->sizeHint().width();
+    bar->setMinimumWidth(width() - m_search->width() - menus >= kTopBarRest ? menus : 0);
 }
 
 void MainWindow::arrangeAsGiven() {

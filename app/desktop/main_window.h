@@ -22,7 +22,6 @@
 #include <memory>
 #include <optional>
 
-class QLabel;
 class QMenu;
 class QSplitter;
 
@@ -30,6 +29,7 @@ namespace fencewright::desktop {
 
 class CalendarStrip;
 class CommandSearch;
+class ElidedLabel;
 class FindingsPanel;
 class LedgerPanel;
 class LowerPages;
@@ -130,8 +130,8 @@ private:
     StatusLine* m_status;
     CommandSearch* m_search;
     StartPage* m_start;
-    QLabel* m_name;
-    QLabel* m_state;
+    ElidedLabel* m_name;
+    ElidedLabel* m_state;
     QWidget* m_column;
     QSplitter* m_split;
     QSplitter* m_across;

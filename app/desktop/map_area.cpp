@@ -1,5 +1,6 @@
 #include "desktop/map_area.h"
 
+#include "desktop/canvas/map_furniture.h"
 #include "desktop/panels/message_bar.h"
 
 #include <QtWidgets>
@@ -10,8 +11,8 @@ namespace {
 constexpr int kMargin = 16;
 constexpr int kWidestMessage = 720;
 constexpr int kWidestHint = 640;
-constexpr int kScaleRoom = 260; // at the foot on the left, where the scale bar is
-constexpr int kFoot = 12;       // as far up as the scale bar
+constexpr int kScaleRoom = kScaleBarRoom + 8; // at the foot on the left, where the scale bar is
+constexpr int kFoot = 12;                     // as far up as the scale bar
 
 } // namespace
 

@@ -72,7 +72,7 @@ QString menuPlace(const QAction& action) {
         if (at)
             way.prepend(withoutMarks(at->text()));
     }
-    return way.join(QStringLiteral(" › "));
+    return way.isEmpty() ? action.property("place").toString() : way.join(QStringLiteral(" › "));
 }
 
 WindowActions::WindowActions(QUndoStack& stack, QWidget* window) : QObject{window}, m_undo{stack}, m_window{window} {
@@ -144,9 +144,16 @@ WindowActions::WindowActions(QUndoStack& stack, QWidget* window) : QObject{windo
     deliver = add("deliver", tr("&Deliver…"), QKeySequence{Qt::CTRL | Qt::Key_L}, ":/icons/deliver.svg");
     whatIsHere = add("whatIsHere", tr("&What is here?"), QKeySequence{Qt::CTRL | Qt::Key_I});
     zoomAll = add("zoomAll", tr("Show &all"), QKeySequence{Qt::CTRL | Qt::Key_0});
+    zoomAll->setWhatsThis(tr("Zoom to everything"));
     zoomSelection = add("zoomSelection", tr("Show &selection"), QKeySequence{Qt::CTRL | Qt::Key_1});
-    nearer = add("nearer", tr("Nea&rer"), QKeySequence{Qt::CTRL | Qt::Key_Plus});
-    farther = add("farther", tr("&Farther"), QKeySequence{Qt::CTRL | Qt::Key_Minus});
+    zoomSelection->setWhatsThis(tr("Zoom to what is chosen"));
+    nearer = add("nearer", tr("Nea&rer"));
+    nearer->setShortcuts({QKeySequence{Qt::CTRL | Qt::Key_Plus}, QKeySequence{Qt::Key_Plus}, // and where + needs Shift:
+                          QKeySequence{Qt::Key_Equal}});
+    nearer->setWhatsThis(tr("Zoom in"));
+    farther = add("farther", tr("&Farther"));
+    farther->setWhatsThis(tr("Zoom out"));
+    farther->setShortcuts({QKeySequence{Qt::CTRL | Qt::Key_Minus}, QKeySequence{Qt::Key_Minus}});
     turnLeft = add("turnLeft", tr("Turn &left by 15°"), QKeySequence{Qt::CTRL | Qt::Key_Left});
     turnRight = add("turnRight", tr("Turn r&ight by 15°"), QKeySequence{Qt::CTRL | Qt::Key_Right});
     northUp = add("northUp", tr("&North up"), QKeySequence{Qt::CTRL | Qt::Key_Up});

@@ -16,7 +16,7 @@ namespace fencewright::desktop {
 
 /// The words of a command as it is listed: no mark of a letter, no dots, and no title of the step it would undo.
 [[nodiscard]] QString plainWords(const QAction& action);
-/// Where the menus have it: "View › Grid"; empty: nowhere.
+/// Where the menus have it: "View › Grid"; of what no menu has, its property "place".
 [[nodiscard]] QString menuPlace(const QAction& action);
 
 /// Everything the window can be told to do: words, keys, icons. What each does is connected by the window.

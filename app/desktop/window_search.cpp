@@ -78,11 +78,13 @@ std::vector<SearchHit> MainWindow::commandHits(const QString& typed) {
     };
     std::vector<Found> found;
     const QStringList recent = m_settings.recentCommands();
-    for (QAction* action : m_actions->all()) {
+    for (QAction* action : m_actions->all() + m_map->commands()) {
         const QString words = plainWords(*action);
         auto how = misfit(typed, words);
         if (!how) {
             how = misfit(typed, menuPlace(*action) + " " + words);
+            if (!how)
+                how = misfit(typed, action->whatsThis()); // what others call it stands there, too
             if (!how)
                 continue;
             *how = std::max(*how, 0) + kOnlyInItsPlace;

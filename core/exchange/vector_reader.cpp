@@ -70,8 +70,8 @@ LayerDescription describeLayer(const ForeignFile& file, OGRLayerH layer) {
 }
 
 Fault outOfMemory(const std::string& path) {
-    return {"The file needs more memory than there is for it.", path,
-            "Close other programs, or cut the file into parts."};
+    return {phrase("core", "The file needs more memory than there is for it."), path,
+            phrase("core", "Close other programs, or cut the file into parts.")};
 }
 
 /// Whether the short way is worth a try: to open a file of some other formats is to read it all.
@@ -83,7 +83,8 @@ bool mayBePlain(const ReadRequest& request) {
 }
 
 Fault changedMeanwhile(const std::string& path) {
-    return {"The file changed while it was read.", path, "Read it again when nobody writes to it."};
+    return {phrase("core", "The file changed while it was read."), path,
+            phrase("core", "Read it again when nobody writes to it.")};
 }
 
 } // namespace

@@ -100,24 +100,20 @@ void passOn(std::string_view bytes, const Progress& progress) {
     progress.report(fraction >= 0.0 && fraction <= 1.0 ? fraction : 0.0, bytes.substr(sizeof fraction, 200));
 }
 
-const char* const kUntouched = "Your document is untouched.";
-
 Fault outOfTime(const ForeignRequest& request) {
-    return {"Reading was given up after " + std::to_string(request.limits.time.count()) + " seconds.",
-            request.read.path,
-            std::string{kUntouched} +
-                " The file is damaged, or very large: cut it into parts, or convert it to a GeoPackage."};
+    return {phrase("core", "Reading was given up after %1 seconds.")(request.limits.time.count()), request.read.path,
+            phrase("core", "Your document is untouched. The file is damaged, or very large: cut it into parts, or "
+                           "convert it to a GeoPackage.")};
 }
 
 Fault endedEarly(const ForeignRequest& request, const ChildProcess::Ending& ending) {
     if (ending.signal == SIGXCPU)
         return outOfTime(request);
-    const std::string how =
-        ending.signal ? std::string{"signal "} + std::to_string(ending.signal) + ", " + strsignal(ending.signal)
-                      : "exit code " + std::to_string(ending.exitCode);
-    return {"The reader crashed on this file (" + how + ").", request.read.path,
-            std::string{kUntouched} +
-                " The file is damaged, or the reader has a fault: convert the file to another format."};
+    const Wording how = ending.signal ? phrase("core", "signal %1, %2")(ending.signal, strsignal(ending.signal))
+                                      : phrase("core", "exit code %1")(ending.exitCode);
+    return {phrase("core", "The reader crashed on this file (%1).")(how), request.read.path,
+            phrase("core", "Your document is untouched. The file is damaged, or the reader has a fault: convert the "
+                           "file to another format.")};
 }
 
 /// Runs the child to its answer, and hands the bytes of the answer to `decode`.
@@ -130,7 +126,7 @@ auto answerOf(const std::string& reader, const ForeignRequest& request, Message 
     Answer answer{request.limits.memoryBytes};
     const auto until = std::chrono::steady_clock::now() + request.limits.time;
     double fraction = 0.0;
-    std::string doing = "Opening " + request.read.path;
+    std::string doing = phrase("core", "Opening the file").english;
     while (true) {
         if (std::chrono::steady_clock::now() > until)
             throw outOfTime(request);

@@ -3,6 +3,7 @@
 #include "geodesy/map_plane.h"
 #include "model/position.h"
 #include "progress.h"
+#include "wording.h"
 
 #include <array>
 #include <cstdint>
@@ -33,7 +34,7 @@ struct RasterDescription {
     std::optional<Length> pixelSize; ///< on the ground at the middle
     std::vector<BandDescription> bands;
     std::vector<model::Position> corners; ///< of the image, WGS 84, clockwise from the upper left; empty: no CRS
-    std::vector<std::string> notes;       ///< what a person should know, such as files of a folder that are left out
+    std::vector<Wording> notes;           ///< what a person should know, such as files of a folder that are left out
 };
 
 /// Eight bits of red, green, blue and alpha, rows from the top, not premultiplied. Transparent where there is no data.

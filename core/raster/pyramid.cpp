@@ -52,10 +52,11 @@ private:
     fs::path m_path;
 };
 
-std::string freeRoom(const fs::path& folder) {
+/// A sentence behind another; empty: it is not known.
+Wording freeRoom(const fs::path& folder) {
     std::error_code failed;
     const fs::space_info space = fs::space(folder, failed);
-    return failed ? "" : " There are " + std::to_string(space.available / 1'000'000) + " MB free there.";
+    return failed ? Wording{} : phrase("core", " There are %1 MB free there.")(space.available / 1'000'000);
 }
 
 // The coarser levels that are missing, as factors: each twice the one before, until one fits into a small picture.

@@ -8,25 +8,25 @@ namespace {
 
 // The grids that can be shown, Web Mercator first: no other one needs to be brought to the earth anew.
 std::vector<ServerLayer::Grid> gridsOf(const detail::WmtsCapabilities& capabilities, const detail::WmtsLayer& layer,
-                                       std::string& reason) {
+                                       Wording& reason) {
     std::vector<ServerLayer::Grid> grids;
     for (const std::string& name : layer.sets) {
         const auto set = capabilities.sets.find(name);
         if (set == capabilities.sets.end()) {
-            reason = "its grid " + name + " is not described";
+            reason = phrase("core", "its grid %1 is not described")(name);
             continue;
         }
         if (!set->second.reason.empty()) {
-            reason = "of its grid " + name + ": " + set->second.reason;
+            reason = phrase("core", "of its grid %1: %2")(name, set->second.reason);
             continue;
         }
         const bool mercator = set->second.crs == "EPSG:3857";
         grids.insert(mercator ? grids.begin() : grids.end(), {name, set->second.crsAsNamed});
     }
     if (!grids.empty())
-        reason.clear();
+        reason = {};
     else if (reason.empty())
-        reason = "it is offered in no grid of tiles";
+        reason = phrase("core", "it is offered in no grid of tiles");
     return grids;
 }
 
@@ -102,9 +102,9 @@ ServerDescription describeServer(const std::string& address, const ServerAccess&
         if (layer.grids.empty()) {
             // said already
         } else if (read.formats.empty()) {
-            layer.reason = "it is offered neither as PNG nor as JPEG";
+            layer.reason = phrase("core", "it is offered neither as PNG nor as JPEG");
         } else if (tiles.empty()) {
-            layer.reason = "the server does not say how its tiles are asked for";
+            layer.reason = phrase("core", "the server does not say how its tiles are asked for");
         } else {
             layer.tileServer = serverOf(tiles);
         }

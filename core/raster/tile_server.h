@@ -2,6 +2,7 @@
 
 #include "fault.h"
 #include "progress.h"
+#include "wording.h"
 
 #include <array>
 #include <chrono>
@@ -105,7 +106,7 @@ struct ServerLayer {
         std::string crs; ///< as the server names it
     };
     std::vector<Grid> grids;                  ///< Web Mercator first; empty: none can be shown
-    std::string reason;                       ///< why none can be shown; empty where one can
+    Wording reason;                           ///< why none can be shown; empty where one can
     std::string tileServer;                   ///< scheme and host its tiles come from
     std::optional<std::array<double, 4>> box; ///< west, south, east, north in degrees
 };

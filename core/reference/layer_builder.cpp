@@ -213,7 +213,7 @@ void answerWithLayer(const exchange::ReadRequest& request, const exchange::ByteS
     const exchange::BatchedAttributes attributes = exchange::readVectorInBatches(
         request,
         [&](std::vector<FeatureBatch>&& batches, const exchange::VectorContent& about) {
-            progress.report(1.0, "Keeping " + about.layer);
+            progress.report(1.0, phrase("core", "Keeping the layer"));
             layer.writeGeometry(std::move(batches), about, to);
         },
         progress);

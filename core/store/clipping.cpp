@@ -252,7 +252,7 @@ private:
                 refuse(phrase("core", "It is no kind of thing that is known."), m_place);
             }
         } catch (const ValueError& error) {
-            refuse(phrase("core", "Its member %1 %2.")(error.member(), error.what()), m_place);
+            refuse(phrase("core", "Its member %1 %2.")(error.member(), error.problem()), m_place);
         }
         ++m_into.own;
     }

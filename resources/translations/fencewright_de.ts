@@ -27,7 +27,7 @@
         <translation>%1 nach jeder Seite</translation>
     </message>
     <message>
-        <source>%1: click where the corridor&apos;s line begins, or type its place. %2</source>
+        <source>%1: click where the corridor's line begins, or type its place. %2</source>
         <translation>%1: Klicken Sie, wo die Linie des Korridors beginnt, oder tippen Sie den Ort. %2</translation>
     </message>
     <message>
@@ -67,15 +67,15 @@
     </message>
     <message>
         <source>Cut %1: click where the line begins, outside, or type its place.</source>
-        <translation>%1 zerschneiden: Klicken Sie, wo die Linie beginnt, außerhalb, oder geben Sie den Ort ein.</translation>
+        <translation>Schnitt durch %1: Klicken Sie, wo die Linie beginnt, außerhalb, oder geben Sie den Ort ein.</translation>
     </message>
     <message>
         <source>Cut %1: click the next place, or type distance and bearing. Esc drops it.</source>
-        <translation>%1 zerschneiden: Klicken Sie auf den nächsten Ort, oder geben Sie Entfernung und Richtung ein. Esc verwirft.</translation>
+        <translation>Schnitt durch %1: Klicken Sie auf den nächsten Ort, oder geben Sie Entfernung und Richtung ein. Esc verwirft.</translation>
     </message>
     <message>
         <source>Cut %1: click the next place, or type distance and bearing. Enter cuts.</source>
-        <translation>%1 zerschneiden: Klicken Sie auf den nächsten Ort, oder geben Sie Entfernung und Richtung ein. Enter schneidet.</translation>
+        <translation>Schnitt durch %1: Klicken Sie auf den nächsten Ort, oder tippen Sie Entfernung und Richtung. Eingabe schneidet.</translation>
     </message>
 </context>
 <context>
@@ -112,8 +112,8 @@
         <translation>Radius: 150 m</translation>
     </message>
     <message>
-        <source>From where it was: 120 m 45 · N 45°30&apos; E 120 m · or coordinates</source>
-        <translation>Von dort, wo es war: 120 m 45 · N 45°30&apos; E 120 m · oder Koordinaten</translation>
+        <source>From where it was: 120 m 45 · N 45°30' E 120 m · or coordinates</source>
+        <translation>Von dort, wo es war: 120 m 45 · N 45°30' E 120 m · oder Koordinaten</translation>
     </message>
 </context>
 <context>
@@ -159,6 +159,22 @@
     <message>
         <source>Coordinates</source>
         <translation>Koordinaten</translation>
+    </message>
+<message>
+        <source>Click where the aircraft starts and returns, or type the coordinates.</source>
+        <translation>Klicken Sie, wo das Luftfahrzeug startet und zurückkehrt, oder tippen Sie die Koordinaten.</translation>
+    </message>
+    <message>
+        <source>Click where else it may land, or type the coordinates.</source>
+        <translation>Klicken Sie, wo es sonst landen darf, oder tippen Sie die Koordinaten.</translation>
+    </message>
+    <message>
+        <source>%1: an alternate instead.</source>
+        <translation>%1: stattdessen ein Ausweichort.</translation>
+    </message>
+    <message>
+        <source>%1: a home instead.</source>
+        <translation>%1: stattdessen ein Rückkehrort.</translation>
     </message>
 </context>
 <context>
@@ -207,12 +223,12 @@
         <translation>Koordinaten der ersten Ecke, in jeder Schreibweise</translation>
     </message>
     <message>
-        <source>120 m 45 · &lt;45 · 60 m 90 right · N 45°30&apos; E 120 m · or coordinates</source>
-        <translation>120 m 45 · &lt;45 · 60 m 90 right · N 45°30&apos; E 120 m · oder Koordinaten</translation>
+        <source>120 m 45 · &lt;45 · 60 m 90 right · N 45°30' E 120 m · or coordinates</source>
+        <translation>120 m 45 · &lt;45 · 60 m 90 right · N 45°30' E 120 m · oder Koordinaten</translation>
     </message>
     <message>
-        <source>120 m 45 · &lt;45 · N 45°30&apos; E 120 m · or coordinates</source>
-        <translation>120 m 45 · &lt;45 · N 45°30&apos; E 120 m · oder Koordinaten</translation>
+        <source>120 m 45 · &lt;45 · N 45°30' E 120 m · or coordinates</source>
+        <translation>120 m 45 · &lt;45 · N 45°30' E 120 m · oder Koordinaten</translation>
     </message>
     <message>
         <source>%1 along %2</source>
@@ -241,6 +257,22 @@
     <message>
         <source>How far along the boundary, such as 120 m, or a place on it</source>
         <translation>Wie weit entlang der Grenze, etwa 120 m, oder ein Ort darauf</translation>
+    </message>
+<message>
+        <source>Along %1: click where it ends, or type how far.</source>
+        <translation>Entlang %1: klicken Sie, wo es endet, oder tippen Sie, wie weit.</translation>
+    </message>
+    <message>
+        <source>%1: the other way round, then straight.</source>
+        <translation>%1: andersherum, dann gerade.</translation>
+    </message>
+    <message>
+        <source>%1 follows %2, which does not run straight here.</source>
+        <translation>%1 folgt %2; gerade verläuft das hier nicht.</translation>
+    </message>
+    <message>
+        <source>%1 follows %2.</source>
+        <translation>%1 folgt %2.</translation>
     </message>
 </context>
 <context>
@@ -295,6 +327,10 @@
     <message>
         <source>Coordinates of the first place</source>
         <translation>Koordinaten des ersten Orts</translation>
+    </message>
+<message>
+        <source>Click where to measure from. “Copy” takes along what was measured.</source>
+        <translation>Klicken Sie, von wo aus gemessen wird. „Kopieren“ nimmt mit, was gemessen wurde.</translation>
     </message>
 </context>
 <context>
@@ -362,6 +398,14 @@
         <source>K makes it a keep-in.</source>
         <translation>K macht daraus eine Einsatzfläche.</translation>
     </message>
+<message>
+        <source>%1 makes it a keep-out.</source>
+        <translation>%1 macht eine Sperrfläche daraus.</translation>
+    </message>
+    <message>
+        <source>%1 makes it a keep-in.</source>
+        <translation>%1 macht eine Einsatzfläche daraus.</translation>
+    </message>
 </context>
 <context>
     <name>ParcelTool</name>
@@ -412,7 +456,7 @@
         <translation>%1: Klicken Sie, wie weit das Rechteck reicht, oder tippen Sie seine Tiefe. %2</translation>
     </message>
     <message>
-        <source>%1: click one end of the rectangle&apos;s first side, or type its place. %2</source>
+        <source>%1: click one end of the rectangle's first side, or type its place. %2</source>
         <translation>%1: Klicken Sie auf ein Ende der ersten Seite des Rechtecks, oder tippen Sie den Ort. %2</translation>
     </message>
     <message>
@@ -431,7 +475,7 @@
 <context>
     <name>RimCircleTool</name>
     <message>
-        <source>%1: click the first of three places on the circle&apos;s rim, or type it. %2</source>
+        <source>%1: click the first of three places on the circle's rim, or type it. %2</source>
         <translation>%1: Klicken Sie auf den ersten von drei Orten am Rand des Kreises, oder tippen Sie ihn. %2</translation>
     </message>
     <message>
@@ -525,8 +569,8 @@
         <translation>Wie weit: 12 m, 12 m einwärts oder -12 m</translation>
     </message>
     <message>
-        <source>From where it is: 120 m 45 · N 45°30&apos; E 120 m · or coordinates</source>
-        <translation>Von dort, wo sie ist: 120 m 45 · N 45°30&apos; E 120 m · oder Koordinaten</translation>
+        <source>From where it is: 120 m 45 · N 45°30' E 120 m · or coordinates</source>
+        <translation>Von dort, wo sie ist: 120 m 45 · N 45°30' E 120 m · oder Koordinaten</translation>
     </message>
     <message>
         <source>It is locked: nothing changes it until it is unlocked, in the Edit menu or in its form.</source>
@@ -768,11 +812,11 @@
         <translation>Loslassen: Um diesen Ort wird gedreht und skaliert. Er rastet ein; Strg oder Alt hält das ab.</translation>
     </message>
     <message>
-        <source>Farther out turns finer. Shift keeps to 15°, &quot;30 right&quot; is exact, Esc puts it back.</source>
+        <source>Farther out turns finer. Shift keeps to 15°, "30 right" is exact, Esc puts it back.</source>
         <translation>Weiter außen dreht feiner. Umschalt bleibt bei 15°, „30 rechts“ ist genau, Esc legt es zurück.</translation>
     </message>
     <message>
-        <source>Away from the middle makes it larger. Shift keeps to tenths, &quot;x 1.5&quot; is exact, Esc puts it back.</source>
+        <source>Away from the middle makes it larger. Shift keeps to tenths, "x 1.5" is exact, Esc puts it back.</source>
         <translation>Fort von der Mitte wird es größer. Umschalt bleibt bei Zehnteln, „x 1.5“ ist genau, Esc legt es zurück.</translation>
     </message>
     <message>
@@ -780,7 +824,7 @@
         <translation>Loslassen setzt es hierher. Umschalt bleibt bei ganzen Richtungen, Esc legt es zurück.</translation>
     </message>
     <message>
-        <source>Drag the ring to turn, a square to scale, the cross to put the middle elsewhere; or type &quot;30 right&quot;, &quot;x 1.5&quot;, &quot;20 m 45&quot;.</source>
+        <source>Drag the ring to turn, a square to scale, the cross to put the middle elsewhere; or type "30 right", "x 1.5", "20 m 45".</source>
         <translation>Ziehen Sie den Ring zum Drehen, ein Quadrat zum Skalieren, das Kreuz für eine andere Mitte; oder tippen Sie „30 rechts“, „x 1.5“, „20 m 45“.</translation>
     </message>
     <message>
@@ -798,6 +842,10 @@
     <message>
         <source>× %1</source>
         <translation>× %1</translation>
+    </message>
+<message>
+        <source>What is chosen follows its site: turn and scale the site, or make a polygon of it.</source>
+        <translation>Was gewählt ist, folgt seinem Schutzobjekt: Drehen und skalieren Sie das Objekt, oder machen Sie ein Polygon daraus.</translation>
     </message>
 </context>
 <context>
@@ -843,7 +891,7 @@
         <translation>Zaun ohne Namen</translation>
     </message>
     <message>
-        <source>fence &quot;%1&quot;</source>
+        <source>fence "%1"</source>
         <translation>Zaun „%1“</translation>
     </message>
     <message>
@@ -871,7 +919,7 @@
         <translation>Suchen Sie nach Ecken, die weit von allen anderen liegen.</translation>
     </message>
     <message>
-        <source>&quot;%1&quot;</source>
+        <source>"%1"</source>
         <translation>„%1“</translation>
     </message>
     <message>
@@ -891,11 +939,11 @@
         <translation>Sperrfläche ohne Namen</translation>
     </message>
     <message>
-        <source>Home &quot;%1&quot;</source>
+        <source>Home "%1"</source>
         <translation>Rückkehrort „%1“</translation>
     </message>
     <message>
-        <source>Alternate &quot;%1&quot;</source>
+        <source>Alternate "%1"</source>
         <translation>Ausweichort „%1“</translation>
     </message>
     <message>
@@ -1027,7 +1075,7 @@
         <translation>Berichtigen Sie die Koordinate: zuerst Länge, dann Breite, in Grad.</translation>
     </message>
     <message>
-        <source>Site &quot;%1&quot;</source>
+        <source>Site "%1"</source>
         <translation>Schutzobjekt „%1“</translation>
     </message>
     <message>
@@ -1395,7 +1443,7 @@
         <translation>Die einzige Einsatzfläche des Satzes ist am %1 nicht in Kraft.</translation>
     </message>
     <message>
-        <source>None of the set&apos;s %1 keep-ins is active on %2.</source>
+        <source>None of the set's %1 keep-ins is active on %2.</source>
         <translation>Keine der %1 Einsatzflächen des Satzes ist am %2 in Kraft.</translation>
     </message>
     <message>
@@ -1423,11 +1471,11 @@
         <translation>Sperrfläche ohne Namen</translation>
     </message>
     <message>
-        <source>Keep-in &quot;%1&quot;</source>
+        <source>Keep-in "%1"</source>
         <translation>Einsatzfläche „%1“</translation>
     </message>
     <message>
-        <source>Keep-out &quot;%1&quot;</source>
+        <source>Keep-out "%1"</source>
         <translation>Sperrfläche „%1“</translation>
     </message>
     <message>
@@ -1455,7 +1503,7 @@
         <translation>%1 wurde nie genehmigt: Sie schließt %2.</translation>
     </message>
     <message>
-        <source>%1 is named &quot;%2&quot;.</source>
+        <source>%1 is named "%2".</source>
         <translation>%1 heißt „%2“.</translation>
     </message>
     <message>
@@ -1579,7 +1627,7 @@
         <translation>Die Prüfsumme konnte nicht berechnet werden.</translation>
     </message>
     <message>
-        <source>Check the installation of OpenSSL&apos;s libcrypto.</source>
+        <source>Check the installation of OpenSSL's libcrypto.</source>
         <translation>Prüfen Sie die Installation von libcrypto aus OpenSSL.</translation>
     </message>
     <message>
@@ -1595,7 +1643,7 @@
         <translation>er läuft unter einer anderen Identität</translation>
     </message>
     <message>
-        <source>of &quot;%1&quot;, %2.</source>
+        <source>of "%1", %2.</source>
         <translation>zu „%1“: %2.</translation>
     </message>
     <message>
@@ -1603,7 +1651,7 @@
         <translation>Schreiben Sie sie wie postgresql://name@host:5432/database.</translation>
     </message>
     <message>
-        <source>the server&apos;s address</source>
+        <source>the server's address</source>
         <translation>die Adresse des Servers</translation>
     </message>
     <message>
@@ -1623,7 +1671,7 @@
         <translation>Nehmen Sie es heraus: Es wird erfragt und nirgends aufbewahrt.</translation>
     </message>
     <message>
-        <source>The address sets &quot;%1&quot;, which is not taken from an address.</source>
+        <source>The address sets "%1", which is not taken from an address.</source>
         <translation>Die Adresse setzt „%1“, was nicht aus einer Adresse genommen wird.</translation>
     </message>
     <message>
@@ -1647,7 +1695,7 @@
         <translation>Der Port ist keine Zahl.</translation>
     </message>
     <message>
-        <source>There is no sslmode &quot;%1&quot;.</source>
+        <source>There is no sslmode "%1".</source>
         <translation>Es gibt keinen sslmode „%1“.</translation>
     </message>
     <message>
@@ -1667,7 +1715,7 @@
         <translation>Nach der Klammer um den Rechnernamen werden ein Doppelpunkt und der Port erwartet.</translation>
     </message>
     <message>
-        <source>&quot;%1&quot; is not the name of a table.</source>
+        <source>"%1" is not the name of a table.</source>
         <translation>„%1“ ist nicht der Name einer Tabelle.</translation>
     </message>
     <message>
@@ -1723,7 +1771,7 @@
         <translation>Reparieren Sie den Zaun, oder schalten Sie ihn aus.</translation>
     </message>
     <message>
-        <source>The ceiling of &quot;%1&quot; is not drawn, only written: %2</source>
+        <source>The ceiling of "%1" is not drawn, only written: %2</source>
         <translation>Die Obergrenze von „%1“ ist nicht gezeichnet, nur geschrieben: %2</translation>
     </message>
     <message>
@@ -1747,7 +1795,7 @@
         <translation>Der Satz hat keine Einsatzfläche: Was ausgeliefert wird, begrenzt den Flug nicht.</translation>
     </message>
     <message>
-        <source>The site &quot;%1&quot; is left out: %2</source>
+        <source>The site "%1" is left out: %2</source>
         <translation>Das Schutzobjekt „%1“ ist ausgelassen: %2</translation>
     </message>
     <message>
@@ -1759,7 +1807,7 @@
         <translation>Es hat keine Ausdehnung.</translation>
     </message>
     <message>
-        <source>The home &quot;%1&quot; is left out: %2</source>
+        <source>The home "%1" is left out: %2</source>
         <translation>Der Rückkehrort „%1“ ist ausgelassen: %2</translation>
     </message>
     <message>
@@ -1851,7 +1899,7 @@
         <translation>Verbinden Sie mit dem Passwort.</translation>
     </message>
     <message>
-        <source>There is no database &quot;%1&quot; on the server.</source>
+        <source>There is no database "%1" on the server.</source>
         <translation>Auf dem Server gibt es keine Datenbank „%1“.</translation>
     </message>
     <message>
@@ -1915,23 +1963,23 @@
         <translation>Wählen Sie eine andere Tabelle.</translation>
     </message>
     <message>
-        <source>the column &quot;%1&quot; is not read: %2</source>
+        <source>the column "%1" is not read: %2</source>
         <translation>die Spalte „%1“ wird nicht gelesen: %2</translation>
     </message>
     <message>
-        <source>The filter &quot;%1&quot; is not understood: %2.</source>
+        <source>The filter "%1" is not understood: %2.</source>
         <translation>Der Filter „%1“ wird nicht verstanden: %2.</translation>
     </message>
     <message>
-        <source>Write it like: category = &apos;lease&apos; AND area &gt; 500.</source>
-        <translation>Schreiben Sie ihn wie: category = &apos;lease&apos; AND area &gt; 500.</translation>
+        <source>Write it like: category = 'lease' AND area &gt; 500.</source>
+        <translation>Schreiben Sie ihn wie: category = 'lease' AND area &gt; 500.</translation>
     </message>
     <message>
         <source>No table of the database is named.</source>
         <translation>Es ist keine Tabelle der Datenbank genannt.</translation>
     </message>
     <message>
-        <source>Name one like schema.table, after the address and &quot;#&quot;.</source>
+        <source>Name one like schema.table, after the address and "#".</source>
         <translation>Nennen Sie eine wie schema.tabelle, nach der Adresse und „#“.</translation>
     </message>
     <message>
@@ -1967,11 +2015,11 @@
         <translation>die Sperrfläche gilt ohne diese Grenze.</translation>
     </message>
     <message>
-        <source>its position error &quot;%1&quot; is no number of metres: taken as none.</source>
+        <source>its position error "%1" is no number of metres: taken as none.</source>
         <translation>der Ortsfehler „%1“ ist keine Zahl von Metern: als keiner genommen.</translation>
     </message>
     <message>
-        <source>its landing radius &quot;%1&quot; is no number of metres: 10 m are kept.</source>
+        <source>its landing radius "%1" is no number of metres: 10 m are kept.</source>
         <translation>der Landeradius „%1“ ist keine Zahl von Metern: 10 m bleiben.</translation>
     </message>
     <message>
@@ -2011,7 +2059,7 @@
         <translation>Die Datei kann nicht bis zu ihrem Ende gelesen werden.</translation>
     </message>
     <message>
-        <source>Files below a folder whose name begins with &quot;vsi&quot; at the root of the disk are not read.</source>
+        <source>Files below a folder whose name begins with "vsi" at the root of the disk are not read.</source>
         <translation>Dateien unter einem Ordner, dessen Name an der Wurzel des Datenträgers mit „vsi“ beginnt, werden nicht gelesen.</translation>
     </message>
     <message>
@@ -2051,11 +2099,11 @@
         <translation>Nennen Sie die Kodierung, in der er ist.</translation>
     </message>
     <message>
-        <source>1 entry of &quot;features&quot; is no feature.</source>
+        <source>1 entry of "features" is no feature.</source>
         <translation>1 Eintrag von „features“ ist kein Feature.</translation>
     </message>
     <message>
-        <source>%1 entries of &quot;features&quot; are no features.</source>
+        <source>%1 entries of "features" are no features.</source>
         <translation>%1 Einträge von „features“ sind keine Features.</translation>
     </message>
     <message>
@@ -2135,7 +2183,7 @@
         <translation>Der Text ist JSON, aber seine Wurzel ist eine Liste, kein Objekt.</translation>
     </message>
     <message>
-        <source>its type is not &quot;Feature&quot;</source>
+        <source>its type is not "Feature"</source>
         <translation>der Typ ist nicht „Feature“</translation>
     </message>
     <message>
@@ -2147,7 +2195,7 @@
         <translation>die Geometrie hat keinen Typ</translation>
     </message>
     <message>
-        <source>its geometry is of the type &quot;%1&quot;, which GeoJSON does not have</source>
+        <source>its geometry is of the type "%1", which GeoJSON does not have</source>
         <translation>die Geometrie ist vom Typ „%1“, den GeoJSON nicht hat</translation>
     </message>
     <message>
@@ -2167,7 +2215,7 @@
         <translation>Das Objekt hat keinen Typ, ist also kein GeoJSON.</translation>
     </message>
     <message>
-        <source>The object is of the type &quot;%1&quot;, which GeoJSON does not have.</source>
+        <source>The object is of the type "%1", which GeoJSON does not have.</source>
         <translation>Das Objekt ist vom Typ „%1“, den GeoJSON nicht hat.</translation>
     </message>
     <message>
@@ -2199,7 +2247,7 @@
         <translation>Lesen Sie durch einen Filter einen Teil der Datei, oder erhöhen Sie die Grenze.</translation>
     </message>
     <message>
-        <source>each feature has several geometries; only &quot;%1&quot; is read.</source>
+        <source>each feature has several geometries; only "%1" is read.</source>
         <translation>jedes Objekt hat mehrere Geometrien; nur „%1“ wird gelesen.</translation>
     </message>
     <message>
@@ -2211,7 +2259,7 @@
         <translation>Prüfen Sie, ob es die Datei ist, die Sie meinen.</translation>
     </message>
     <message>
-        <source>There is no layer &quot;%1&quot; in the file.</source>
+        <source>There is no layer "%1" in the file.</source>
         <translation>In der Datei gibt es keine Ebene „%1“.</translation>
     </message>
     <message>
@@ -2219,7 +2267,7 @@
         <translation>Sie hat %1.</translation>
     </message>
     <message>
-        <source>the file has %1 layers (%2); &quot;%3&quot; is read.</source>
+        <source>the file has %1 layers (%2); "%3" is read.</source>
         <translation>die Datei hat %1 Ebenen (%2); „%3“ wird gelesen.</translation>
     </message>
     <message>
@@ -2335,7 +2383,7 @@
         <translation>und %1 weitere Bemerkungen wie diese.</translation>
     </message>
     <message>
-        <source>&quot;%1&quot; is not a text encoding that is known here.</source>
+        <source>"%1" is not a text encoding that is known here.</source>
         <translation>„%1“ ist keine Textkodierung, die hier bekannt ist.</translation>
     </message>
     <message>
@@ -2367,7 +2415,7 @@
         <translation>Kein Kartendokument braucht das: Bitten Sie um eine andere Kopie der Datei.</translation>
     </message>
     <message>
-        <source>The coordinates &quot;%1&quot; are not a longitude and a latitude.</source>
+        <source>The coordinates "%1" are not a longitude and a latitude.</source>
         <translation>Die Koordinaten „%1“ sind nicht Länge und Breite.</translation>
     </message>
     <message>
@@ -2383,7 +2431,7 @@
         <translation>Das ZIP-Archiv hat mehr als %1 Mitglieder.</translation>
     </message>
     <message>
-        <source>&quot;%1&quot; in the ZIP archive cannot be unpacked.</source>
+        <source>"%1" in the ZIP archive cannot be unpacked.</source>
         <translation>„%1“ im ZIP-Archiv kann nicht entpackt werden.</translation>
     </message>
     <message>
@@ -2447,7 +2495,7 @@
         <translation>Wählen Sie eines der aufgeführten Formate.</translation>
     </message>
     <message>
-        <source>There is no column &quot;%1&quot;.</source>
+        <source>There is no column "%1".</source>
         <translation>Es gibt keine Spalte „%1“.</translation>
     </message>
     <message>
@@ -2503,7 +2551,7 @@
         <translation>%1 ist keine Zahl von Metern mit ihrem Bezug.</translation>
     </message>
     <message>
-        <source>The reference of the %1 is unknown: &quot;%2&quot;.</source>
+        <source>The reference of the %1 is unknown: "%2".</source>
         <translation>Der Bezug von %1 ist unbekannt: „%2“.</translation>
     </message>
     <message>
@@ -2515,7 +2563,7 @@
         <translation>Es sagt nicht, ob es Einsatz- oder Sperrfläche ist.</translation>
     </message>
     <message>
-        <source>The member &quot;%1&quot; is missing.</source>
+        <source>The member "%1" is missing.</source>
         <translation>Das Mitglied „%1“ fehlt.</translation>
     </message>
     <message>
@@ -2535,7 +2583,7 @@
         <translation>Die Eigenschaften sind kein Objekt.</translation>
     </message>
     <message>
-        <source>The property &quot;%1&quot; is neither text nor a number.</source>
+        <source>The property "%1" is neither text nor a number.</source>
         <translation>Die Eigenschaft „%1“ ist weder Text noch Zahl.</translation>
     </message>
     <message>
@@ -2555,7 +2603,7 @@
         <translation>Ein Tupel hat die falsche Zahl von Koordinaten.</translation>
     </message>
     <message>
-        <source>The altitude mode is unknown: &quot;%1&quot;.</source>
+        <source>The altitude mode is unknown: "%1".</source>
         <translation>Der Höhenmodus ist unbekannt: „%1“.</translation>
     </message>
     <message>
@@ -2639,8 +2687,8 @@
         <translation>Abgebrochen.</translation>
     </message>
     <message>
-        <source>Write it like S 68°05&apos;35&quot; W, N 45-55-20 E, N 45.5 E, 248°05&apos;35&quot; or 248.0931.</source>
-        <translation>Schreiben Sie sie wie S 68°05&apos;35&quot; W, N 45-55-20 E, N 45.5 E, 248°05&apos;35&quot; oder 248.0931.</translation>
+        <source>Write it like S 68°05'35" W, N 45-55-20 E, N 45.5 E, 248°05'35" or 248.0931.</source>
+        <translation>Schreiben Sie sie wie S 68°05'35" W, N 45-55-20 E, N 45.5 E, 248°05'35" oder 248.0931.</translation>
     </message>
     <message>
         <source>There are %1 minutes, and a degree has 60.</source>
@@ -2651,7 +2699,7 @@
         <translation>Es sind %1 Sekunden, und eine Minute hat 60.</translation>
     </message>
     <message>
-        <source>After &quot;due&quot; comes north, south, east or west.</source>
+        <source>After "due" comes north, south, east or west.</source>
         <translation>Nach „due“ kommt north, south, east oder west.</translation>
     </message>
     <message>
@@ -2667,7 +2715,7 @@
         <translation>Der Winkel %1° einer Quadrantenrichtung ist über 90°: Er zählt von Norden oder Süden.</translation>
     </message>
     <message>
-        <source>&quot;%1&quot; cannot be read here.</source>
+        <source>"%1" cannot be read here.</source>
         <translation>„%1“ kann hier nicht gelesen werden.</translation>
     </message>
     <message>
@@ -2679,8 +2727,8 @@
         <translation>Das ist kein Winkel.</translation>
     </message>
     <message>
-        <source>Write it like 30°15&apos;20&quot;, 30-15-20 or 30.2556.</source>
-        <translation>Schreiben Sie ihn wie 30°15&apos;20&quot;, 30-15-20 oder 30.2556.</translation>
+        <source>Write it like 30°15'20", 30-15-20 or 30.2556.</source>
+        <translation>Schreiben Sie ihn wie 30°15'20", 30-15-20 oder 30.2556.</translation>
     </message>
     <message>
         <source>UTM ends at 84 degrees north and 80 degrees south.</source>
@@ -2803,8 +2851,8 @@
         <translation>Berichtigen Sie diesen Ort; Länge und Breite können vertauscht sein.</translation>
     </message>
     <message>
-        <source>Write it like 46.208844 -8.733936, 46°12&apos;31.84&quot;N 8°44&apos;02.17&quot;W, 29T 520533 5117466 or 29T NM 20533 17466.</source>
-        <translation>Schreiben Sie ihn wie 46.208844 -8.733936, 46°12&apos;31.84&quot;N 8°44&apos;02.17&quot;W, 29T 520533 5117466 oder 29T NM 20533 17466.</translation>
+        <source>Write it like 46.208844 -8.733936, 46°12'31.84"N 8°44'02.17"W, 29T 520533 5117466 or 29T NM 20533 17466.</source>
+        <translation>Schreiben Sie ihn wie 46.208844 -8.733936, 46°12'31.84"N 8°44'02.17"W, 29T 520533 5117466 oder 29T NM 20533 17466.</translation>
     </message>
     <message>
         <source>This is too long to be a place.</source>
@@ -2855,15 +2903,15 @@
         <translation>Beide Teile sind Breiten.</translation>
     </message>
     <message>
-        <source>&quot;%1&quot; has both a sign and a letter.</source>
+        <source>"%1" has both a sign and a letter.</source>
         <translation>„%1“ hat ein Vorzeichen und einen Buchstaben.</translation>
     </message>
     <message>
-        <source>The latitude &quot;%1&quot; is beyond 90 degrees; without letters, latitude comes first.</source>
+        <source>The latitude "%1" is beyond 90 degrees; without letters, latitude comes first.</source>
         <translation>Die Breite „%1“ liegt jenseits von 90 Grad; ohne Buchstaben kommt die Breite zuerst.</translation>
     </message>
     <message>
-        <source>The longitude &quot;%1&quot; is beyond 180 degrees.</source>
+        <source>The longitude "%1" is beyond 180 degrees.</source>
         <translation>Die Länge „%1“ liegt jenseits von 180 Grad.</translation>
     </message>
     <message>
@@ -2871,7 +2919,7 @@
         <translation>Minuten und Sekunden liegen unter 60.</translation>
     </message>
     <message>
-        <source>place &quot;%1&quot;</source>
+        <source>place "%1"</source>
         <translation>Ort „%1“</translation>
     </message>
     <message>
@@ -2907,11 +2955,11 @@
         <translation>Die Projektionsbibliothek konnte nicht eingerichtet werden.</translation>
     </message>
     <message>
-        <source>%1 m east and %2 m north of the plane&apos;s origin</source>
+        <source>%1 m east and %2 m north of the plane's origin</source>
         <translation>%1 m östlich und %2 m nördlich vom Ursprung der Ebene</translation>
     </message>
     <message>
-        <source>The place is too far away to be shown in the map&apos;s plane (%1).</source>
+        <source>The place is too far away to be shown in the map's plane (%1).</source>
         <translation>Der Ort ist zu weit weg, um in der Ebene der Karte (%1) gezeigt zu werden.</translation>
     </message>
     <message>
@@ -2947,8 +2995,8 @@
         <translation>Installieren Sie das Paket proj-data neu.</translation>
     </message>
     <message>
-        <source>Write a course like S 68°05&apos;35&quot; W 472.68 ft, or 120 m 45, or curve right, radius 200 ft, arc 104.72 ft.</source>
-        <translation>Schreiben Sie eine Seite wie S 68°05&apos;35&quot; W 472.68 ft, oder 120 m 45, oder curve right, radius 200 ft, arc 104.72 ft.</translation>
+        <source>Write a course like S 68°05'35" W 472.68 ft, or 120 m 45, or curve right, radius 200 ft, arc 104.72 ft.</source>
+        <translation>Schreiben Sie eine Seite wie S 68°05'35" W 472.68 ft, oder 120 m 45, oder curve right, radius 200 ft, arc 104.72 ft.</translation>
     </message>
     <message>
         <source>The %1 is not over zero.</source>
@@ -2963,7 +3011,7 @@
         <translation>Nach der Richtung steht keine Länge.</translation>
     </message>
     <message>
-        <source>The curve says &quot;%1&quot; twice.</source>
+        <source>The curve says "%1" twice.</source>
         <translation>Die Kurve sagt zweimal „%1“.</translation>
     </message>
     <message>
@@ -3019,7 +3067,7 @@
         <translation>Die Zeile ist zu lang für eine Seite.</translation>
     </message>
     <message>
-        <source>line %1, &quot;%2&quot;</source>
+        <source>line %1, "%2"</source>
         <translation>Zeile %1, „%2“</translation>
     </message>
     <message>
@@ -3339,7 +3387,7 @@
         <translation>Der Server wird gefragt</translation>
     </message>
     <message>
-        <source>The server&apos;s answer is larger than %1.</source>
+        <source>The server's answer is larger than %1.</source>
         <translation>Die Antwort des Servers ist größer als %1.</translation>
     </message>
     <message>
@@ -3491,8 +3539,8 @@
         <translation>Nehmen Sie es aus der Adresse: Es wird erfragt, wenn der Server erreicht wird.</translation>
     </message>
     <message>
-        <source>The address holds a key, as its parameter &apos;%1&apos;, which no document may keep.</source>
-        <translation>Die Adresse enthält einen Schlüssel, als ihren Parameter &apos;%1&apos;, den kein Dokument aufbewahren darf.</translation>
+        <source>The address holds a key, as its parameter '%1', which no document may keep.</source>
+        <translation>Die Adresse enthält einen Schlüssel, als ihren Parameter '%1', den kein Dokument aufbewahren darf.</translation>
     </message>
     <message>
         <source>Write {key} in its place: the key is asked for when the server is reached.</source>
@@ -3503,8 +3551,8 @@
         <translation>Die Adresse sagt nicht, wo Zoomstufe, Spalte und Zeile einer Kachel stehen.</translation>
     </message>
     <message>
-        <source>Behind &apos;#&apos; the address says &apos;%1&apos;, which is not known.</source>
-        <translation>Hinter &apos;#&apos; sagt die Adresse &apos;%1&apos;, was nicht bekannt ist.</translation>
+        <source>Behind '#' the address says '%1', which is not known.</source>
+        <translation>Hinter '#' sagt die Adresse '%1', was nicht bekannt ist.</translation>
     </message>
     <message>
         <source>The server names addresses of its tiles that cannot be asked for.</source>
@@ -3523,7 +3571,7 @@
         <translation>Die Adresse enthält zwei verschiedene Schlüssel; einer kann abgesondert werden.</translation>
     </message>
     <message>
-        <source>Ask the server&apos;s owner for an address with one key.</source>
+        <source>Ask the server's owner for an address with one key.</source>
         <translation>Bitten Sie den Eigentümer des Servers um eine Adresse mit einem Schlüssel.</translation>
     </message>
     <message>
@@ -3579,12 +3627,12 @@
         <translation>Der Server antwortet mit einer Seite für Menschen und nicht mit einem Bild.</translation>
     </message>
     <message>
-        <source>The server&apos;s answer is neither a PNG nor a JPEG%1</source>
+        <source>The server's answer is neither a PNG nor a JPEG%1</source>
         <translation>Die Antwort des Servers ist weder PNG noch JPEG%1</translation>
     </message>
     <message>
-        <source> but &apos;%1&apos;.</source>
-        <translation> sondern &apos;%1&apos;.</translation>
+        <source> but '%1'.</source>
+        <translation> sondern '%1'.</translation>
     </message>
     <message>
         <source>Check the address; some servers answer so when they want a key.</source>
@@ -3607,7 +3655,7 @@
         <translation>Kacheln werden gelesen</translation>
     </message>
     <message>
-        <source>The server&apos;s answer is neither a PNG nor a JPEG.</source>
+        <source>The server's answer is neither a PNG nor a JPEG.</source>
         <translation>Die Antwort des Servers ist weder PNG noch JPEG.</translation>
     </message>
     <message>
@@ -3671,40 +3719,40 @@
         <translation>Die Adresse sagt nicht, welche Ebene.</translation>
     </message>
     <message>
-        <source>The server has no layer &apos;%1&apos;.</source>
-        <translation>Der Server hat keine Ebene &apos;%1&apos;.</translation>
+        <source>The server has no layer '%1'.</source>
+        <translation>Der Server hat keine Ebene '%1'.</translation>
     </message>
     <message>
         <source>Add the imagery anew and choose one of the layers that the server has now.</source>
         <translation>Fügen Sie das Luftbild neu hinzu, und wählen Sie eine der Ebenen, die der Server jetzt hat.</translation>
     </message>
     <message>
-        <source>The server offers &apos;%1&apos; neither as PNG nor as JPEG.</source>
-        <translation>Der Server bietet &apos;%1&apos; weder als PNG noch als JPEG an.</translation>
+        <source>The server offers '%1' neither as PNG nor as JPEG.</source>
+        <translation>Der Server bietet '%1' weder als PNG noch als JPEG an.</translation>
     </message>
     <message>
         <source>Choose another layer.</source>
         <translation>Wählen Sie eine andere Ebene.</translation>
     </message>
     <message>
-        <source>Behind &apos;#&apos; the address says tiles of &apos;%1&apos; pixels.</source>
-        <translation>Hinter &apos;#&apos; sagt die Adresse Kacheln von &apos;%1&apos; Pixeln.</translation>
+        <source>Behind '#' the address says tiles of '%1' pixels.</source>
+        <translation>Hinter '#' sagt die Adresse Kacheln von '%1' Pixeln.</translation>
     </message>
     <message>
         <source>Say 256 or 512.</source>
         <translation>Sagen Sie 256 oder 512.</translation>
     </message>
     <message>
-        <source>Behind &apos;#&apos; the address says the zooms &apos;%1&apos;.</source>
-        <translation>Hinter &apos;#&apos; sagt die Adresse die Zoomstufen &apos;%1&apos;.</translation>
+        <source>Behind '#' the address says the zooms '%1'.</source>
+        <translation>Hinter '#' sagt die Adresse die Zoomstufen '%1'.</translation>
     </message>
     <message>
         <source>Say the first and the deepest, such as zoom=0-19; the deepest that is read is 22.</source>
         <translation>Sagen Sie die erste und die tiefste, etwa zoom=0-19; die tiefste, die gelesen wird, ist 22.</translation>
     </message>
     <message>
-        <source>Behind &apos;#&apos; the address says the box &apos;%1&apos;.</source>
-        <translation>Hinter &apos;#&apos; sagt die Adresse das Rechteck &apos;%1&apos;.</translation>
+        <source>Behind '#' the address says the box '%1'.</source>
+        <translation>Hinter '#' sagt die Adresse das Rechteck '%1'.</translation>
     </message>
     <message>
         <source>Say west, south, east and north in degrees, such as box=-7.6,46.1,-7.4,46.3.</source>
@@ -3715,20 +3763,20 @@
         <translation>Die Adresse beschreibt keine Kacheln.</translation>
     </message>
     <message>
-        <source>Check what it says behind &apos;#&apos;.</source>
-        <translation>Prüfen Sie, was sie hinter &apos;#&apos; sagt.</translation>
+        <source>Check what it says behind '#'.</source>
+        <translation>Prüfen Sie, was sie hinter '#' sagt.</translation>
     </message>
     <message>
-        <source>The server does not offer &apos;%1&apos; in the grid &apos;%2&apos;.</source>
-        <translation>Der Server bietet &apos;%1&apos; nicht im Gitter &apos;%2&apos; an.</translation>
+        <source>The server does not offer '%1' in the grid '%2'.</source>
+        <translation>Der Server bietet '%1' nicht im Gitter '%2' an.</translation>
     </message>
     <message>
         <source>Add the imagery anew and choose one of those that it has now.</source>
         <translation>Fügen Sie das Luftbild neu hinzu, und wählen Sie eines, das er jetzt hat.</translation>
     </message>
     <message>
-        <source>The grid &apos;%1&apos; cannot be shown: %2.</source>
-        <translation>Das Gitter &apos;%1&apos; kann nicht gezeigt werden: %2.</translation>
+        <source>The grid '%1' cannot be shown: %2.</source>
+        <translation>Das Gitter '%1' kann nicht gezeigt werden: %2.</translation>
     </message>
     <message>
         <source>Choose a layer in another grid, such as GoogleMapsCompatible.</source>
@@ -3747,8 +3795,8 @@
         <translation>Fügen Sie das Luftbild neu hinzu, und stimmen Sie zu, wenn das richtig ist.</translation>
     </message>
     <message>
-        <source>The server has no tiles of &apos;%1&apos; in the grid &apos;%2&apos;.</source>
-        <translation>Der Server hat keine Kacheln von &apos;%1&apos; im Gitter &apos;%2&apos;.</translation>
+        <source>The server has no tiles of '%1' in the grid '%2'.</source>
+        <translation>Der Server hat keine Kacheln von '%1' im Gitter '%2'.</translation>
     </message>
     <message>
         <source>Choose another layer or grid.</source>
@@ -3791,24 +3839,24 @@
         <translation>Das virtuelle Mosaik hat mehr als 100 000 Quellen.</translation>
     </message>
     <message>
-        <source>The source &apos;%1&apos; of the virtual mosaic is not a file on this machine.</source>
-        <translation>Die Quelle &apos;%1&apos; des virtuellen Mosaiks ist keine Datei auf diesem Rechner.</translation>
+        <source>The source '%1' of the virtual mosaic is not a file on this machine.</source>
+        <translation>Die Quelle '%1' des virtuellen Mosaiks ist keine Datei auf diesem Rechner.</translation>
     </message>
     <message>
-        <source>The source &apos;%1&apos; lies outside the folder of the virtual mosaic.</source>
-        <translation>Die Quelle &apos;%1&apos; liegt außerhalb des Ordners des virtuellen Mosaiks.</translation>
+        <source>The source '%1' lies outside the folder of the virtual mosaic.</source>
+        <translation>Die Quelle '%1' liegt außerhalb des Ordners des virtuellen Mosaiks.</translation>
     </message>
     <message>
-        <source>The source &apos;%1&apos; of the virtual mosaic is no GeoTIFF, JPEG 2000, PNG or JPEG.</source>
-        <translation>Die Quelle &apos;%1&apos; des virtuellen Mosaiks ist weder GeoTIFF noch JPEG 2000, PNG oder JPEG.</translation>
+        <source>The source '%1' of the virtual mosaic is no GeoTIFF, JPEG 2000, PNG or JPEG.</source>
+        <translation>Die Quelle '%1' des virtuellen Mosaiks ist weder GeoTIFF noch JPEG 2000, PNG oder JPEG.</translation>
     </message>
     <message>
         <source>The server answers: %1.</source>
         <translation>Der Server antwortet: %1.</translation>
     </message>
     <message>
-        <source>This is no list of what a Web Map Tile Service offers, but &apos;%1&apos;.</source>
-        <translation>Das ist keine Liste dessen, was ein Web Map Tile Service anbietet, sondern &apos;%1&apos;.</translation>
+        <source>This is no list of what a Web Map Tile Service offers, but '%1'.</source>
+        <translation>Das ist keine Liste dessen, was ein Web Map Tile Service anbietet, sondern '%1'.</translation>
     </message>
     <message>
         <source>This is no list of what a Web Map Tile Service offers.</source>
@@ -3823,11 +3871,11 @@
         <translation>Fragen Sie, wer den Server betreibt, nach der Adresse seiner Capabilities.</translation>
     </message>
     <message>
-        <source>The server&apos;s answer has elements nested more than 32 deep.</source>
+        <source>The server's answer has elements nested more than 32 deep.</source>
         <translation>Die Antwort des Servers hat mehr als 32 tief verschachtelte Elemente.</translation>
     </message>
     <message>
-        <source>The server&apos;s answer has more than 2 million parts.</source>
+        <source>The server's answer has more than 2 million parts.</source>
         <translation>Die Antwort des Servers hat mehr als 2 Millionen Teile.</translation>
     </message>
     <message>
@@ -3847,15 +3895,15 @@
         <translation>Der Server antwortete mit einer Seite für Menschen und nicht mit einer Liste seiner Ebenen.</translation>
     </message>
     <message>
-        <source>The server&apos;s answer declares a document type or entities, which are not read.</source>
+        <source>The server's answer declares a document type or entities, which are not read.</source>
         <translation>Die Antwort des Servers deklariert einen Dokumenttyp oder Entities, die nicht gelesen werden.</translation>
     </message>
     <message>
-        <source>The server&apos;s answer is no XML.</source>
+        <source>The server's answer is no XML.</source>
         <translation>Die Antwort des Servers ist kein XML.</translation>
     </message>
     <message>
-        <source>The server&apos;s answer is not well-formed XML.</source>
+        <source>The server's answer is not well-formed XML.</source>
         <translation>Die Antwort des Servers ist kein wohlgeformtes XML.</translation>
     </message>
     <message>
@@ -4167,7 +4215,7 @@
         <translation>Der Schlüssel einer Wiederherstellungskopie hat nur Buchstaben, Ziffern und Bindestriche.</translation>
     </message>
     <message>
-        <source>&quot;%1&quot; is not a length: %2</source>
+        <source>"%1" is not a length: %2</source>
         <translation>„%1“ ist keine Länge: %2</translation>
     </message>
     <message>
@@ -4183,7 +4231,7 @@
         <translation>Es beginnt nicht mit einer Zahl.</translation>
     </message>
     <message>
-        <source>&quot;%1&quot; is not a number.</source>
+        <source>"%1" is not a number.</source>
         <translation>„%1“ ist keine Zahl.</translation>
     </message>
     <message>
@@ -4191,7 +4239,7 @@
         <translation>Die Zahl vor dem Bruch kann nicht gelesen werden.</translation>
     </message>
     <message>
-        <source>&quot;%1&quot; is not a fraction.</source>
+        <source>"%1" is not a fraction.</source>
         <translation>„%1“ ist kein Bruch.</translation>
     </message>
     <message>
@@ -4199,7 +4247,7 @@
         <translation>Der Bruch geht durch null.</translation>
     </message>
     <message>
-        <source>&quot;%1&quot; is not a unit of length known here.</source>
+        <source>"%1" is not a unit of length known here.</source>
         <translation>„%1“ ist keine Längeneinheit, die hier bekannt ist.</translation>
     </message>
     <message>
@@ -4243,7 +4291,7 @@
         <translation>Der Radius des Kreises ist null.</translation>
     </message>
     <message>
-        <source>Click a place on its rim, or type a radius such as &quot;150 ft&quot;.</source>
+        <source>Click a place on its rim, or type a radius such as "150 ft".</source>
         <translation>Klicken Sie einen Ort auf seinem Rand an, oder tippen Sie einen Radius wie „150 ft“ ein.</translation>
     </message>
     <message>
@@ -4275,7 +4323,7 @@
         <translation>Der Korridor hat keine Breite.</translation>
     </message>
     <message>
-        <source>Click beside its line, or type how far it reaches to each side, such as &quot;15 m&quot;.</source>
+        <source>Click beside its line, or type how far it reaches to each side, such as "15 m".</source>
         <translation>Klicken Sie neben seine Linie, oder tippen Sie ein, wie weit er nach jeder Seite reicht, etwa „15 m“.</translation>
     </message>
     <message>
@@ -4331,11 +4379,11 @@
         <translation>Nehmen Sie die Ecke außerhalb mit der Rücktaste zurück, oder drücken Sie Esc und beginnen neu.</translation>
     </message>
     <message>
-        <source>&quot;%1&quot; is not a number of degrees between 0 and 360.</source>
+        <source>"%1" is not a number of degrees between 0 and 360.</source>
         <translation>„%1“ ist keine Gradzahl zwischen 0 und 360.</translation>
     </message>
     <message>
-        <source>Type degrees, such as &quot;&lt;45&quot; for a bearing or &quot;90 right&quot; for a turn.</source>
+        <source>Type degrees, such as "&lt;45" for a bearing or "90 right" for a turn.</source>
         <translation>Tippen Sie Grade ein, etwa „&lt;45“ für eine Richtung oder „90 right“ für eine Wendung.</translation>
     </message>
     <message>
@@ -4343,7 +4391,7 @@
         <translation>Die Richtung %1° liegt nicht zwischen 0 und 360.</translation>
     </message>
     <message>
-        <source>Type a distance and a bearing clockwise from north, such as &quot;120 m 45&quot;.</source>
+        <source>Type a distance and a bearing clockwise from north, such as "120 m 45".</source>
         <translation>Tippen Sie eine Länge und eine Richtung im Uhrzeigersinn von Nord ein, etwa „120 m 45“.</translation>
     </message>
     <message>
@@ -4351,7 +4399,7 @@
         <translation>Es gibt keine letzte Strecke, von der aus gewendet werden kann.</translation>
     </message>
     <message>
-        <source>Type a bearing clockwise from north, such as &quot;120 m 45&quot; or &quot;&lt;45&quot;.</source>
+        <source>Type a bearing clockwise from north, such as "120 m 45" or "&lt;45".</source>
         <translation>Tippen Sie eine Richtung im Uhrzeigersinn von Nord ein, etwa „120 m 45“ oder „&lt;45“.</translation>
     </message>
     <message>
@@ -4359,7 +4407,7 @@
         <translation>Die Länge bis zur nächsten Ecke ist null.</translation>
     </message>
     <message>
-        <source>Type a distance and a bearing, such as &quot;120 m 45&quot;.</source>
+        <source>Type a distance and a bearing, such as "120 m 45".</source>
         <translation>Tippen Sie eine Länge und eine Richtung ein, etwa „120 m 45“.</translation>
     </message>
     <message>
@@ -4387,7 +4435,7 @@
         <translation>Eine Seite des Rechtecks ist null.</translation>
     </message>
     <message>
-        <source>Type both sides, such as &quot;120 m x 60 m 45&quot;.</source>
+        <source>Type both sides, such as "120 m x 60 m 45".</source>
         <translation>Tippen Sie beide Seiten ein, etwa „120 m x 60 m 45“.</translation>
     </message>
     <message>
@@ -4395,7 +4443,7 @@
         <translation>Das Rechteck hat keine Tiefe.</translation>
     </message>
     <message>
-        <source>Click beside its first side, or type how deep it is, such as &quot;60 m&quot;.</source>
+        <source>Click beside its first side, or type how deep it is, such as "60 m".</source>
         <translation>Klicken Sie neben seine erste Seite, oder tippen Sie ein, wie tief es ist, etwa „60 m“.</translation>
     </message>
     <message>
@@ -4411,7 +4459,7 @@
         <translation>Der Abstand hat noch keine Länge.</translation>
     </message>
     <message>
-        <source>Type it, such as &quot;1/4 mi&quot; or &quot;402.336 m&quot;, then press Enter.</source>
+        <source>Type it, such as "1/4 mi" or "402.336 m", then press Enter.</source>
         <translation>Tippen Sie sie ein, etwa „1/4 mi“ oder „402.336 m“, und drücken Sie die Eingabetaste.</translation>
     </message>
     <message>
@@ -4419,7 +4467,7 @@
         <translation>Ein Abstand von null schützt nichts.</translation>
     </message>
     <message>
-        <source>Type a distance such as &quot;1/4 mi&quot; or &quot;402.336 m&quot;.</source>
+        <source>Type a distance such as "1/4 mi" or "402.336 m".</source>
         <translation>Tippen Sie eine Länge wie „1/4 mi“ oder „402.336 m“ ein.</translation>
     </message>
     <message>
@@ -4455,7 +4503,7 @@
         <translation>die Geometrie</translation>
     </message>
     <message>
-        <source>A member &quot;type&quot; is missing, so it is not GeoJSON.</source>
+        <source>A member "type" is missing, so it is not GeoJSON.</source>
         <translation>Der Eintrag „type“ fehlt, es ist also kein GeoJSON.</translation>
     </message>
     <message>
@@ -4583,7 +4631,7 @@
         <translation>Ein Kreis braucht einen Radius über null.</translation>
     </message>
     <message>
-        <source>Type a length, such as &quot;150 m&quot;.</source>
+        <source>Type a length, such as "150 m".</source>
         <translation>Tippen Sie eine Länge, etwa „150 m“.</translation>
     </message>
     <message>
@@ -4615,11 +4663,11 @@
         <translation>Klicken Sie an, was gedreht oder skaliert werden soll.</translation>
     </message>
     <message>
-        <source>&quot;%1&quot; is no turn, factor or way.</source>
+        <source>"%1" is no turn, factor or way.</source>
         <translation>„%1“ ist keine Drehung, kein Faktor und kein Weg.</translation>
     </message>
     <message>
-        <source>Type &quot;30 right&quot;, &quot;15 left&quot;, &quot;x 1.5&quot;, &quot;150 %&quot;, or a distance and a bearing, such as &quot;20 m 45&quot;.</source>
+        <source>Type "30 right", "15 left", "x 1.5", "150 %", or a distance and a bearing, such as "20 m 45".</source>
         <translation>Tippen Sie „30 rechts“, „15 links“, „x 1.5“, „150 %“, oder Entfernung und Richtung, etwa „20 m 45“.</translation>
     </message>
     <message>
@@ -4643,7 +4691,7 @@
         <translation>Eine Form kann nicht um %1 skaliert werden.</translation>
     </message>
     <message>
-        <source>Type a factor over zero, such as &quot;x 1.5&quot; or &quot;150 %&quot;.</source>
+        <source>Type a factor over zero, such as "x 1.5" or "150 %".</source>
         <translation>Tippen Sie einen Faktor über null, etwa „x 1.5“ oder „150 %“.</translation>
     </message>
     <message>
@@ -4711,7 +4759,7 @@
         <translation>Ein Korridor kann nicht %1 nach einer Seite reichen.</translation>
     </message>
     <message>
-        <source>Type zero or more, such as &quot;10 m left 25 m right&quot;.</source>
+        <source>Type zero or more, such as "10 m left 25 m right".</source>
         <translation>Tippen Sie null oder mehr, etwa „10 m links 25 m rechts“.</translation>
     </message>
     <message>
@@ -4719,11 +4767,11 @@
         <translation>Eine Seite ist zweimal angegeben.</translation>
     </message>
     <message>
-        <source>Type each side once, such as &quot;10 m left 25 m right&quot;.</source>
+        <source>Type each side once, such as "10 m left 25 m right".</source>
         <translation>Tippen Sie jede Seite einmal, etwa „10 m links 25 m rechts“.</translation>
     </message>
     <message>
-        <source>&quot;%1&quot; has no side.</source>
+        <source>"%1" has no side.</source>
         <translation>„%1“ hat keine Seite.</translation>
     </message>
     <message>
@@ -4747,7 +4795,7 @@
         <translation>Dieser Ort liegt nicht auf der Grenze, der gefolgt wird.</translation>
     </message>
     <message>
-        <source>Type how far along it, such as &quot;120 m&quot;, or press Backspace to go straight.</source>
+        <source>Type how far along it, such as "120 m", or press Backspace to go straight.</source>
         <translation>Tippen Sie, wie weit an ihr entlang, etwa „120 m“, oder gehen Sie mit der Rücktaste gerade.</translation>
     </message>
     <message>
@@ -4851,8 +4899,8 @@
         <translation>Hier ist eine Richtung nötig.</translation>
     </message>
     <message>
-        <source>Type degrees clockwise from north, such as 45.5, or N 45°30&apos; E.</source>
-        <translation>Tippen Sie Grade von Nord im Uhrzeigersinn, etwa 45.5, oder N 45°30&apos; E.</translation>
+        <source>Type degrees clockwise from north, such as 45.5, or N 45°30' E.</source>
+        <translation>Tippen Sie Grade von Nord im Uhrzeigersinn, etwa 45.5, oder N 45°30' E.</translation>
     </message>
     <message>
         <source>Type a length such as 120 m, or delete the corner.</source>
@@ -5223,11 +5271,11 @@
         <translation>sie ist negativ.</translation>
     </message>
     <message>
-        <source>&quot;%1&quot; is no unit of it that is known here.</source>
+        <source>"%1" is no unit of it that is known here.</source>
         <translation>„%1“ ist hier als Einheit dafür nicht bekannt.</translation>
     </message>
     <message>
-        <source>&quot;%1&quot; is not a speed: %2</source>
+        <source>"%1" is not a speed: %2</source>
         <translation>„%1“ ist keine Geschwindigkeit: %2</translation>
     </message>
     <message>
@@ -5235,7 +5283,7 @@
         <translation>Geben Sie eine Zahl und eine Einheit ein, etwa 15 m/s, 54 km/h, 30 kn oder 35 mph.</translation>
     </message>
     <message>
-        <source>&quot;%1&quot; is not a deceleration: %2</source>
+        <source>"%1" is not a deceleration: %2</source>
         <translation>„%1“ ist keine Verzögerung: %2</translation>
     </message>
     <message>
@@ -5243,22 +5291,634 @@
         <translation>Geben Sie eine Zahl und eine Einheit ein, etwa 3 m/s², 10 ft/s² oder 0.3 g.</translation>
     </message>
     <message>
-        <source>&quot;%1&quot; is not a time: %2</source>
+        <source>"%1" is not a time: %2</source>
         <translation>„%1“ ist keine Zeit: %2</translation>
     </message>
     <message>
         <source>Type a number and a unit, such as 1.5 s.</source>
         <translation>Geben Sie eine Zahl und eine Einheit ein, etwa 1.5 s.</translation>
     </message>
-</context>
+<message>
+        <source>The sweep encloses nothing.</source>
+        <translation>Der Zug umschließt nichts.</translation>
+    </message>
+    <message>
+        <source>The sweep makes several areas.</source>
+        <translation>Der Zug ergibt mehrere Flächen.</translation>
+    </message>
+    <message>
+        <source>lon and lat, x and y, easting and northing, or wkt</source>
+        <translation>lon und lat, x und y, easting und northing, oder wkt</translation>
+    </message>
+    <message>
+        <source>"%1" is not well-known text</source>
+        <translation>„%1“ ist kein Well-known Text</translation>
+    </message>
+    <message>
+        <source>"%1" and "%2" are not coordinates</source>
+        <translation>„%1“ und „%2“ sind keine Koordinaten</translation>
+    </message>
+    <message>
+        <source>this user</source>
+        <translation>diesen Benutzer</translation>
+    </message>
+    <message>
+        <source>the user has no right to it.</source>
+        <translation>der Benutzer hat kein Recht darauf.</translation>
+    </message>
+    <message>
+        <source>the shapes are those of "%1".</source>
+        <translation>die Formen sind die von „%1“.</translation>
+    </message>
+    <message>
+        <source>it holds no text and no numbers.</source>
+        <translation>darin stehen weder Text noch Zahlen.</translation>
+    </message>
+    <message>
+        <source>no right to read it</source>
+        <translation>kein Recht, sie zu lesen</translation>
+    </message>
+    <message>
+        <source>the server does not know its SRID %1</source>
+        <translation>der Server kennt ihre SRID %1 nicht</translation>
+    </message>
+    <message>
+        <source>this machine does not know how the datum of %1 lies to WGS 84, for want of a grid or of any published way: all places may be off by some hundred metres.</source>
+        <translation>dieser Rechner weiß nicht, wie das Datum von %1 zu WGS 84 liegt, weil ein Gitter fehlt oder kein Weg veröffentlicht ist: alle Orte können um einige hundert Meter falsch sein.</translation>
+    </message>
+    <message>
+        <source>the way from %1 to WGS 84 that this machine knows may be off by %2 m.</source>
+        <translation>der Weg von %1 nach WGS 84, den dieser Rechner kennt, kann um %2 m falsch sein.</translation>
+    </message>
+    <message>
+        <source>its corner %1 cannot be brought from %2 to WGS 84</source>
+        <translation>der Eckpunkt %1 lässt sich nicht von %2 nach WGS 84 bringen</translation>
+    </message>
+    <message>
+        <source>its edge from %1 cannot be brought from %2 to WGS 84</source>
+        <translation>die Kante ab %1 lässt sich nicht von %2 nach WGS 84 bringen</translation>
+    </message>
+    <message>
+        <source>its edges are so long that they cannot be followed on the earth</source>
+        <translation>die Kanten sind so lang, dass sie sich auf der Erde nicht verfolgen lassen</translation>
+    </message>
+    <message>
+        <source>an edge of it passes a pole or another place where %1 has no straight way</source>
+        <translation>eine Kante geht an einem Pol vorbei oder an einem anderen Ort, an dem %1 keinen geraden Weg hat</translation>
+    </message>
+    <message>
+        <source>its coordinates %1 are no longitude and latitude; perhaps they are in another CRS than the file says, or the two are swapped</source>
+        <translation>die Koordinaten %1 sind keine Länge und Breite; vielleicht stehen sie in einem anderen Bezugssystem, als die Datei sagt, oder die beiden sind vertauscht</translation>
+    </message>
+    <message>
+        <source>it goes round the globe or a pole</source>
+        <translation>es geht um den Globus oder um einen Pol</translation>
+    </message>
+    <message>
+        <source>its first line does not name two columns, apart by commas, semicolons or tabs</source>
+        <translation>die erste Zeile nennt keine zwei Spalten, getrennt durch Kommas, Semikolons oder Tabulatoren</translation>
+    </message>
+    <message>
+        <source>its content is not that of this format</source>
+        <translation>der Inhalt ist nicht der dieses Formats</translation>
+    </message>
+    <message>
+        <source>%1, line %2, column %3</source>
+        <translation>%1, Zeile %2, Spalte %3</translation>
+    </message>
+    <message>
+        <source>collections nested more than %1 deep</source>
+        <translation>Sammlungen, die tiefer als %1 geschachtelt sind</translation>
+    </message>
+    <message>
+        <source>a point with a coordinate that is not a finite number</source>
+        <translation>ein Punkt mit einer Koordinate, die keine endliche Zahl ist</translation>
+    </message>
+    <message>
+        <source>a line with a coordinate that is not a finite number</source>
+        <translation>eine Linie mit einer Koordinate, die keine endliche Zahl ist</translation>
+    </message>
+    <message>
+        <source>a line of a single place</source>
+        <translation>eine Linie aus einem einzigen Punkt</translation>
+    </message>
+    <message>
+        <source>a surface with a coordinate that is not a finite number</source>
+        <translation>eine Fläche mit einer Koordinate, die keine endliche Zahl ist</translation>
+    </message>
+    <message>
+        <source>a surface of fewer than three corners</source>
+        <translation>eine Fläche mit weniger als drei Eckpunkten</translation>
+    </message>
+    <message>
+        <source>a hole of fewer than three corners</source>
+        <translation>ein Loch mit weniger als drei Eckpunkten</translation>
+    </message>
+    <message>
+        <source>an arc whose radius is beyond measure</source>
+        <translation>ein Bogen, dessen Radius unermesslich ist</translation>
+    </message>
+    <message>
+        <source>it is no condition</source>
+        <translation>es ist keine Bedingung</translation>
+    </message>
+    <message>
+        <source>Reading the features</source>
+        <translation>Objekte werden gelesen</translation>
+    </message>
+    <message>
+        <source>after feature %1</source>
+        <translation>nach Objekt %1</translation>
+    </message>
+    <message>
+        <source>JSON text</source>
+        <translation>JSON-Text</translation>
+    </message>
+    <message>
+        <source>XML text</source>
+        <translation>XML-Text</translation>
+    </message>
+    <message>
+        <source>a ZIP archive</source>
+        <translation>ein ZIP-Archiv</translation>
+    </message>
+    <message>
+        <source>an SQLite database</source>
+        <translation>eine SQLite-Datenbank</translation>
+    </message>
+    <message>
+        <source>a shapefile</source>
+        <translation>ein Shapefile</translation>
+    </message>
+    <message>
+        <source>a FlatGeobuf file</source>
+        <translation>eine FlatGeobuf-Datei</translation>
+    </message>
+    <message>
+        <source>a DXF drawing</source>
+        <translation>eine DXF-Zeichnung</translation>
+    </message>
+    <message>
+        <source>plain text</source>
+        <translation>einfacher Text</translation>
+    </message>
+    <message>
+        <source>of a kind unknown here</source>
+        <translation>von einer hier unbekannten Art</translation>
+    </message>
+    <message>
+        <source>it is longer than %1 letters</source>
+        <translation>sie ist länger als %1 Zeichen</translation>
+    </message>
+    <message>
+        <source>there is a control character in it</source>
+        <translation>ein Steuerzeichen steht darin</translation>
+    </message>
+    <message>
+        <source>a text has a letter before its quotation mark</source>
+        <translation>ein Text hat einen Buchstaben vor seinem Anführungszeichen</translation>
+    </message>
+    <message>
+        <source>the quotation mark of a text is not closed</source>
+        <translation>das Anführungszeichen eines Textes ist nicht geschlossen</translation>
+    </message>
+    <message>
+        <source>the quotation mark of a name is not closed</source>
+        <translation>das Anführungszeichen eines Namens ist nicht geschlossen</translation>
+    </message>
+    <message>
+        <source>a condition has no semicolon</source>
+        <translation>eine Bedingung hat kein Semikolon</translation>
+    </message>
+    <message>
+        <source>a condition has no "%1" outside of a text</source>
+        <translation>eine Bedingung hat kein „%1“ außerhalb eines Textes</translation>
+    </message>
+    <message>
+        <source>a condition has no comment</source>
+        <translation>eine Bedingung hat keinen Kommentar</translation>
+    </message>
+    <message>
+        <source>a name in quotation marks is called as a function</source>
+        <translation>ein Name in Anführungszeichen wird als Funktion aufgerufen</translation>
+    </message>
+    <message>
+        <source>the function %1 is not one that a filter may call</source>
+        <translation>die Funktion %1 darf ein Filter nicht aufrufen</translation>
+    </message>
+    <message>
+        <source>a bracket is closed that was not opened</source>
+        <translation>eine Klammer wird geschlossen, die nicht geöffnet wurde</translation>
+    </message>
+    <message>
+        <source>a bracket is not closed</source>
+        <translation>eine Klammer ist nicht geschlossen</translation>
+    </message>
+    <message>
+        <source>The file needs more memory than there is for it.</source>
+        <translation>Die Datei braucht mehr Speicher, als für sie da ist.</translation>
+    </message>
+    <message>
+        <source>Close other programs, or cut the file into parts.</source>
+        <translation>Schließen Sie andere Programme, oder teilen Sie die Datei.</translation>
+    </message>
+    <message>
+        <source>The file changed while it was read.</source>
+        <translation>Die Datei hat sich geändert, während sie gelesen wurde.</translation>
+    </message>
+    <message>
+        <source>Read it again when nobody writes to it.</source>
+        <translation>Lesen Sie sie noch einmal, wenn niemand hineinschreibt.</translation>
+    </message>
+    <message>
+        <source>Reading was given up after %1 seconds.</source>
+        <translation>Das Lesen wurde nach %1 Sekunden aufgegeben.</translation>
+    </message>
+    <message>
+        <source>Your document is untouched. The file is damaged, or very large: cut it into parts, or convert it to a GeoPackage.</source>
+        <translation>Ihr Dokument ist unberührt. Die Datei ist beschädigt oder sehr groß: teilen Sie sie, oder wandeln Sie sie in ein GeoPackage um.</translation>
+    </message>
+    <message>
+        <source>signal %1, %2</source>
+        <translation>Signal %1, %2</translation>
+    </message>
+    <message>
+        <source>exit code %1</source>
+        <translation>Rückgabewert %1</translation>
+    </message>
+    <message>
+        <source>The reader crashed on this file (%1).</source>
+        <translation>Das Leseprogramm ist an dieser Datei abgestürzt (%1).</translation>
+    </message>
+    <message>
+        <source>Your document is untouched. The file is damaged, or the reader has a fault: convert the file to another format.</source>
+        <translation>Ihr Dokument ist unberührt. Die Datei ist beschädigt, oder das Leseprogramm hat einen Fehler: wandeln Sie die Datei in ein anderes Format um.</translation>
+    </message>
+    <message>
+        <source>The format is not known.</source>
+        <translation>Das Format ist nicht bekannt.</translation>
+    </message>
+    <message>
+        <source>It cannot be read.</source>
+        <translation>Sie lässt sich nicht lesen.</translation>
+    </message>
+    <message>
+        <source>It has %1 bands and the raster %2.</source>
+        <translation>Sie hat %1 Kanäle und das Rasterbild %2.</translation>
+    </message>
+    <message>
+        <source>Band %1 holds values of another type.</source>
+        <translation>Kanal %1 enthält Werte eines anderen Typs.</translation>
+    </message>
+    <message>
+        <source>A picture in it has %1 x %2 pixels, which is no half of the one before.</source>
+        <translation>Ein Bild darin hat %1 x %2 Pixel; das ist nicht die Hälfte des vorigen.</translation>
+    </message>
+    <message>
+        <source>The reason is not known.</source>
+        <translation>Der Grund ist nicht bekannt.</translation>
+    </message>
+    <message>
+        <source>The server did not answer in time.</source>
+        <translation>Der Server hat nicht rechtzeitig geantwortet.</translation>
+    </message>
+    <message>
+        <source>Try again later, or ask whoever runs it.</source>
+        <translation>Versuchen Sie es später wieder, oder fragen Sie, wer ihn betreibt.</translation>
+    </message>
+    <message>
+        <source>Check the address and the connection, then read it again.</source>
+        <translation>Prüfen Sie die Adresse und die Verbindung, dann lesen Sie noch einmal.</translation>
+    </message>
+    <message>
+        <source>The server cannot prove that it is the one that was named: %1.</source>
+        <translation>Der Server kann nicht beweisen, dass er der genannte ist: %1.</translation>
+    </message>
+    <message>
+        <source>Ask whoever runs it about its certificate.</source>
+        <translation>Fragen Sie, wer ihn betreibt, nach seinem Zertifikat.</translation>
+    </message>
+    <message>
+        <source>The connection was cut: %1.</source>
+        <translation>Die Verbindung wurde getrennt: %1.</translation>
+    </message>
+    <message>
+        <source>Try again; it may have been for a moment.</source>
+        <translation>Versuchen Sie es noch einmal; vielleicht war es nur für einen Augenblick.</translation>
+    </message>
+    <message>
+        <source>its bands are not those of most files here.</source>
+        <translation>ihre Kanäle sind nicht die der meisten Dateien hier.</translation>
+    </message>
+    <message>
+        <source>its coordinate reference system is not that of most files here.</source>
+        <translation>ihr Koordinatenbezugssystem ist nicht das der meisten Dateien hier.</translation>
+    </message>
+    <message>
+        <source>There are no tiles z/x/y in this folder, and no GeoTIFF that makes a picture.</source>
+        <translation>In diesem Ordner gibt es keine Kacheln z/x/y und kein GeoTIFF, das ein Bild ergibt.</translation>
+    </message>
+    <message>
+        <source>There are no tiles z/x/y in this folder, and no GeoTIFF that makes a picture: %1</source>
+        <translation>In diesem Ordner gibt es keine Kacheln z/x/y und kein GeoTIFF, das ein Bild ergibt: %1</translation>
+    </message>
+    <message>
+        <source>And %1 more files are left out.</source>
+        <translation>Und %1 weitere Dateien sind ausgelassen.</translation>
+    </message>
+    <message>
+        <source>%1 is left out: %2</source>
+        <translation>%1 ist ausgelassen: %2</translation>
+    </message>
+    <message>
+        <source>its pixels are much larger or smaller than those of most files here.</source>
+        <translation>ihre Pixel sind viel größer oder kleiner als die der meisten Dateien hier.</translation>
+    </message>
+    <message>
+        <source>it lies too far away from the others.</source>
+        <translation>sie liegt zu weit von den anderen entfernt.</translation>
+    </message>
+    <message>
+        <source>it is older than the files in it.</source>
+        <translation>sie ist älter als die Dateien darin.</translation>
+    </message>
+    <message>
+        <source>The pyramid beside the folder is not used: %1</source>
+        <translation>Die Pyramide neben dem Ordner wird nicht benutzt: %1</translation>
+    </message>
+    <message>
+        <source>The server is busy or in trouble (HTTP status %1).</source>
+        <translation>Der Server ist beschäftigt oder gestört (HTTP-Status %1).</translation>
+    </message>
+    <message>
+        <source>%1, zoom %2, column %3, row %4</source>
+        <translation>%1, Zoomstufe %2, Spalte %3, Zeile %4</translation>
+    </message>
+    <message>
+        <source>its coordinates, %1, are not known</source>
+        <translation>seine Koordinaten, %1, sind nicht bekannt</translation>
+    </message>
+    <message>
+        <source>its coordinates, %1, cannot be brought to the earth</source>
+        <translation>seine Koordinaten, %1, lassen sich nicht auf die Erde bringen</translation>
+    </message>
+    <message>
+        <source>its resolution '%1' is not described as the standard says</source>
+        <translation>seine Auflösung „%1“ ist nicht so beschrieben, wie der Standard es sagt</translation>
+    </message>
+    <message>
+        <source>it has no resolutions</source>
+        <translation>es hat keine Auflösungen</translation>
+    </message>
+    <message>
+        <source>its tiles are no squares of one size between 64 and 1,024 pixels</source>
+        <translation>seine Kacheln sind keine Quadrate von einer Größe zwischen 64 und 1.024 Pixeln</translation>
+    </message>
+    <message>
+        <source>its scales do not double from one to the next</source>
+        <translation>seine Maßstäbe verdoppeln sich nicht von einem zum nächsten</translation>
+    </message>
+    <message>
+        <source> There are %1 MB free there.</source>
+        <translation> Dort sind %1 MB frei.</translation>
+    </message>
+    <message>
+        <source>its grid %1 is not described</source>
+        <translation>ihr Kachelraster %1 ist nicht beschrieben</translation>
+    </message>
+    <message>
+        <source>of its grid %1: %2</source>
+        <translation>zu ihrem Kachelraster %1: %2</translation>
+    </message>
+    <message>
+        <source>it is offered in no grid of tiles</source>
+        <translation>sie wird in keinem Kachelraster angeboten</translation>
+    </message>
+    <message>
+        <source>it is offered neither as PNG nor as JPEG</source>
+        <translation>sie wird weder als PNG noch als JPEG angeboten</translation>
+    </message>
+    <message>
+        <source>the server does not say how its tiles are asked for</source>
+        <translation>der Server sagt nicht, wie ihre Kacheln erfragt werden</translation>
+    </message>
+    <message>
+        <source>Keeping the layer</source>
+        <translation>Die Ebene wird abgelegt</translation>
+    </message>
+    <message>
+        <source>Another program has locked the file.</source>
+        <translation>Ein anderes Programm hat die Datei gesperrt.</translation>
+    </message>
+    <message>
+        <source>Close it there, and try again.</source>
+        <translation>Schließen Sie sie dort, und versuchen Sie es noch einmal.</translation>
+    </message>
+    <message>
+        <source>The file is not a GeoPackage.</source>
+        <translation>Die Datei ist kein GeoPackage.</translation>
+    </message>
+    <message>
+        <source>Choose another file, or import this one.</source>
+        <translation>Wählen Sie eine andere Datei, oder importieren Sie diese.</translation>
+    </message>
+    <message>
+        <source>Make space on the disk, or save elsewhere.</source>
+        <translation>Schaffen Sie Platz auf dem Datenträger, oder speichern Sie woanders.</translation>
+    </message>
+    <message>
+        <source>The file cannot be opened (%1).</source>
+        <translation>Die Datei lässt sich nicht öffnen (%1).</translation>
+    </message>
+    <message>
+        <source>Check the rights of the file and its folder.</source>
+        <translation>Prüfen Sie die Rechte an der Datei und ihrem Ordner.</translation>
+    </message>
+    <message>
+        <source>Reading the file takes too long; it is not as a document should be.</source>
+        <translation>Das Lesen der Datei dauert zu lange; sie ist nicht, wie ein Dokument sein soll.</translation>
+    </message>
+    <message>
+        <source>A value is too large for a document.</source>
+        <translation>Ein Wert ist zu groß für ein Dokument.</translation>
+    </message>
+    <message>
+        <source>Simplify the largest fence, or divide it.</source>
+        <translation>Vereinfachen Sie den größten Zaun, oder teilen Sie ihn.</translation>
+    </message>
+    <message>
+        <source>The file cannot be read or written (%1).</source>
+        <translation>Die Datei lässt sich nicht lesen oder schreiben (%1).</translation>
+    </message>
+    <message>
+        <source>Check the disk, and the rights of the file and its folder.</source>
+        <translation>Prüfen Sie den Datenträger und die Rechte an der Datei und ihrem Ordner.</translation>
+    </message>
+    <message>
+        <source>table %1 is missing.</source>
+        <translation>die Tabelle %1 fehlt.</translation>
+    </message>
+    <message>
+        <source>table %1, row %2</source>
+        <translation>Tabelle %1, Zeile %2</translation>
+    </message>
+    <message>
+        <source>table %1 has more rows than the document says, %2.</source>
+        <translation>die Tabelle %1 hat mehr Zeilen, als das Dokument sagt: %2.</translation>
+    </message>
+    <message>
+        <source>%1 is missing.</source>
+        <translation>%1 fehlt.</translation>
+    </message>
+    <message>
+        <source>%1 has no text for its value or checksum.</source>
+        <translation>%1 hat keinen Text für Wert oder Prüfsumme.</translation>
+    </message>
+    <message>
+        <source>%1 does not agree with its checksum.</source>
+        <translation>%1 stimmt nicht mit der Prüfsumme überein.</translation>
+    </message>
+    <message>
+        <source>%1, value %2.</source>
+        <translation>%1, der Wert %2.</translation>
+    </message>
+    <message>
+        <source>%1, member %2 %3.</source>
+        <translation>%1, das Feld %2 %3.</translation>
+    </message>
+    <message>
+        <source>table %1 has %2 rows; the document says %3.</source>
+        <translation>die Tabelle %1 hat %2 Zeilen; das Dokument sagt %3.</translation>
+    </message>
+    <message>
+        <source>table fencewright_document has no version.</source>
+        <translation>die Tabelle fencewright_document hat keine Version.</translation>
+    </message>
+    <message>
+        <source>Writing outlines</source>
+        <translation>Umrisse werden geschrieben</translation>
+    </message>
+    <message>
+        <source>it cannot be checked</source>
+        <translation>sie lässt sich nicht prüfen</translation>
+    </message>
+    <message>
+        <source>is missing</source>
+        <translation>fehlt</translation>
+    </message>
+    <message>
+        <source>is not an object</source>
+        <translation>ist kein Objekt</translation>
+    </message>
+    <message>
+        <source>is not known</source>
+        <translation>ist nicht bekannt</translation>
+    </message>
+    <message>
+        <source>is not a list</source>
+        <translation>ist keine Liste</translation>
+    </message>
+    <message>
+        <source>is neither true nor false</source>
+        <translation>ist weder wahr noch falsch</translation>
+    </message>
+    <message>
+        <source>is not a number</source>
+        <translation>ist keine Zahl</translation>
+    </message>
+    <message>
+        <source>is not a whole number</source>
+        <translation>ist keine ganze Zahl</translation>
+    </message>
+    <message>
+        <source>is out of range</source>
+        <translation>liegt außerhalb des Bereichs</translation>
+    </message>
+    <message>
+        <source>is not a text</source>
+        <translation>ist kein Text</translation>
+    </message>
+    <message>
+        <source>is none of the words that are known</source>
+        <translation>ist keines der bekannten Wörter</translation>
+    </message>
+    <message>
+        <source>is not a date</source>
+        <translation>ist kein Datum</translation>
+    </message>
+    <message>
+        <source>is not a day of the year</source>
+        <translation>ist kein Tag des Jahres</translation>
+    </message>
+    <message>
+        <source>has a longitude without a latitude</source>
+        <translation>hat eine Länge ohne Breite</translation>
+    </message>
+    <message>
+        <source>is not one place</source>
+        <translation>ist kein einzelner Ort</translation>
+    </message>
+    <message>
+        <source>is no kind of shape that is known</source>
+        <translation>ist keine bekannte Art von Form</translation>
+    </message>
+    <message>
+        <source>nests too deeply</source>
+        <translation>ist zu tief geschachtelt</translation>
+    </message>
+    <message>
+        <source>has a member twice</source>
+        <translation>hat ein Feld zweimal</translation>
+    </message>
+    <message>
+        <source>is not JSON</source>
+        <translation>ist kein JSON</translation>
+    </message>
+    <message>
+        <source>is no kind of geometry that is known</source>
+        <translation>ist keine bekannte Art von Geometrie</translation>
+    </message>
+    <message>
+        <source>is not a list of three</source>
+        <translation>ist keine Liste von dreien</translation>
+    </message>
+    <message>
+        <source>is not a list of two</source>
+        <translation>ist keine Liste von zweien</translation>
+    </message>
+    <message>
+        <source>%1: addresses of the network are not opened</source>
+        <translation>%1: Adressen im Netz werden nicht geöffnet</translation>
+    </message>
+    <message>
+        <source>Unpack it yourself and read what is in it, or ask for another copy.</source>
+        <translation>Entpacken Sie es selbst und lesen Sie, was darin ist, oder bitten Sie um eine andere Kopie.</translation>
+    </message>
+    <message>
+        <source>GeoPackage tiles</source>
+        <translation>GeoPackage-Kacheln</translation>
+    </message>
+    <message>
+        <source>Virtual mosaic (VRT)</source>
+        <translation>virtuelles Mosaik (VRT)</translation>
+    </message>
+    <message>
+        <source>folder of tiles z/x/y</source>
+        <translation>Ordner mit Kacheln z/x/y</translation>
+    </message>
+    <message>
+        <source>%1, %2</source>
+        <translation>%1, %2</translation>
+    </message>
+    </context>
 <context>
     <name>fencewright::desktop</name>
     <message>
-        <source>&lt;h2&gt;Fencewright %1&lt;/h2&gt;&lt;p&gt;Prepares geofences, finds their faults before a flight finds them, and hands them out so that nothing permits more than what was approved.&lt;/p&gt;&lt;h3&gt;Cautions&lt;/h3&gt;&lt;p&gt;Fencewright prepares geofences; it does not replace the rules of the place, the permits they ask for, the aircraft&apos;s own limits, or the judgement of a licensed pilot, surveyor or biologist. Where they and this program differ, they hold.&lt;/p&gt;&lt;ul&gt;&lt;li&gt;Published setbacks are starting points. The local authority, the permit and the season decide.&lt;/li&gt;&lt;li&gt;Parcels and imagery are as good as their source and their date. A boundary that matters is surveyed.&lt;/li&gt;&lt;li&gt;A fence stops an aircraft only where its flight system holds it, reads it alike and keeps a margin for position error, reaction and braking. Test before you rely on it.&lt;/li&gt;&lt;li&gt;Fences are no substitute for watching the airspace and the people under it.&lt;/li&gt;&lt;li&gt;After handing out, compare what the device really holds with what was delivered.&lt;/li&gt;&lt;/ul&gt;&lt;h3&gt;Built from&lt;/h3&gt;&lt;p&gt;Qt (LGPL), GDAL (MIT), GEOS (LGPL), PROJ (MIT), SQLite (public domain), OpenSSL (Apache-2.0), JSON for Modern C++ (MIT), DejaVu fonts (Bitstream Vera licence).&lt;/p&gt;</source>
+        <source>&lt;h2&gt;Fencewright %1&lt;/h2&gt;&lt;p&gt;Prepares geofences, finds their faults before a flight finds them, and hands them out so that nothing permits more than what was approved.&lt;/p&gt;&lt;h3&gt;Cautions&lt;/h3&gt;&lt;p&gt;Fencewright prepares geofences; it does not replace the rules of the place, the permits they ask for, the aircraft's own limits, or the judgement of a licensed pilot, surveyor or biologist. Where they and this program differ, they hold.&lt;/p&gt;&lt;ul&gt;&lt;li&gt;Published setbacks are starting points. The local authority, the permit and the season decide.&lt;/li&gt;&lt;li&gt;Parcels and imagery are as good as their source and their date. A boundary that matters is surveyed.&lt;/li&gt;&lt;li&gt;A fence stops an aircraft only where its flight system holds it, reads it alike and keeps a margin for position error, reaction and braking. Test before you rely on it.&lt;/li&gt;&lt;li&gt;Fences are no substitute for watching the airspace and the people under it.&lt;/li&gt;&lt;li&gt;After handing out, compare what the device really holds with what was delivered.&lt;/li&gt;&lt;/ul&gt;&lt;h3&gt;Built from&lt;/h3&gt;&lt;p&gt;Qt (LGPL), GDAL (MIT), GEOS (LGPL), PROJ (MIT), SQLite (public domain), OpenSSL (Apache-2.0), JSON for Modern C++ (MIT), DejaVu fonts (Bitstream Vera licence).&lt;/p&gt;</source>
         <translation>&lt;h2&gt;Fencewright %1&lt;/h2&gt;&lt;p&gt;Bereitet Geozäune vor, findet ihre Fehler, bevor ein Flug sie findet, und gibt sie so heraus, dass nichts mehr erlaubt, als genehmigt wurde.&lt;/p&gt;&lt;h3&gt;Vorbehalte&lt;/h3&gt;&lt;p&gt;Fencewright bereitet Geozäune vor; es ersetzt weder die Vorschriften des Orts noch die Genehmigungen, die sie verlangen, noch die Grenzen des Fluggeräts, noch das Urteil lizenzierter Piloten, Vermesser oder Biologen. Wo diese und das Programm voneinander abweichen, gelten diese.&lt;/p&gt;&lt;ul&gt;&lt;li&gt;Veröffentlichte Abstände sind Ausgangspunkte. Es entscheiden die örtliche Behörde, die Genehmigung und die Jahreszeit.&lt;/li&gt;&lt;li&gt;Flurstücke und Luftbilder sind so gut wie ihre Quelle und ihr Datum. Eine Grenze, auf die es ankommt, wird vermessen.&lt;/li&gt;&lt;li&gt;Ein Zaun hält ein Fluggerät nur auf, wo dessen Flugsystem ihn hat, ihn gleich liest und einen Rand für Ortsfehler, Reaktion und Bremsweg einhält. Erproben Sie ihn, bevor Sie sich darauf verlassen.&lt;/li&gt;&lt;li&gt;Zäune ersetzen nicht den Blick auf den Luftraum und die Menschen darunter.&lt;/li&gt;&lt;li&gt;Vergleichen Sie nach der Herausgabe, was das Gerät wirklich hat, mit dem, was ausgeliefert wurde.&lt;/li&gt;&lt;/ul&gt;&lt;h3&gt;Gebaut aus&lt;/h3&gt;&lt;p&gt;Qt (LGPL), GDAL (MIT), GEOS (LGPL), PROJ (MIT), SQLite (gemeinfrei), OpenSSL (Apache-2.0), JSON for Modern C++ (MIT), DejaVu-Schriften (Bitstream-Vera-Lizenz).&lt;/p&gt;</translation>
     </message>
     <message>
-        <source>&quot;%1&quot; is not a day of the calendar.</source>
+        <source>"%1" is not a day of the calendar.</source>
         <translation>„%1“ ist kein Tag des Kalenders.</translation>
     </message>
     <message>
@@ -5266,7 +5926,7 @@
         <translation>Schreiben Sie ihn als 2026-05-14 oder 14 Mai 2026.</translation>
     </message>
     <message>
-        <source>&quot;%1&quot; does not name the first and the last day of a season.</source>
+        <source>"%1" does not name the first and the last day of a season.</source>
         <translation>„%1“ nennt nicht den ersten und den letzten Tag einer Jahreszeit.</translation>
     </message>
     <message>
@@ -5778,7 +6438,7 @@
         <translation>Koordinaten</translation>
     </message>
     <message>
-        <source>the file&apos;s own</source>
+        <source>the file's own</source>
         <translation>das der Datei</translation>
     </message>
     <message>
@@ -5838,6 +6498,26 @@
     <message>
         <source>Damaged: %1 %2</source>
         <translation>Beschädigt: %1 %2</translation>
+    </message>
+<message>
+        <source>%1: %2</source>
+        <translation>%1: %2</translation>
+    </message>
+    <message>
+        <source>%1, locked</source>
+        <translation>%1, fixiert</translation>
+    </message>
+    <message>
+        <source>Site</source>
+        <translation>Schutzobjekt</translation>
+    </message>
+    <message>
+        <source>Home</source>
+        <translation>Rückkehrort</translation>
+    </message>
+    <message>
+        <source>Alternate</source>
+        <translation>Ausweichort</translation>
     </message>
 </context>
 <context>
@@ -6031,7 +6711,7 @@
     </message>
     <message>
         <source>Paste…</source>
-        <translation>Einfügen …</translation>
+        <translation>Einfügen…</translation>
     </message>
     <message>
         <source>Close</source>
@@ -6144,11 +6824,11 @@
         <translation>&amp;Beginnt bei</translation>
     </message>
     <message>
-        <source>True bearing of the deed&apos;s north: the grid&apos;s convergence, or the declination of its year</source>
+        <source>True bearing of the deed's north: the grid's convergence, or the declination of its year</source>
         <translation>Wahre Richtung des Nordens der Urkunde: die Meridiankonvergenz des Gitters, oder die Missweisung ihres Jahres</translation>
     </message>
     <message>
-        <source>Deed&apos;s &amp;north</source>
+        <source>Deed's &amp;north</source>
         <translation>&amp;Nord der Urkunde</translation>
     </message>
     <message>
@@ -6156,12 +6836,12 @@
         <translation>Seiten</translation>
     </message>
     <message>
-        <source>S 68°05&apos;35&quot; W 472.68 ft
+        <source>S 68°05'35" W 472.68 ft
 N 19-46-00 W 216.13 ft
 curve right, radius 200 ft, arc 104.72 ft
 120 m 45
 units: m, ft, ftUS, ch, yd, mi</source>
-        <translation>S 68°05&apos;35&quot; W 472.68 ft
+        <translation>S 68°05'35" W 472.68 ft
 N 19-46-00 W 216.13 ft
 curve right, radius 200 ft, arc 104.72 ft
 120 m 45
@@ -6678,8 +7358,8 @@ units: m, ft, ftUS, ch, yd, mi</translation>
         <translation>Abstand halten von</translation>
     </message>
     <message>
-        <source>all; or category = &apos;nest&apos;</source>
-        <translation>alle; oder category = &apos;nest&apos;</translation>
+        <source>all; or category = 'nest'</source>
+        <translation>alle; oder category = 'nest'</translation>
     </message>
     <message>
         <source>Only where</source>
@@ -6910,6 +7590,34 @@ units: m, ft, ftUS, ch, yd, mi</translation>
     <message>
         <source>While drawing: along the boundary on which the last corner lies; the other way; straight</source>
         <translation>Beim Zeichnen: entlang der Grenze, auf der die letzte Ecke liegt; andersherum; gerade</translation>
+    </message>
+<message>
+        <source>It stays: forms, dialogs and lists end with the same key, and the way out is never lost.</source>
+        <translation>Bleibt so: Formulare, Dialoge und Listen enden mit derselben Taste, und der Ausweg geht nie verloren.</translation>
+    </message>
+    <message>
+        <source>It stays: Space presses what has the focus in every part of the window.</source>
+        <translation>Bleibt so: Die Leertaste drückt in jedem Teil des Fensters, was den Fokus hat.</translation>
+    </message>
+    <message>
+        <source>It stays: it is held together with the mouse, or is the mouse itself.</source>
+        <translation>Bleibt so: Sie wird zusammen mit der Maus gehalten, oder es ist die Maus selbst.</translation>
+    </message>
+    <message>
+        <source>It stays: what is typed on the map begins with it.</source>
+        <translation>Bleibt so: Was auf der Karte getippt wird, beginnt damit.</translation>
+    </message>
+    <message>
+        <source>It stays: lists and calendars have it everywhere.</source>
+        <translation>Bleibt so: Listen und Kalender haben sie überall.</translation>
+    </message>
+    <message>
+        <source>Digits, point and &lt;</source>
+        <translation>Ziffern, Punkt und &lt;</translation>
+    </message>
+    <message>
+        <source>Wheel</source>
+        <translation>Mausrad</translation>
     </message>
 </context>
 <context>
@@ -7240,7 +7948,7 @@ Vertraulich</translation>
         <translation>Das Beispiel ist nicht da.</translation>
     </message>
     <message>
-        <source>Build the target &quot;samples&quot; to make it.</source>
+        <source>Build the target "samples" to make it.</source>
         <translation>Bauen Sie das Ziel „samples“, um es zu erzeugen.</translation>
     </message>
     <message>
@@ -7277,7 +7985,7 @@ Vertraulich</translation>
     </message>
     <message>
         <source>changed, not yet saved</source>
-        <translation>geändert, noch nicht gespeichert</translation>
+        <translation>ungespeichert</translation>
     </message>
     <message>
         <source>read-only</source>
@@ -7381,6 +8089,14 @@ Vertraulich</translation>
     <message>
         <source>True north. Double click: north up</source>
         <translation>Geografisch Nord. Doppelklick: Norden nach oben</translation>
+    </message>
+<message>
+        <source>The map is %1 across, about %2, north up.</source>
+        <translation>Die Karte ist %1 breit, um %2, Norden oben.</translation>
+    </message>
+    <message>
+        <source>The map is %1 across, about %2, with %3° up.</source>
+        <translation>Die Karte ist %1 breit, um %2, oben ist %3°.</translation>
     </message>
 </context>
 <context>
@@ -7686,7 +8402,7 @@ Vertraulich</translation>
     </message>
     <message>
         <source>Table…</source>
-        <translation>Tabelle …</translation>
+        <translation>Tabelle…</translation>
     </message>
 </context>
 <context>
@@ -7807,7 +8523,7 @@ Vertraulich</translation>
     </message>
     <message>
         <source>either</source>
-        <translation>gleich</translation>
+        <translation>egal</translation>
     </message>
     <message>
         <source>on</source>
@@ -7897,7 +8613,7 @@ Vertraulich</translation>
         <translation>%1 Dinge eingefügt.</translation>
     </message>
     <message>
-        <source>Of another program&apos;s text, areas became keep-outs, and places and lines sites.</source>
+        <source>Of another program's text, areas became keep-outs, and places and lines sites.</source>
         <translation>Aus dem Text eines anderen Programms wurden Flächen zu Sperrflächen, Orte und Linien zu Schutzobjekten.</translation>
     </message>
     <message>
@@ -8458,8 +9174,8 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
         <translation>Nur wo</translation>
     </message>
     <message>
-        <source>all; or category = &apos;lease&apos; AND area &gt; 500</source>
-        <translation>alle; oder category = &apos;lease&apos; AND area &gt; 500</translation>
+        <source>all; or category = 'lease' AND area &gt; 500</source>
+        <translation>alle; oder category = 'lease' AND area &gt; 500</translation>
     </message>
     <message>
         <source>Asking …</source>
@@ -8876,7 +9592,7 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
     </message>
     <message>
         <source>Co&amp;rners…</source>
-        <translation>E&amp;cken …</translation>
+        <translation>E&amp;cken…</translation>
     </message>
     <message>
         <source>The corners of the chosen fence as a table: to be typed, copied and pasted</source>
@@ -8954,6 +9670,22 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
         <source>What the margin leaves of the operating area: the row of dots</source>
         <translation>Was der Sicherheitsabstand vom Betriebsgebiet übrig lässt: die Punktreihe</translation>
     </message>
+<message>
+        <source>Zoom to everything</source>
+        <translation>Auf alles zoomen</translation>
+    </message>
+    <message>
+        <source>Zoom to what is chosen</source>
+        <translation>Auf die Auswahl zoomen</translation>
+    </message>
+    <message>
+        <source>Zoom in</source>
+        <translation>Vergrößern</translation>
+    </message>
+    <message>
+        <source>Zoom out</source>
+        <translation>Verkleinern</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop::WordsDialog</name>
@@ -9025,15 +9757,15 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
         <translation>Der Tag, mit dem der Kalender beginnt.</translation>
     </message>
     <message>
-        <source>--theme is light or dark, not &quot;%1&quot;.</source>
+        <source>--theme is light or dark, not "%1".</source>
         <translation>--theme ist light oder dark, nicht „%1“.</translation>
     </message>
     <message>
-        <source>--language is en or de, not &quot;%1&quot;.</source>
+        <source>--language is en or de, not "%1".</source>
         <translation>--language ist en oder de, nicht „%1“.</translation>
     </message>
     <message>
-        <source>--date is a day such as 2026-05-14, not &quot;%1&quot;.</source>
+        <source>--date is a day such as 2026-05-14, not "%1".</source>
         <translation>--date ist ein Tag wie 2026-05-14, nicht „%1“.</translation>
     </message>
     <message>
@@ -9041,4 +9773,68 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
         <translation>Ein Dokument auf einmal.</translation>
     </message>
 </context>
-</TS>
+<context><name>MapCommands</name><message>
+        <source>Take back the last corner</source>
+        <translation>Letzten Eckpunkt zurücknehmen</translation>
+    </message>
+    <message>
+        <source>Keep-in or keep-out, home or alternate</source>
+        <translation>Einsatz- oder Sperrfläche, Rückkehr- oder Ausweichort</translation>
+    </message>
+    <message>
+        <source>Follow the boundary; the other way; straight</source>
+        <translation>Der Grenze folgen; andersherum; gerade</translation>
+    </message>
+    <message>
+        <source>Go left on the map</source>
+        <translation>Auf der Karte nach links gehen</translation>
+    </message>
+    <message>
+        <source>Go right on the map</source>
+        <translation>Auf der Karte nach rechts gehen</translation>
+    </message>
+    <message>
+        <source>Go up on the map</source>
+        <translation>Auf der Karte nach oben gehen</translation>
+    </message>
+    <message>
+        <source>Go down on the map</source>
+        <translation>Auf der Karte nach unten gehen</translation>
+    </message>
+    <message>
+        <source>Nudge left by 1 m or 1 ft</source>
+        <translation>Um 1 m oder 1 ft nach links rücken</translation>
+    </message>
+    <message>
+        <source>Nudge right by 1 m or 1 ft</source>
+        <translation>Um 1 m oder 1 ft nach rechts rücken</translation>
+    </message>
+    <message>
+        <source>Nudge up by 1 m or 1 ft</source>
+        <translation>Um 1 m oder 1 ft nach oben rücken</translation>
+    </message>
+    <message>
+        <source>Nudge down by 1 m or 1 ft</source>
+        <translation>Um 1 m oder 1 ft nach unten rücken</translation>
+    </message>
+    <message>
+        <source>Nudge left by 10 m or 10 ft</source>
+        <translation>Um 10 m oder 10 ft nach links rücken</translation>
+    </message>
+    <message>
+        <source>Nudge right by 10 m or 10 ft</source>
+        <translation>Um 10 m oder 10 ft nach rechts rücken</translation>
+    </message>
+    <message>
+        <source>Nudge up by 10 m or 10 ft</source>
+        <translation>Um 10 m oder 10 ft nach oben rücken</translation>
+    </message>
+    <message>
+        <source>Nudge down by 10 m or 10 ft</source>
+        <translation>Um 10 m oder 10 ft nach unten rücken</translation>
+    </message>
+    <message>
+        <source>On the map</source>
+        <translation>Auf der Karte</translation>
+    </message>
+</context></TS>

@@ -156,8 +156,8 @@ private:
         m_streams.out << step.file << ": " << description.format << ", " << description.width << " x "
                       << description.height << " pixels, " << (description.crs.empty() ? "no CRS" : description.crs)
                       << "\n";
-        for (const std::string& note : description.notes)
-            m_streams.out << "  " << note << "\n";
+        for (const Wording& note : description.notes)
+            m_streams.out << "  " << note.english() << "\n";
         if (!description.georeferenced)
             throw Fault{"The raster has no place on the earth.", step.file,
                         "Give its CRS with --crs, or georeference it."};

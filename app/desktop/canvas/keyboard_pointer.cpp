@@ -1,5 +1,7 @@
 #include "desktop/canvas/keyboard_pointer.h"
 
+#include "desktop/canvas/map_canvas.h"
+
 #include <QCoreApplication>
 #include <QKeyEvent>
 #include <QMouseEvent>
@@ -11,19 +13,19 @@ namespace {
 constexpr int kSize = 41;
 constexpr int kGap = 5; // the place itself stays in sight
 
-bool isArrow(int key) {
-    return key == Qt::Key_Left || key == Qt::Key_Right || key == Qt::Key_Up || key == Qt::Key_Down;
-}
-
 } // namespace
 
-KeyboardPointer::KeyboardPointer(QWidget* map) : QWidget{map}, m_map{map} {
+KeyboardPointer::KeyboardPointer(MapCanvas* map) : QWidget{map}, m_map{map} {
     setObjectName("keyboardPointer");
     setAttribute(Qt::WA_TransparentForMouseEvents);
     setFocusPolicy(Qt::NoFocus);
     setFixedSize(kSize, kSize);
     hide();
     map->installEventFilter(this);
+    connect(map, &MapCanvas::stepped, this, [this] {
+        begin();
+        point();
+    });
 }
 
 QPointF KeyboardPointer::middle() const { return QRectF{m_map->rect()}.center(); }
@@ -67,10 +69,6 @@ bool KeyboardPointer::eventFilter(QObject* watched, QEvent* event) {
             // After the map has seen that Space is up: a click, and no drag.
             QMetaObject::invokeMethod(
                 this, [this] { click(); }, Qt::QueuedConnection);
-        } else if (isArrow(key.key()) && !(key.modifiers() & (Qt::ControlModifier | Qt::AltModifier))) {
-            begin();
-            QMetaObject::invokeMethod(
-                this, [this] { point(); }, Qt::QueuedConnection);
         }
         break;
     }

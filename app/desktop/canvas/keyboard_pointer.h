@@ -4,14 +4,16 @@
 
 namespace fencewright::desktop {
 
-/// A cross in the middle of the map, for those who work it by keys: the arrow keys move the map below it, Space clicks
-/// where it stands, and the tool sees it as it sees a pointer. It comes with the first such key and goes with the
-/// mouse.
+class MapCanvas;
+
+/// A cross in the middle of the map, for those who work it by keys: the keys that move the map move it below it, Space
+/// clicks where it stands, and the tool sees it as it sees a pointer. It comes with the first such key and goes with
+/// the mouse.
 class KeyboardPointer : public QWidget {
     Q_OBJECT
 
 public:
-    explicit KeyboardPointer(QWidget* map);
+    explicit KeyboardPointer(MapCanvas* map);
 
     bool eventFilter(QObject* watched, QEvent* event) override;
 
@@ -25,7 +27,7 @@ private:
     void click();
     void send(QEvent::Type type, Qt::MouseButton button, Qt::MouseButtons buttons);
 
-    QWidget* m_map;
+    MapCanvas* m_map;
     bool m_sending = false;
     bool m_spaceAlone = false; ///< Space went down, and nothing was dragged since
 };

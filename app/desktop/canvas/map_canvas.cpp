@@ -2,6 +2,8 @@
 
 #include "airspace/outline.h"
 #include "desktop/canvas/hit.h"
+#include "desktop/canvas/map_accessible.h"
+#include "desktop/canvas/map_commands.h"
 #include "desktop/canvas/map_furniture.h"
 #include "desktop/canvas/map_painter.h"
 #include "desktop/canvas/near_boundaries.h"
@@ -16,7 +18,9 @@
 #include "desktop/tools/tool.h"
 #include "desktop/tools/tool_table.h"
 #include "fault.h"
+#include "geodesy/coordinate_notation.h"
 #include "session/translated.h"
+#include "units/measure_notation.h"
 
 #include <QClipboard>
 #include <QContextMenuEvent>
@@ -44,6 +48,8 @@ constexpr double kZoomStep = 1.25;
 constexpr double kBoxMarginPixels = 48.0;
 constexpr int kArrowPanPixels = 80;
 constexpr int kRestMilliseconds = 100;
+constexpr int kTellMilliseconds = 400; // a view that rests so long is told to those who do not see it
+constexpr std::size_t kMostTold = 100;
 constexpr double kPinchTurnDegrees = 6.0; // fingers that only mean to zoom turn a little too
 
 /// A box that grows by places on whatever turn they are written.
@@ -116,7 +122,22 @@ struct MapCanvas::Parts {
                 settings.sharesCorners(),
                 [this](const model::Position& place, Length reach) {
                     return boundariesAt(outlined(), outlines.places(), painter.references().sources(), place, reach);
-                }};
+                },
+                keyNames};
+    }
+    void nameKeys() {
+        for (const QAction* command : commands) {
+            const QString key = command->shortcut().toString(QKeySequence::NativeText);
+            if (command->objectName() == "mapOtherKind")
+                keyNames.otherKind = key;
+            else if (command->objectName() == "mapFollow")
+                keyNames.follow = key;
+        }
+    }
+    bool isKeyOfACommand(const QKeyEvent& key) const {
+        const QKeySequence pressed{key.keyCombination()};
+        return std::any_of(commands.begin(), commands.end(),
+                           [&](const QAction* command) { return command->shortcuts().contains(pressed); });
     }
     /// What the pointer at that place means to the tool; finds what it snaps to.
     ToolEvent decoded(ToolEvent::Kind kind, const QPointF& at, Qt::KeyboardModifiers modifiers) {
@@ -147,7 +168,15 @@ struct MapCanvas::Parts {
     QString guarded(const std::function<ToolAnswer()>& answers);
     model::LineString boxBetween(const model::Position& a, const model::Position& b) const;
     bool sees(const geometry::Box& box) const;
-    void nudge(int key, bool far);
+    void nudge(double arrow, bool far);
+    bool hasBegun();
+    ShownOn shownOn() { return {document.set(), outlined(), view, canvas.rect()}; }
+    void tellNow(QAccessible::Event kind) {
+        QAccessibleEvent event{&canvas, kind};
+        QAccessible::updateAccessibility(&event);
+        emit canvas.announced(kind);
+    }
+    bool opensEntry(const QKeyEvent& event) const;
     void settle();
     void pan(const QPointF& pixels);
     void viewMoved();
@@ -217,12 +246,16 @@ struct MapCanvas::Parts {
     double pinchedDegrees = 0.0;
     bool pinchTurns = false;
     double toldUp = 0.0;
+    QTimer viewTold;
+    std::uint64_t looks = 0;
     bool spaceHeld = false;
     bool touched = false; ///< the person has moved the view: it does not move by itself any more
     QPointF pointer;
     bool pointerInside = false;
     bool reachedByKeyboard = false; ///< shows the focus
     std::uint64_t gesture = 0;
+    QList<QAction*> commands;
+    ToolKeys keyNames;
     bool nudging = false; ///< the last that was done: the next nudge belongs to the same step
     QString hint;
     std::optional<Corner> toldCorner; ///< that was chosen last
@@ -237,6 +270,7 @@ MapCanvas::MapCanvas(session::OpenDocument& document, session::OutlineCache& out
     : QWidget{parent} {
     // Not among the initialisers: the parts are children, and adding them is an event of this widget.
     m_parts = std::make_unique<Parts>(*this, document, outlines, audit, sources, settings);
+    installMapAccessible();
     setAccessibleName(tr("Map"));
     setFocusPolicy(Qt::StrongFocus);
     setMouseTracking(true);
@@ -255,6 +289,9 @@ MapCanvas::MapCanvas(session::OpenDocument& document, session::OutlineCache& out
     m_parts->turnRest.setSingleShot(true);
     m_parts->turnRest.setInterval(kRestMilliseconds);
     connect(&m_parts->turnRest, &QTimer::timeout, this, [this] { m_parts->settleTurn(); });
+    m_parts->viewTold.setSingleShot(true);
+    m_parts->viewTold.setInterval(kTellMilliseconds);
+    connect(&m_parts->viewTold, &QTimer::timeout, this, [this] { m_parts->tellNow(QAccessible::DescriptionChanged); });
     connect(&document, &session::OpenDocument::changed, this, [this](const session::DocumentChange& change) {
         if (change.whole) {
             m_parts->touched = false;
@@ -295,6 +332,13 @@ MapCanvas::MapCanvas(session::OpenDocument& document, session::OutlineCache& out
     connect(&m_parts->entry, &TypedEntry::abandoned, this, [this] { m_parts->typed(ToolEvent::Kind::Typing, {}); });
     connect(&settings, &session::Settings::changed, this, qOverload<>(&QWidget::update));
     m_parts->view.setOrigin({0.0, 45.0});
+    m_parts->commands = addMapCommands(*this);
+    for (const QAction* command : m_parts->commands)
+        connect(command, &QAction::changed, this, [this] {
+            m_parts->nameKeys();
+            m_parts->settle(); // hints say its key
+        });
+    m_parts->nameKeys();
     chooseTool(toolTable().front().id);
     refresh();
 }
@@ -330,6 +374,7 @@ void MapCanvas::select(const Selection& selection) {
     m_parts->nudging = false;
     emit selectionChanged(selection);
     m_parts->lookAgain();
+    m_parts->tellNow(QAccessible::SelectionWithin);
 }
 
 std::optional<Corner> MapCanvas::chosenCorner() const { return m_parts->tool->chosenCorner(); }
@@ -481,6 +526,27 @@ void MapCanvas::deleteSelection() {
     deleteSelected();
 }
 
+std::vector<ShownThing> MapCanvas::shownThings() {
+    return desktop::shownThings(m_parts->shownOn(), m_parts->selection, kMostTold);
+}
+
+std::optional<ShownThing> MapCanvas::shownThing(const Thing& thing) {
+    return desktop::shownThing(m_parts->shownOn(), thing);
+}
+
+std::uint64_t MapCanvas::looks() const { return m_parts->looks; }
+
+QString MapCanvas::viewWords() const {
+    const session::Settings& settings = m_parts->settings;
+    const QString across =
+        QString::fromStdString(units::formatLength(Length::metres(metresPerPixel() * width()), settings.unitSystem()));
+    const QString middle =
+        QString::fromStdString(geodesy::format(toEarth(QRectF{rect()}.center()), settings.notation()));
+    const int up = int(std::lround(trueUpAzimuth())) % 360;
+    return up == 0 ? tr("The map is %1 across, about %2, north up.").arg(across, middle)
+                   : tr("The map is %1 across, about %2, with %3° up.").arg(across, middle).arg(up);
+}
+
 Selection MapCanvas::thingsAt(const model::Position& place) const {
     return thingAt(m_parts->document.set(), m_parts->outlined(), place, Length::metres(kHitPixels * metresPerPixel()),
                    &m_parts->outlines.places());
@@ -508,9 +574,9 @@ bool MapCanvas::Parts::sees(const geometry::Box& box) const {
 
 /// A step of one metre or foot, or ten, in the whole bearing that is nearest to the arrow's on the screen: a map whose
 /// grid leans a little still has its steps along the meridian.
-void MapCanvas::Parts::nudge(int key, bool far) {
+/// @param arrow  degrees clockwise from what is up on the screen.
+void MapCanvas::Parts::nudge(double arrow, bool far) {
     constexpr double wholeBearing = 15.0;
-    const double arrow = key == Qt::Key_Right ? 90.0 : key == Qt::Key_Down ? 180.0 : key == Qt::Key_Left ? 270.0 : 0.0;
     const double azimuth = std::round((view.trueUpAzimuth() + arrow) / wholeBearing) * wholeBearing;
     const bool metric = settings.unitSystem() == units::System::Metric;
     const Length step = (metric ? Length::metres(1) : Length::feet(1)) * (far ? 10.0 : 1.0);
@@ -522,6 +588,21 @@ void MapCanvas::Parts::nudge(int key, bool far) {
     event.east = isAcross ? step * std::sin(radians) : Length{};
     event.north = isAlong ? step * std::cos(radians) : Length{};
     nudging = dispatch(event).isEmpty();
+}
+
+const QList<QAction*>& MapCanvas::commands() const { return m_parts->commands; }
+
+void MapCanvas::tell(ToolEvent::Kind kind) { m_parts->dispatch(m_parts->decoded(kind, m_parts->pointer, {})); }
+
+void MapCanvas::step(Qt::ArrowType to) {
+    const double x = to == Qt::LeftArrow ? 1.0 : to == Qt::RightArrow ? -1.0 : 0.0;
+    const double y = to == Qt::UpArrow ? 1.0 : to == Qt::DownArrow ? -1.0 : 0.0;
+    m_parts->pan({x * kArrowPanPixels, y * kArrowPanPixels});
+    emit stepped();
+}
+
+void MapCanvas::nudge(Qt::ArrowType to, bool far) {
+    m_parts->nudge(to == Qt::RightArrow ? 90.0 : to == Qt::DownArrow ? 180.0 : to == Qt::LeftArrow ? 270.0 : 0.0, far);
 }
 
 std::vector<ToolOffer> MapCanvas::offersAt(const model::Position& place) {
@@ -537,9 +618,17 @@ void MapCanvas::deleteSelected() {
     event.kind = ToolEvent::Kind::Delete;
     // Only selecting knows corners; while drawing, what is selected goes as a whole.
     const bool selecting = m_parts->toolId == QLatin1String{toolTable().front().id};
+    if (!selecting && m_parts->hasBegun())
+        return tell(ToolEvent::Kind::StepBack);
     if (!selecting)
         chooseTool(toolTable().front().id);
     m_parts->dispatch(event);
+}
+
+/// The tool shows places that were set.
+bool MapCanvas::Parts::hasBegun() {
+    const ToolPreview shown = tool->preview(scene());
+    return shown.draft || !shown.handles.empty() || !shown.swept.empty();
 }
 
 QString MapCanvas::Parts::dispatch(const ToolEvent& event) {
@@ -568,15 +657,18 @@ QString MapCanvas::Parts::guarded(const std::function<ToolAnswer()>& answers) {
 }
 
 /// A digit begins what is typed; "<" a bearing; "=" opens the entry empty, for what begins with a letter or a sign.
-bool MapCanvas::Parts::openEntry(const QKeyEvent& event) {
+bool MapCanvas::Parts::opensEntry(const QKeyEvent& event) const {
     const QString text = event.text();
     if (text.size() != 1 || tool->typedPrompt().isEmpty() ||
         (event.modifiers() & (Qt::ControlModifier | Qt::AltModifier | Qt::MetaModifier)))
         return false;
-    const bool isEmpty = text[0] == '=';
-    if (!isEmpty && !text[0].isDigit() && text[0] != '.' && text[0] != '<' && !tool->beginsTyping(text[0]))
+    return text[0] == '=' || text[0].isDigit() || text[0] == '.' || text[0] == '<' || tool->beginsTyping(text[0]);
+}
+
+bool MapCanvas::Parts::openEntry(const QKeyEvent& event) {
+    if (!opensEntry(event))
         return false;
-    entry.open(tool->typedPrompt(), isEmpty ? QString{} : text, placeForEntry());
+    entry.open(tool->typedPrompt(), event.text() == "=" ? QString{} : event.text(), placeForEntry());
     return true;
 }
 
@@ -630,6 +722,8 @@ void MapCanvas::Parts::viewMoved() {
         toldUp = up;
         emit canvas.upChanged(up);
     }
+    ++looks;
+    viewTold.start();
     canvas.update();
 }
 
@@ -807,7 +901,7 @@ MapContents MapCanvas::Parts::contents() {
                     {}};
     all.draft = outlinedDraft(toolPreview);
     all.tool = std::move(toolPreview);
-    if (pointerInside && !panFrom)
+    if (pointerInside && !panFrom && !entry.isOpen()) // what is typed has the read-out beside it
         all.pointer = pointer;
     all.units = settings.unitSystem();
     all.notation = settings.notation();
@@ -822,7 +916,8 @@ MapContents MapCanvas::Parts::contents() {
 void MapCanvas::Parts::settle() {
     if (!tool)
         return;
-    const QString words = tool->hint(scene());
+    ++looks;
+    const QString words = tool->hint(scene()).trimmed();
     if (words != hint) {
         hint = words;
         emit canvas.hintChanged(hint);
@@ -910,27 +1005,17 @@ bool MapCanvas::event(QEvent* event) {
         if (m_parts->nativeGesture(*static_cast<QNativeGestureEvent*>(event)))
             return true;
         break;
-    case QEvent::ShortcutOverride:
-        // Keys that mean something to the map while a tool is at work go before the window's.
-        switch (static_cast<QKeyEvent*>(event)->key()) {
-        case Qt::Key_Escape:
-        case Qt::Key_Return:
-        case Qt::Key_Enter:
-        case Qt::Key_Backspace:
-        case Qt::Key_Delete:
+    case QEvent::ShortcutOverride: {
+        // Keys that mean something to the map while a tool is at work go before the window's; so does what begins what
+        // is typed, unless a person has made it the key of a command of the map.
+        const auto& key = *static_cast<QKeyEvent*>(event);
+        const bool isFixed = key.key() == Qt::Key_Escape || key.key() == Qt::Key_Return || key.key() == Qt::Key_Enter;
+        if (isFixed || (!m_parts->isKeyOfACommand(key) && m_parts->opensEntry(key))) {
             event->accept();
             return true;
-        default:
-            // A letter that begins what is typed, though elsewhere it is a key of the window.
-            if (const auto* key = static_cast<QKeyEvent*>(event); key->modifiers() == Qt::NoModifier &&
-                                                                  key->text().size() == 1 &&
-                                                                  m_parts->tool->beginsTyping(key->text()[0])) {
-                event->accept();
-                return true;
-            }
-            break;
         }
         break;
+    }
     default:
         break;
     }
@@ -1087,34 +1172,11 @@ void MapCanvas::keyPressEvent(QKeyEvent* event) {
     const auto send = [&](ToolEvent::Kind kind) {
         parts.dispatch(parts.decoded(kind, parts.pointer, event->modifiers()));
     };
-    const auto pan = [&](double x, double y) { parts.pan({x, y}); };
-    const bool isArrow = event->key() >= Qt::Key_Left && event->key() <= Qt::Key_Down;
-    if (isArrow && event->modifiers().testFlag(Qt::AltModifier))
-        return parts.nudge(event->key(), event->modifiers().testFlag(Qt::ShiftModifier));
+    // What can be changed is no matter of this: see map_commands.cpp.
     switch (event->key()) {
-    case Qt::Key_Left:
-        return pan(kArrowPanPixels, 0);
-    case Qt::Key_Right:
-        return pan(-kArrowPanPixels, 0);
-    case Qt::Key_Up:
-        return pan(0, kArrowPanPixels);
-    case Qt::Key_Down:
-        return pan(0, -kArrowPanPixels);
-    case Qt::Key_Equal:
-        if (parts.openEntry(*event))
-            return;
-        [[fallthrough]];
-    case Qt::Key_Plus:
-        return zoomBy(kZoomStep);
-    case Qt::Key_Minus:
-        return zoomBy(1.0 / kZoomStep);
     case Qt::Key_Return:
     case Qt::Key_Enter:
         return send(ToolEvent::Kind::Finish);
-    case Qt::Key_Backspace:
-        return send(ToolEvent::Kind::StepBack);
-    case Qt::Key_Delete:
-        return send(ToolEvent::Kind::Delete);
     case Qt::Key_Escape:
         if (parts.press)
             parts.press->dropped = true;
@@ -1122,14 +1184,6 @@ void MapCanvas::keyPressEvent(QKeyEvent* event) {
     case Qt::Key_Space:
         parts.spaceHeld = true;
         return parts.settle();
-    case Qt::Key_K:
-        if (event->modifiers() == Qt::NoModifier)
-            return send(ToolEvent::Kind::OtherKind);
-        break;
-    case Qt::Key_W:
-        if (event->modifiers() == Qt::NoModifier)
-            return send(ToolEvent::Kind::Follow);
-        break;
     case Qt::Key_Shift:
         return parts.hoverAgain(event->modifiers() | Qt::ShiftModifier);
     case Qt::Key_Alt:

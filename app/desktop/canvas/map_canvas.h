@@ -1,9 +1,11 @@
 #pragma once
 
+#include <QAccessible>
 #include <QWidget>
 
 #include "desktop/canvas/identify.h"
 #include "desktop/canvas/selection.h"
+#include "desktop/canvas/shown_thing.h"
 #include "desktop/tools/corner.h"
 #include "desktop/tools/tool.h"
 #include "geodesy/map_plane.h"
@@ -77,8 +79,24 @@ public:
     /// An edit shown as if it were taken (a repair before it is taken); nothing: none.
     void setPreview(const std::optional<model::Edit>& edit);
 
+    /// What is chosen or in view, for those who do not see the map; a hundred at most.
+    std::vector<ShownThing> shownThings();
+    std::optional<ShownThing> shownThing(const Thing& thing);
+    /// Another number whenever these may be others.
+    std::uint64_t looks() const;
+    /// What part of the earth is shown, and how large: "2.4 km across, about 46.20000, -8.70000, north up."
+    QString viewWords() const;
+
     /// What lies there, as a click would choose it.
     Selection thingsAt(const model::Position& place) const;
+    /// What answers to keys while the map has the focus; see map_commands.h.
+    const QList<QAction*>& commands() const;
+    /// The tool is told of a key that has no place: StepBack, OtherKind, Follow.
+    void tell(ToolEvent::Kind kind);
+    /// Moves the map by a step, as an arrow key does.
+    void step(Qt::ArrowType to);
+    /// Moves what is chosen by one metre or foot, or by ten.
+    void nudge(Qt::ArrowType to, bool far);
     /// What the tool has to copy; empty: nothing.
     QString copiedText() const;
     /// What the tool can do to what lies there, for the menu.
@@ -86,7 +104,8 @@ public:
     void take(const ToolOffer& offer);
     /// Deletes all that is selected, whatever corner is chosen.
     void deleteSelection();
-    /// Deletes the selected corner of the selected fence, or else the selected thing.
+    /// Deletes the selected corner of the selected fence, or else the selected thing; while something is being drawn,
+    /// takes back what was set last.
     void deleteSelected();
 
 signals:
@@ -97,6 +116,10 @@ signals:
     void hintChanged(const QString& hint);
     /// The pointer moved over the map; `inside` is false when it left.
     void pointerMoved(const fencewright::model::Position& place, bool inside);
+    /// Those who do not see the map were told of a change.
+    void announced(QAccessible::Event kind);
+    /// The map was moved by a key.
+    void stepped();
     /// Another true azimuth is up at the middle of the view.
     void upChanged(double trueAzimuthDegrees);
     /// An edit could not be made: why.

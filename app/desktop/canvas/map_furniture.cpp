@@ -220,13 +220,17 @@ void paintGridLabels(QPainter& painter, const GridLines& grid, const QRectF& wid
     });
 }
 
+QRectF scaleBarPlate(const QRectF& widget, const ScaleBar& bar, const QFont& font) {
+    constexpr double height = 28.0;
+    const double textWidth = QFontMetricsF{textFont(font, kTextPixels)}.horizontalAdvance(bar.words);
+    return {kMarginPixels, widget.height() - kMarginPixels - height, bar.pixels + textWidth + 34.0, height};
+}
+
 QRectF paintScaleBar(QPainter& painter, const QRectF& widget, double metresPerPixel, units::System system,
                      const QFont& font) {
-    const ScaleBar bar = scaleBar(metresPerPixel, 140.0, system);
+    const ScaleBar bar = scaleBar(metresPerPixel, kWidestScaleBar, system);
     const QFont words = textFont(font, kTextPixels);
-    const double textWidth = QFontMetricsF{words}.horizontalAdvance(bar.words);
-    const double height = 28.0;
-    const QRectF plate{kMarginPixels, widget.height() - kMarginPixels - height, bar.pixels + textWidth + 34.0, height};
+    const QRectF plate = scaleBarPlate(widget, bar, font);
     paintPlate(painter, plate);
     const QColor ink = QColor::fromRgba(kMapInk);
     const double y = std::round(plate.center().y()) + 0.5 + 2.0, left = plate.left() + 12.0;
@@ -238,7 +242,7 @@ QRectF paintScaleBar(QPainter& painter, const QRectF& widget, double metresPerPi
     painter.drawLine(QPointF{left + bar.pixels / 2.0, y - 3.0}, QPointF{left + bar.pixels / 2.0, y});
     painter.setFont(words);
     painter.setPen(ink);
-    painter.drawText(QRectF{left + bar.pixels + 10.0, plate.top(), textWidth + 2.0, height}, Qt::AlignVCenter,
+    painter.drawText(QRectF{QPointF{left + bar.pixels + 10.0, plate.top()}, plate.bottomRight()}, Qt::AlignVCenter,
                      bar.words);
     return plate;
 }

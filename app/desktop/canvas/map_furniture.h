@@ -19,6 +19,7 @@ struct ScaleBar {
     double pixels = 0.0;
     QString words; ///< "200 m · 656 ft"
 };
+constexpr double kWidestScaleBar = 140.0; ///< pixels, of the bar itself
 ScaleBar scaleBar(double metresPerPixel, double widestPixels, units::System system);
 
 /// The ground where there is no imagery: paper, with quiet lines of longitude and latitude that carry their numbers.
@@ -32,7 +33,11 @@ void paintGridLines(QPainter& painter, const GridLines& grid);
 void paintGridLabels(QPainter& painter, const GridLines& grid, const QRectF& widget, LabelLayout& layout,
                      const QFont& font);
 
-/// In the lower left corner; answers the plate.
+/// The plate of the scale bar, in the lower left corner.
+QRectF scaleBarPlate(const QRectF& widget, const ScaleBar& bar, const QFont& font);
+/// How far from the left edge it reaches at most, at whatever scale.
+constexpr int kScaleBarRoom = 332;
+/// Answers the plate.
 QRectF paintScaleBar(QPainter& painter, const QRectF& widget, double metresPerPixel, units::System system,
                      const QFont& font);
 /// In the upper right corner; answers the plate. It points to true north at the middle of the view.

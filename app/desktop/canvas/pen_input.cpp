@@ -1,8 +1,9 @@
 #include "desktop/canvas/pen_input.h"
 
+#include "desktop/canvas/map_canvas.h"
+
 #include <QApplication>
 #include <QContextMenuEvent>
-#include <QKeyEvent>
 #include <QLineF>
 #include <QMouseEvent>
 #include <QPointingDevice>
@@ -15,7 +16,7 @@ constexpr double kDoubleClickPixels = 12.0; // a pen trembles more than a mouse
 
 } // namespace
 
-PenInput::PenInput(QWidget* widget) : QObject{widget}, m_widget{widget} { widget->installEventFilter(this); }
+PenInput::PenInput(MapCanvas* map) : QObject{map}, m_map{map} { map->installEventFilter(this); }
 
 bool PenInput::eventFilter(QObject* watched, QEvent* event) {
     const auto type = event->type();
@@ -25,10 +26,8 @@ bool PenInput::eventFilter(QObject* watched, QEvent* event) {
     event->accept();
     const auto& pen = *static_cast<QTabletEvent*>(event);
     if (pen.pointerType() == QPointingDevice::PointerType::Eraser) {
-        if (type == QEvent::TabletPress) {
-            QKeyEvent back{QEvent::KeyPress, Qt::Key_Backspace, Qt::NoModifier};
-            QCoreApplication::sendEvent(m_widget, &back);
-        }
+        if (type == QEvent::TabletPress)
+            m_map->tell(ToolEvent::Kind::StepBack);
         return true;
     }
     if (type == QEvent::TabletPress) {
@@ -46,7 +45,7 @@ void PenInput::press(const QTabletEvent& event) {
     if (event.button() == Qt::RightButton || event.buttons().testFlag(Qt::RightButton)) {
         QContextMenuEvent menu{QContextMenuEvent::Mouse, event.position().toPoint(), event.globalPosition().toPoint(),
                                event.modifiers()};
-        QCoreApplication::sendEvent(m_widget, &menu);
+        QCoreApplication::sendEvent(m_map, &menu);
         return;
     }
     const bool second = m_tapped && m_sincePress.isValid() &&
@@ -63,7 +62,7 @@ void PenInput::press(const QTabletEvent& event) {
 
 void PenInput::pass(QEvent::Type type, const QTabletEvent& event, Qt::MouseButton button, Qt::MouseButtons buttons) {
     QMouseEvent mouse{type, event.position(), event.globalPosition(), button, buttons, event.modifiers()};
-    QCoreApplication::sendEvent(m_widget, &mouse);
+    QCoreApplication::sendEvent(m_map, &mouse);
 }
 
 } // namespace fencewright::desktop

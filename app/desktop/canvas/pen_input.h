@@ -1,21 +1,23 @@
 #pragma once
 
 #include <QElapsedTimer>
+#include <QEvent>
 #include <QObject>
 #include <QPointF>
-#include <QWidget>
 
 class QTabletEvent;
 
 namespace fencewright::desktop {
 
+class MapCanvas;
+
 /// A pen works like a mouse, whatever its pressure: the tip draws, the button at its side opens the menu, and its other
-/// end takes back the last step. Stands before the widget's events.
+/// end takes back the last step. Stands before the map's events.
 class PenInput : public QObject {
     Q_OBJECT
 
 public:
-    explicit PenInput(QWidget* widget);
+    explicit PenInput(MapCanvas* map);
 
     bool eventFilter(QObject* watched, QEvent* event) override;
 
@@ -23,7 +25,7 @@ private:
     void press(const QTabletEvent& event);
     void pass(QEvent::Type type, const QTabletEvent& event, Qt::MouseButton button, Qt::MouseButtons buttons);
 
-    QWidget* m_widget;
+    MapCanvas* m_map;
     QElapsedTimer m_sincePress; ///< two presses soon after each other are a double click
     QPointF m_pressedAt;
     bool m_tipDown = false;

@@ -30,8 +30,12 @@ public:
         if (role == Qt::DisplayRole)
             return index.column() == 0 ? command.words : index.column() == 1 ? command.keyWords() : command.place;
         if (role == Qt::ToolTipRole)
-            return command.action ? (command.isAsGiven() ? QString{} : KeysDialog::tr("Changed by you"))
-                                  : KeysDialog::tr("This key stays as it is");
+            return command.action ? (command.isAsGiven() ? QString{} : KeysDialog::tr("Changed by you")) : command.why;
+        if (role == Qt::SizeHintRole && index.column() > 0) {
+            constexpr int gap = 32; // to the next column
+            const QString words = data(index, Qt::DisplayRole).toString();
+            return QSize{QFontMetrics{QGuiApplication::font()}.horizontalAdvance(words) + gap, 26};
+        }
         if (role == Qt::FontRole && index.column() == 1 && !command.isAsGiven()) {
             QFont font;
             font.setPixelSize(13);
@@ -202,7 +206,7 @@ void KeysDialog::showChosen() {
     m_none->setEnabled(changeable && !command->action->shortcuts().isEmpty());
     m_back->setEnabled(changeable && !command->isAsGiven());
     if (command && !changeable)
-        m_clash->setText(tr("This key stays as it is."));
+        m_clash->setText(command->why);
     m_allBack->setEnabled(std::any_of(m_book.commands().begin(), m_book.commands().end(),
                                       [](const KeyedCommand& one) { return !one.isAsGiven(); }));
 }

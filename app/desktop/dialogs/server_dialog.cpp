@@ -247,7 +247,7 @@ void ServerDialog::takeService(const raster::ServerDescription& found) {
     for (const raster::ServerLayer& one : found.layers) {
         auto* item = new QListWidgetItem{text(one.title), m_layers};
         if (one.grids.empty()) {
-            item->setText(tr("%1 (cannot be shown: %2)").arg(text(one.title), text(one.reason)));
+            item->setText(tr("%1 (cannot be shown: %2)").arg(text(one.title), session::translated(one.reason)));
             item->setToolTip(item->text());
             item->setFlags(Qt::NoItemFlags);
             QFont slanted = item->font();

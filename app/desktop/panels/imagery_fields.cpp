@@ -1,5 +1,6 @@
 #include "desktop/panels/record_binding.h"
 #include "desktop/panels/record_fields.h"
+#include "session/translated.h"
 
 #include <QCoreApplication>
 #include <QLocale>
@@ -236,8 +237,8 @@ std::vector<FormField> imageryFields(session::OpenDocument& document, session::S
     if (!ofServer)
         addPyramid(fields, sources, *loaded);
     QStringList notes;
-    for (const std::string& note : loaded->raster->notes)
-        notes << text(note);
+    for (const Wording& note : loaded->raster->notes)
+        notes << session::translated(note);
     if (ofServer)
         notes << tr("Imagery of a server may be years old and lie metres beside its true place. Tiles are kept on this "
                     "computer for a week, or as long as the server says.");

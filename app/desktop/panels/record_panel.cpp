@@ -1,5 +1,6 @@
 #include "desktop/panels/record_panel.h"
 
+#include "desktop/panels/elided_label.h"
 #include "desktop/panels/record_fields.h"
 #include "exchange/database_address.h"
 
@@ -7,6 +8,9 @@
 
 namespace fencewright::desktop {
 namespace {
+
+constexpr int kMargin = 16;
+constexpr int kHeadingSpacing = 12;
 
 QString shapeWords(const model::Shape& shape) {
     struct Words {
@@ -41,7 +45,7 @@ QString severalWords(const Selection& selection) {
 RecordPanel::RecordPanel(session::OpenDocument& document, session::SourceLibrary& sources, session::Settings& settings,
                          Appearance& appearance, QWidget* parent)
     : QWidget{parent}, m_document{document}, m_sources{sources}, m_settings{settings},
-      m_appearance{appearance}, m_title{new QLabel{this}}, m_sort{new QLabel{this}}, m_none{new QLabel{this}},
+      m_appearance{appearance}, m_title{new ElidedLabel{this}}, m_sort{new ElidedLabel{this}}, m_none{new QLabel{this}},
       m_form{new FormGrid}, m_scroll{new QScrollArea{this}} {
     setObjectName("recordPanel");
     auto* column = new QVBoxLayout{this};
@@ -50,11 +54,13 @@ RecordPanel::RecordPanel(session::OpenDocument& document, session::SourceLibrary
     m_title->setProperty("heading", true);
     m_title->setObjectName("recordTitle");
     m_title->setTextFormat(Qt::PlainText);
-    m_title->setMinimumWidth(60);
+    m_sort->setObjectName("recordSort");
+    m_sort->setTextFormat(Qt::PlainText);
     m_sort->setProperty("strong", true);
     m_sort->setProperty("small", true);
     auto* heading = new QHBoxLayout;
-    heading->setContentsMargins(16, 0, 16, 0);
+    heading->setContentsMargins(kMargin, 0, kMargin, 0);
+    heading->setSpacing(kHeadingSpacing);
     heading->addWidget(m_title, 1);
     heading->addWidget(m_sort);
     column->addLayout(heading);
@@ -274,9 +280,9 @@ void RecordPanel::restate() {
         }
     }
     m_title->setText(title);
-    m_title->setToolTip(title);
     m_title->setVisible(there);
     m_sort->setText(sort);
+    shareHeading();
     m_sort->setStyleSheet(QString{"color: %1"}.arg(ink.name()));
     const bool nothing = set.fences.empty() && set.sites.empty() && set.homes.empty() && set.sources.empty();
     m_none->setVisible(!there);
@@ -300,6 +306,18 @@ void RecordPanel::restate() {
         m_lower->setEnabled(index > 0);
     }
     m_remove->setText(source ? tr("Remove") : tr("Delete"));
+}
+
+void RecordPanel::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    shareHeading();
+}
+
+/// The name is read first: what it is gives way, down to two fifths of the line.
+void RecordPanel::shareHeading() {
+    const int room = width() - 2 * kMargin - kHeadingSpacing;
+    const int most = std::max(room - m_sort->wholeWidth(), room * 3 / 5);
+    m_title->setMinimumWidth(std::min(m_title->wholeWidth(), most));
 }
 
 void RecordPanel::addOffers(QMenu& menu) {

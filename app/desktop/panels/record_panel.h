@@ -13,6 +13,8 @@ class QScrollArea;
 
 namespace fencewright::desktop {
 
+class ElidedLabel;
+
 /// The form of what is chosen: of one thing all its fields, of several what can be said of them together.
 class RecordPanel : public QWidget {
     Q_OBJECT
@@ -35,10 +37,14 @@ signals:
     void locateRequested(const fencewright::model::SourceId& id);
     void connectRequested(const fencewright::model::SourceId& id);
 
+protected:
+    void resizeEvent(QResizeEvent* event) override;
+
 private:
     void rebuild();
     void refresh();
     void restate();
+    void shareHeading();
     bool isThere() const;
     /// What is shown, where it is one thing.
     LedgerKey key() const;
@@ -53,8 +59,8 @@ private:
     Appearance& m_appearance;
     Chosen m_chosen;
     std::size_t m_shape = 0;
-    QLabel* m_title;
-    QLabel* m_sort;
+    ElidedLabel* m_title;
+    ElidedLabel* m_sort;
     QLabel* m_none;
     FormGrid* m_form;
     QScrollArea* m_scroll;

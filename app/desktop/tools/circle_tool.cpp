@@ -95,8 +95,8 @@ ToolPreview CircleTool::preview(const ToolScene& scene) const {
     return preview;
 }
 
-QString CircleTool::hint(const ToolScene&) const {
-    const QString kind = kindWords(m_kind), other = otherKindWords(m_kind);
+QString CircleTool::hint(const ToolScene& scene) const {
+    const QString kind = kindWords(m_kind), other = otherKindWords(m_kind, scene.keys);
     return (std::holds_alternative<Sizing>(m_state)
                 ? tr("%1: click a place on the rim, or type the radius. %2")
                 : tr("%1: click the centre of the circle, or type its coordinates. %2"))

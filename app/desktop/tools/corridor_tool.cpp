@@ -139,8 +139,8 @@ ToolPreview CorridorTool::preview(const ToolScene& scene) const {
     return preview;
 }
 
-QString CorridorTool::hint(const ToolScene&) const {
-    const QString kind = kindWords(m_kind), other = otherKindWords(m_kind);
+QString CorridorTool::hint(const ToolScene& scene) const {
+    const QString kind = kindWords(m_kind), other = otherKindWords(m_kind, scene.keys);
     if (m_widening && m_widening->hasSide())
         return (m_widening->set.left ? tr("%1: click on the right of the line for the width there. Enter: none.")
                                      : tr("%1: click on the left of the line for the width there. Enter: none."))
@@ -150,6 +150,7 @@ QString CorridorTool::hint(const ToolScene&) const {
     if (m_line.empty())
         return tr("%1: click where the corridor's line begins, or type its place. %2").arg(kind, other);
     return m_line.hintWith(
+        scene.keys,
         tr("%1: click the next place of the line, or type distance and bearing. Enter ends the line.").arg(kind));
 }
 

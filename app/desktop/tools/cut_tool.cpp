@@ -76,8 +76,9 @@ QString CutTool::hint(const ToolScene& scene) const {
         return tr("Cut %1: click where the line begins, outside, or type its place.").arg(what);
     if (m_line.places().size() < kFewestPlaces)
         return m_line.hintWith(
-            tr("Cut %1: click the next place, or type distance and bearing. Esc drops it.").arg(what));
-    return m_line.hintWith(tr("Cut %1: click the next place, or type distance and bearing. Enter cuts.").arg(what));
+            scene.keys, tr("Cut %1: click the next place, or type distance and bearing. Esc drops it.").arg(what));
+    return m_line.hintWith(scene.keys,
+                           tr("Cut %1: click the next place, or type distance and bearing. Enter cuts.").arg(what));
 }
 
 } // namespace fencewright::desktop

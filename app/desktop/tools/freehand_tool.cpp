@@ -71,8 +71,9 @@ ToolAnswer FreehandTool::finish(Length tolerance, const ToolScene& scene) {
         surface = geometry::repaired(surface.parts.front(), side).surface;
     surface = geometry::simplified(surface, tolerance * kSimplifyTolerances, side).surface;
     if (surface.parts.size() != 1)
-        throw Fault{surface.parts.empty() ? "The sweep encloses nothing." : "The sweep makes several areas.", "",
-                    phrase("core", "Draw around one area, without crossing the line.")};
+        throw Fault{surface.parts.empty() ? phrase("core", "The sweep encloses nothing.")
+                                          : phrase("core", "The sweep makes several areas."),
+                    "", phrase("core", "Draw around one area, without crossing the line.")};
     return addedFence(scene, m_kind, model::DrawnPolygon{surface.parts.front()});
 }
 
@@ -86,10 +87,10 @@ ToolPreview FreehandTool::preview(const ToolScene& scene) const {
     return preview;
 }
 
-QString FreehandTool::hint(const ToolScene&) const {
+QString FreehandTool::hint(const ToolScene& scene) const {
     return m_drawing ? tr("%1: draw around the area; letting go closes it. Esc drops it.").arg(kindWords(m_kind))
                      : tr("%1: hold the button down and draw around the area. %2")
-                           .arg(kindWords(m_kind), otherKindWords(m_kind));
+                           .arg(kindWords(m_kind), otherKindWords(m_kind, scene.keys));
 }
 
 } // namespace fencewright::desktop

@@ -83,12 +83,13 @@ ToolPreview HoleTool::preview(const ToolScene& scene) const {
     return preview;
 }
 
-QString HoleTool::hint(const ToolScene&) const {
+QString HoleTool::hint(const ToolScene& scene) const {
     if (m_line.empty())
         return tr("Hole: click its first corner inside a drawn polygon.");
     if (m_line.places().size() < kFewestCorners)
-        return m_line.hintWith(tr("Hole: click the next corner, or type distance and bearing. Esc drops it."));
-    return m_line.hintWith(tr("Hole: click the next corner, or type distance and bearing. Enter closes."));
+        return m_line.hintWith(scene.keys,
+                               tr("Hole: click the next corner, or type distance and bearing. Esc drops it."));
+    return m_line.hintWith(scene.keys, tr("Hole: click the next corner, or type distance and bearing. Enter closes."));
 }
 
 } // namespace fencewright::desktop

@@ -56,9 +56,12 @@ ToolPreview HomeTool::preview(const ToolScene& scene) const {
 }
 
 QString HomeTool::hint(const ToolScene& scene) const {
-    return kind(scene) == model::HomeKind::Home
-               ? tr("Click where the aircraft starts and returns, or type the coordinates. K: an alternate instead.")
-               : tr("Click where else it may land, or type the coordinates. K: a home instead.");
+    const bool isHome = kind(scene) == model::HomeKind::Home;
+    QString words = isHome ? tr("Click where the aircraft starts and returns, or type the coordinates.")
+                           : tr("Click where else it may land, or type the coordinates.");
+    if (!scene.keys.otherKind.isEmpty())
+        words += ' ' + (isHome ? tr("%1: an alternate instead.") : tr("%1: a home instead.")).arg(scene.keys.otherKind);
+    return words;
 }
 
 QString HomeTool::typedPrompt() const { return tr("Coordinates"); }

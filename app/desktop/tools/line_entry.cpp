@@ -263,17 +263,25 @@ void LineEntry::showIn(ToolPreview& preview, units::System units) const {
     }
 }
 
-QString LineEntry::hintWith(const QString& words) const {
-    if (m_boundary.follows())
-        return QCoreApplication::translate(
-                   "LineEntry",
-                   "Along %1: click where it ends, or type how far. W: the other way round, then straight.")
-            .arg(course().followed ? course().followed->name : m_boundary.standsOn());
+QString LineEntry::hintWith(const ToolKeys& keys, const QString& words) const {
+    if (m_boundary.follows()) {
+        QString along = QCoreApplication::translate("LineEntry", "Along %1: click where it ends, or type how far.")
+                            .arg(course().followed ? course().followed->name : m_boundary.standsOn());
+        if (!keys.follow.isEmpty())
+            along +=
+                ' ' +
+                QCoreApplication::translate("LineEntry", "%1: the other way round, then straight.").arg(keys.follow);
+        return along;
+    }
+    if (keys.follow.isEmpty())
+        return words;
     if (const auto& offer = course().offer)
-        return QCoreApplication::translate("LineEntry", "W follows %1, which does not run straight here.").arg(*offer) +
+        return QCoreApplication::translate("LineEntry", "%1 follows %2, which does not run straight here.")
+                   .arg(keys.follow, *offer) +
                ' ' + words;
     if (m_boundary.stands())
-        return QCoreApplication::translate("LineEntry", "W follows %1.").arg(m_boundary.standsOn()) + ' ' + words;
+        return QCoreApplication::translate("LineEntry", "%1 follows %2.").arg(keys.follow, m_boundary.standsOn()) +
+               ' ' + words;
     return words;
 }
 

@@ -45,8 +45,8 @@ public:
     void showIn(ToolPreview& preview, units::System units) const;
     /// What can be typed now.
     QString typedPrompt() const;
-    /// What the next click or key does, as the tool says it, with what W would do.
-    QString hintWith(const QString& words) const;
+    /// What the next click or key does, as the tool says it, with what the key that follows a boundary would do.
+    QString hintWith(const ToolKeys& keys, const QString& words) const;
 
 private:
     static constexpr std::size_t kFewestOfARing = 3;

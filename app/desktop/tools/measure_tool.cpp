@@ -108,15 +108,16 @@ ToolPreview MeasureTool::preview(const ToolScene& scene) const {
     return preview;
 }
 
-QString MeasureTool::hint(const ToolScene&) const {
+QString MeasureTool::hint(const ToolScene& scene) const {
     if (m_stage != Stage::Going)
-        return tr("Click where to measure from. Ctrl+C copies what was measured.");
+        return tr("Click where to measure from. “Copy” takes along what was measured.");
     if (m_line.empty())
         return tr("Click where to measure from.");
     if (m_line.places().size() < 3)
-        return m_line.hintWith(tr("Click the next place, or type a distance and a bearing. Enter ends the line."));
+        return m_line.hintWith(scene.keys,
+                               tr("Click the next place, or type a distance and a bearing. Enter ends the line."));
     return m_line.hintWith(
-        tr("Click the next place; the first one closes a ring and gives its area. Enter ends the line."));
+        scene.keys, tr("Click the next place; the first one closes a ring and gives its area. Enter ends the line."));
 }
 
 QString MeasureTool::typedPrompt() const {

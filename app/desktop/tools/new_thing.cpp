@@ -61,9 +61,12 @@ QString kindWords(model::FenceKind kind) {
                                             : QCoreApplication::translate("NewThing", "Keep-out");
 }
 
-QString otherKindWords(model::FenceKind kind) {
-    return kind == model::FenceKind::KeepIn ? QCoreApplication::translate("NewThing", "K makes it a keep-out.")
-                                            : QCoreApplication::translate("NewThing", "K makes it a keep-in.");
+QString otherKindWords(model::FenceKind kind, const ToolKeys& keys) {
+    if (keys.otherKind.isEmpty())
+        return {};
+    return (kind == model::FenceKind::KeepIn ? QCoreApplication::translate("NewThing", "%1 makes it a keep-out.")
+                                             : QCoreApplication::translate("NewThing", "%1 makes it a keep-in."))
+        .arg(keys.otherKind);
 }
 
 ToolAnswer addedFence(const ToolScene& scene, model::FenceKind kind, model::Shape shape) {

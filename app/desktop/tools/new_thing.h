@@ -17,8 +17,8 @@ std::string defaultSiteName(const model::FenceSet& set);
 model::FenceKind otherKind(model::FenceKind kind);
 /// "Keep-out".
 QString kindWords(model::FenceKind kind);
-/// "K makes it a keep-in."
-QString otherKindWords(model::FenceKind kind);
+/// "K makes it a keep-in." Empty where no key does.
+QString otherKindWords(model::FenceKind kind, const ToolKeys& keys);
 
 /// Adds a fence of that kind and shape under its default name, and selects it.
 ToolAnswer addedFence(const ToolScene& scene, model::FenceKind kind, model::Shape shape);

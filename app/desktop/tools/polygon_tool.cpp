@@ -34,15 +34,17 @@ ToolPreview PolygonTool::preview(const ToolScene& scene) const {
     return preview;
 }
 
-QString PolygonTool::hint(const ToolScene&) const {
+QString PolygonTool::hint(const ToolScene& scene) const {
     const QString kind = kindWords(m_kind);
     if (m_line.empty())
         return tr("%1: click the first corner, or type its place; = opens the entry for letters.").arg(kind);
     if (m_line.places().size() < kFewestCorners)
         return m_line.hintWith(
+            scene.keys,
             tr("%1: click the next corner, or type it (= first where it begins with a letter). Esc drops it.")
                 .arg(kind));
     return m_line.hintWith(
+        scene.keys,
         tr("%1: click the next corner, or type it (= first where it begins with a letter). Enter closes.").arg(kind));
 }
 

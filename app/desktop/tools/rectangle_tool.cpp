@@ -153,8 +153,8 @@ ToolPreview RectangleTool::preview(const ToolScene& scene) const {
     return preview;
 }
 
-QString RectangleTool::hint(const ToolScene&) const {
-    const QString kind = kindWords(m_kind), other = otherKindWords(m_kind);
+QString RectangleTool::hint(const ToolScene& scene) const {
+    const QString kind = kindWords(m_kind), other = otherKindWords(m_kind, scene.keys);
     if (m_deepening)
         return tr("%1: click how far the rectangle reaches, or type its depth. %2").arg(kind, other);
     if (m_line.empty())

@@ -78,8 +78,8 @@ ToolPreview RimCircleTool::preview(const ToolScene& scene) const {
     return preview;
 }
 
-QString RimCircleTool::hint(const ToolScene&) const {
-    const QString kind = kindWords(m_kind), other = otherKindWords(m_kind);
+QString RimCircleTool::hint(const ToolScene& scene) const {
+    const QString kind = kindWords(m_kind), other = otherKindWords(m_kind, scene.keys);
     if (m_line.empty())
         return tr("%1: click the first of three places on the circle's rim, or type it. %2").arg(kind, other);
     return m_line.places().size() == 1 ? tr("%1: click the second place on the rim, or type it.").arg(kind)

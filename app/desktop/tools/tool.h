@@ -64,6 +64,12 @@ struct PickableParcel {
     model::Parcel parcel;
 };
 
+/// The present keys of what hints speak of, as they are said; empty: it has none.
+struct ToolKeys {
+    QString otherKind;
+    QString follow;
+};
+
 /// What a tool sees. The references hold for one call.
 struct ToolScene {
     const model::FenceSet& set;
@@ -82,6 +88,7 @@ struct ToolScene {
     bool sharesCorners = false;       ///< neighbours' corners that lie together stay together
     /// The lines within reach of a place, of fences before those of reference layers.
     BoundariesAt boundariesAt = {};
+    ToolKeys keys = {};
 };
 
 /// What a tool answers to an event.

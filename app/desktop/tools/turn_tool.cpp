@@ -294,6 +294,8 @@ ToolPreview TurnTool::preview(const ToolScene& scene) const {
 QString TurnTool::hint(const ToolScene& scene) const {
     if (scene.selection.empty())
         return tr("Click what is to be turned or scaled; Shift or Ctrl and a click adds.");
+    if (!m_middle && scene.selection == m_chosen)
+        return tr("What is chosen follows its site: turn and scale the site, or make a polygon of it.");
     if (const auto* dial = std::get_if<OnDial>(&m_state)) {
         if (dial->part == Dial::Part::Middle)
             return tr("Release to turn and scale about this place. It snaps; Ctrl or Alt holds that off.");

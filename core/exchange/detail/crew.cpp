@@ -55,7 +55,7 @@ void Crew::work() {
     }
 }
 
-void Crew::finish(const Progress& progress, double from, double to, const std::string& doing) {
+void Crew::finish(const Progress& progress, double from, double to, const Phrase& doing) {
     std::unique_lock lock{m_lock};
     while (!m_failure && m_done < m_jobs) {
         m_changed.wait_for(lock, kTick);

@@ -28,7 +28,7 @@ public:
     void add(std::size_t threads);
     /// Waits for the last job.
     /// @throws Cancelled, and what the first job threw that failed.
-    void finish(const Progress& progress, double from, double to, const std::string& doing);
+    void finish(const Progress& progress, double from, double to, const Phrase& doing);
 
 private:
     void work();

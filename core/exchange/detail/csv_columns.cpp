@@ -62,7 +62,7 @@ gdal::GeometryHandle point(double x, double y, std::optional<double> z) {
 
 } // namespace
 
-std::string knownColumnNames() { return "lon and lat, x and y, easting and northing, or wkt"; }
+Wording knownColumnNames() { return phrase("core", "lon and lat, x and y, easting and northing, or wkt"); }
 
 std::optional<CoordinateColumns> findCoordinateColumns(const std::vector<std::string>& fields) {
     for (const Pair& pair : pairs()) {
@@ -104,7 +104,7 @@ RowGeometry geometryOfRow(CoordinateColumns::Form form, const std::string& x, co
         gdal::GeometryHandle handle{geometry};
         const std::size_t rest = std::string_view{at}.find_first_not_of(" \t\r\n;");
         if (!read || rest != std::string_view::npos)
-            return {nullptr, "\"" + x.substr(0, 40) + "\" is not well-known text"};
+            return {nullptr, phrase("core", "\"%1\" is not well-known text")(x.substr(0, 40))};
         return {std::move(handle), ""};
     }
     const auto east = parseTableNumber(x);
@@ -114,7 +114,7 @@ RowGeometry geometryOfRow(CoordinateColumns::Form form, const std::string& x, co
     if (form == CoordinateColumns::Form::LonLat)
         if (const auto place = geodesy::tryParsePosition(y + " " + x))
             return {point(place->lon, place->lat, std::nullopt), ""};
-    return {nullptr, "\"" + x.substr(0, 40) + "\" and \"" + y.substr(0, 40) + "\" are not coordinates"};
+    return {nullptr, phrase("core", "\"%1\" and \"%2\" are not coordinates")(x.substr(0, 40), y.substr(0, 40))};
 }
 
 } // namespace fencewright::exchange::detail

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "gdal/handles.h"
+#include "wording.h"
 
 #include <optional>
 #include <string>
@@ -22,7 +23,7 @@ struct CoordinateColumns {
 };
 
 /// The names that are known, for a person to rename a column to.
-[[nodiscard]] std::string knownColumnNames();
+[[nodiscard]] Wording knownColumnNames();
 [[nodiscard]] std::optional<CoordinateColumns> findCoordinateColumns(const std::vector<std::string>& fields);
 
 /// A number with decimal point or decimal comma, spaces around it and grouping in it allowed; nothing where it is none.
@@ -31,7 +32,7 @@ struct CoordinateColumns {
 /// The geometry of a row.
 struct RowGeometry {
     gdal::GeometryHandle geometry; ///< null: there is none
-    std::string why;               ///< there is none; empty where the fields are empty
+    Wording why;                   ///< there is none; empty where the fields are empty
 };
 /// @param x,y,z  the texts in the columns; z empty where there is none.
 [[nodiscard]] RowGeometry geometryOfRow(CoordinateColumns::Form form, const std::string& x, const std::string& y,

@@ -78,7 +78,8 @@ bool contains(const std::string& text, std::string_view words) { return text.fin
 
 [[noreturn]] void notLetIn(const std::string& path, std::string words) {
     const DatabaseAddress address = parseDatabaseAddress(path);
-    const std::string who = address.user.empty() ? "this user" : "\"" + address.user + "\"";
+    const Wording who =
+        address.user.empty() ? Wording{phrase("core", "this user")} : phrase("core", "\"%1\"")(address.user);
     if (const std::size_t failed = words.find(" failed: ");
         words.starts_with("connection to server") && failed != std::string::npos)
         words.erase(0, failed + std::string_view{" failed: "}.size());
@@ -222,11 +223,12 @@ Selection selectionOf(const Table& table, const Column& geometry, const ReadRequ
         if (&column == &geometry)
             continue;
         if (!column.readable || isUnread(column)) {
-            account.leftOut(
-                "", phrase("core", "the column \"%1\" is not read: %2")(
-                        column.name, (!column.readable          ? "the user has no right to it."
-                                      : isGeometry(column.type) ? "the shapes are those of \"" + geometry.name + "\"."
-                                                                : "it holds no text and no numbers.")));
+            account.leftOut("",
+                            phrase("core", "the column \"%1\" is not read: %2")(
+                                column.name, !column.readable ? Wording{phrase("core", "the user has no right to it.")}
+                                             : isGeometry(column.type)
+                                                 ? phrase("core", "the shapes are those of \"%1\".")(geometry.name)
+                                                 : Wording{phrase("core", "it holds no text and no numbers.")}));
             continue;
         }
         if (column.key)
@@ -241,7 +243,7 @@ Selection selectionOf(const Table& table, const Column& geometry, const ReadRequ
     return selection;
 }
 
-[[noreturn]] void refuseFilter(const ReadRequest& request, const std::string& why) {
+[[noreturn]] void refuseFilter(const ReadRequest& request, const Wording& why) {
     throw FilterFault{phrase("core", "The filter \"%1\" is not understood: %2.")(request.where, why), request.path,
                       phrase("core", "Write it like: category = 'lease' AND area > 500.")};
 }
@@ -360,7 +362,7 @@ std::string serverWords(const std::string& said) {
     for (const std::string_view mark : {"ERROR:  ", "FATAL:  "})
         if (words.starts_with(mark))
             words.erase(0, mark.size());
-    return plainWords(words);
+    return plainWords(words).english();
 }
 
 void speakTo(const DatabaseAddress& address, const std::string& password, std::chrono::seconds patience) {
@@ -468,7 +470,7 @@ VectorDescription describeDatabase(const ReadRequest& request) {
             const bool view = row[7] == "v";
             std::string srid = row[5];
             if (row[8] != "true") {
-                layer.remark = "no right to read it";
+                layer.remark = phrase("core", "no right to read it");
             } else {
                 try {
                     if (!view && !row[6].starts_with('-'))
@@ -496,7 +498,7 @@ VectorDescription describeDatabase(const ReadRequest& request) {
             if (known != systems.end())
                 layer.crs = crsName(known->second.get());
             else if (srids[i] != "0" && layer.remark.empty())
-                layer.remark = "the server does not know its SRID " + srids[i];
+                layer.remark = phrase("core", "the server does not know its SRID %1")(srids[i]);
         }
         return description;
     } catch (const Refusal& refusal) {

@@ -50,7 +50,7 @@ bool sits(double value, double where) { return std::abs(value - where) < 1e-9; }
 /// A line on its way to the earth.
 struct EarthProjection::Track {
     std::vector<model::Position> places;
-    std::string why; ///< it cannot be followed; empty: it can
+    Wording why; ///< it cannot be followed; empty: it can
     std::size_t addedCorners = 0;
     bool unwrapped = false;
 };
@@ -61,18 +61,17 @@ EarthProjection::EarthProjection(const std::string& crs, Datum datum)
       m_cellSize{m_geographic ? kCellDegrees : kCellMetres / m_transform.metresPerUnit().value_or(1.0)},
       m_cells{m_transform, m_cellSize} {}
 
-std::string EarthProjection::caution() const {
+Wording EarthProjection::caution() const {
     if (m_isWgs84)
         return {};
     if (m_transform.datumShiftUnknown())
-        return "this machine does not know how the datum of " + m_name +
-               " lies to WGS 84, for want of a grid or of any published way: all places may be off by some hundred "
-               "metres.";
+        return phrase("core", "this machine does not know how the datum of %1 lies to WGS 84, for want of a grid or of "
+                              "any published way: all places may be off by some hundred metres.")(m_name);
     const auto accuracy = m_transform.accuracy();
     if (!accuracy || accuracy->inMetres() <= kGoodAccuracyMetres)
         return {};
-    return "the way from " + m_name + " to WGS 84 that this machine knows may be off by " +
-           units::fixed(accuracy->inMetres(), 0) + " m.";
+    return phrase("core", "the way from %1 to WGS 84 that this machine knows may be off by %2 m.")(
+        m_name, units::fixed(accuracy->inMetres(), 0));
 }
 
 // The parting in the middle of a short edge is a quadratic form of its direction times the square of its length. Probes
@@ -214,7 +213,8 @@ EarthProjection::Track EarthProjection::follow(const SourceLine& line, bool clos
         const auto earth = cornersToWgs84(points);
         for (std::size_t i = 0; i < points.size(); ++i) {
             if (!earth[i] || !std::isfinite(earth[i]->lon) || !std::isfinite(earth[i]->lat)) {
-                track.why = "its corner " + placeOf(points[i]) + " cannot be brought from " + m_name + " to WGS 84";
+                track.why =
+                    phrase("core", "its corner %1 cannot be brought from %2 to WGS 84")(placeOf(points[i]), m_name);
                 return track;
             }
             nodes[i] = {points[i], *earth[i], false};
@@ -242,8 +242,8 @@ EarthProjection::Track EarthProjection::follow(const SourceLine& line, bool clos
                 double parting = 0.0;
                 for (std::size_t q = 0; q < 3; ++q) {
                     if (!seen[3 * e + q]) {
-                        track.why =
-                            "its edge from " + placeOf(from.plane) + " cannot be brought from " + m_name + " to WGS 84";
+                        track.why = phrase("core", "its edge from %1 cannot be brought from %2 to WGS 84")(
+                            placeOf(from.plane), m_name);
                         return track;
                     }
                     parting = std::max(parting, partingMetres(from.earth, to.earth, 0.25 * static_cast<double>(q + 1),
@@ -259,7 +259,7 @@ EarthProjection::Track EarthProjection::follow(const SourceLine& line, bool clos
                 grown += pieces[edges[e]] - 1;
             }
             if (grown > cornerLimit || grown - points.size() > kMostCornersPerEdge * points.size()) {
-                track.why = "its edges are so long that they cannot be followed on the earth";
+                track.why = phrase("core", "its edges are so long that they cannot be followed on the earth");
                 return track;
             }
             if (grown == nodes.size())
@@ -279,8 +279,8 @@ EarthProjection::Track EarthProjection::follow(const SourceLine& line, bool clos
                 next.push_back(nodes[i]);
                 for (std::size_t k = 1; i + 1 < nodes.size() && k < pieces[i]; ++k, ++at) {
                     if (!addedEarth[at]) {
-                        track.why = "its edge from " + placeOf(nodes[i].plane) + " cannot be brought from " + m_name +
-                                    " to WGS 84";
+                        track.why = phrase("core", "its edge from %1 cannot be brought from %2 to WGS 84")(
+                            placeOf(nodes[i].plane), m_name);
                         return track;
                     }
                     next.push_back({added[at], *addedEarth[at], false});
@@ -290,7 +290,8 @@ EarthProjection::Track EarthProjection::follow(const SourceLine& line, bool clos
         }
         const bool all = std::all_of(nodes.begin(), nodes.end() - 1, [](const Node& node) { return node.edgeDone; });
         if (nodes.size() > 1 && !all) {
-            track.why = "an edge of it passes a pole or another place where " + m_name + " has no straight way";
+            track.why =
+                phrase("core", "an edge of it passes a pole or another place where %1 has no straight way")(m_name);
             return track;
         }
         track.addedCorners = nodes.size() - points.size();
@@ -300,16 +301,15 @@ EarthProjection::Track EarthProjection::follow(const SourceLine& line, bool clos
 
     for (const Node& node : nodes) {
         if (std::abs(node.earth.lat) > 90.0 || std::abs(node.earth.lon) > 540.0) {
-            track.why = "its coordinates " + placeOf(node.plane) +
-                        " are no longitude and latitude; perhaps they are in another "
-                        "CRS than the file says, or the two are swapped";
+            track.why = phrase("core", "its coordinates %1 are no longitude and latitude; perhaps they are in another "
+                                       "CRS than the file says, or the two are swapped")(placeOf(node.plane));
             return track;
         }
         track.places.push_back(node.earth);
     }
     if (closed) {
         if (std::abs(track.places.back().lon - track.places.front().lon) > 180.0) {
-            track.why = "it goes round the globe or a pole";
+            track.why = phrase("core", "it goes round the globe or a pole");
             return track;
         }
         track.places.pop_back();

@@ -4,6 +4,7 @@
 #include "exchange/vector_content.h"
 #include "geodesy/cellwise_transform.h"
 #include "geodesy/crs_transform.h"
+#include "wording.h"
 
 #include <cstdint>
 #include <limits>
@@ -34,11 +35,11 @@ public:
     [[nodiscard]] std::optional<double> metresPerUnit() const { return m_transform.metresPerUnit(); }
     /// How far the way to WGS 84 of what was brought there last may be off, in words; empty where that is under a
     /// metre.
-    [[nodiscard]] std::string caution() const;
+    [[nodiscard]] Wording caution() const;
 
     struct Projected {
         std::optional<FeatureGeometry> geometry; ///< nothing: it cannot be brought to WGS 84
-        std::string why;                         ///< not, in that case
+        Wording why;                             ///< not, in that case
         std::size_t addedCorners = 0;
         bool unwrapped = false; ///< an edge of the file spanned more than 180 degrees and goes the short way now
     };

@@ -162,16 +162,21 @@ private:
         gdal::ErrorCapture said;
         m_result.dataset = openWith(driver, m_options, path);
         if (!m_result.dataset)
-            throw Fault{phrase("core", "The file cannot be read as %1: %2.")(
-                            std::string{m_row.name},
-                            plainWords(said.firstError(
-                                m_row.driver == "CSV"
-                                    ? "its first line does not name two columns, apart by commas, semicolons or tabs"
-                                    : "its content is not that of this format"))),
+            throw Fault{phrase("core", "The file cannot be read as %1: %2.")(std::string{m_row.name},
+                                                                             refusalWords(said.firstError(""))),
                         m_path, kAnotherCopy};
         for (const gdal::ErrorCapture::Message& message : said.messages())
             if (message.text.find("Non closed ring") == std::string::npos)
-                m_account.warn("", plainWords(message.text) + ".");
+                m_account.warn("", phrase("core", "%1.")(plainWords(message.text)));
+    }
+
+    /// @param error  as the driver said it; empty: it said nothing.
+    Wording refusalWords(const std::string& error) const {
+        if (!error.empty())
+            return plainWords(error);
+        return m_row.driver == "CSV"
+                   ? phrase("core", "its first line does not name two columns, apart by commas, semicolons or tabs")
+                   : phrase("core", "its content is not that of this format");
     }
 
     void addEncoding() {
@@ -322,7 +327,7 @@ void ReleaseResult::operator()(void* result) const {
     GDALDatasetReleaseResultSet(static_cast<GDALDatasetH>(dataset), static_cast<OGRLayerH>(result));
 }
 
-std::string plainWords(std::string text) {
+Wording plainWords(std::string text) {
     // Folders in memory mean nothing to a person.
     constexpr std::string_view kMemory = "/vsimem/";
     for (std::size_t at = text.find(kMemory); at != std::string::npos; at = text.find(kMemory, at)) {
@@ -334,6 +339,11 @@ std::string plainWords(std::string text) {
         text.erase(0, colon + 2);
     while (!text.empty() && (text.back() == '.' || text.back() == '\n' || text.back() == ' ' || text.back() == ':'))
         text.pop_back();
+    // Said by ourselves, from within the library: see gdal/library.cpp.
+    constexpr std::string_view kNoNetwork = ": addresses of the network are not opened";
+    if (text.ends_with(kNoNetwork))
+        return phrase("core",
+                      "%1: addresses of the network are not opened")(text.substr(0, text.size() - kNoNetwork.size()));
     return text;
 }
 

@@ -45,6 +45,6 @@ struct ForeignFile {
 [[nodiscard]] ForeignFile openForeign(const std::string& path, const std::string& encoding, ReadingAccount& account);
 
 /// What GDAL says, without its own paths and without the full stop.
-[[nodiscard]] std::string plainWords(std::string text);
+[[nodiscard]] Wording plainWords(std::string text);
 
 } // namespace fencewright::exchange::detail

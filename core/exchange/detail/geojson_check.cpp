@@ -270,7 +270,7 @@ private:
     bool m_coordinatesEmpty = false;
 };
 
-std::string lineAndColumn(std::istream& text, const std::string& path, std::size_t offset) {
+Wording lineAndColumn(std::istream& text, const std::string& path, std::size_t offset) {
     text.clear();
     text.seekg(0);
     std::size_t line = 1;
@@ -283,7 +283,7 @@ std::string lineAndColumn(std::istream& text, const std::string& path, std::size
             column = 1;
         }
     }
-    return path + ", line " + std::to_string(line) + ", column " + std::to_string(column);
+    return phrase("core", "%1, line %2, column %3")(path, line, column);
 }
 
 // The parser's words without its own number: "parse error at line 1, column 9: syntax error while ...".
@@ -305,7 +305,8 @@ std::string plain(std::string words) {
 GeoJsonFaults checkGeoJson(std::istream& text, const std::string& path) {
     Check check;
     Json::sax_parse(text, &check);
-    const std::string again = "Ask for another copy of the file, or save it anew with the program that wrote it.";
+    constexpr Phrase again =
+        phrase("core", "Ask for another copy of the file, or save it anew with the program that wrote it.");
     if (check.tooDeep)
         throw Fault{phrase("core", "The JSON is nested more than %1 deep.")(kDeepestNesting), path, again};
     if (check.tooLarge)

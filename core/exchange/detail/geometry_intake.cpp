@@ -50,7 +50,7 @@ public:
 
     void take(OGRGeometryH geometry, int depth) {
         if (depth > kDeepestNesting) {
-            m_result.leftOut.emplace_back("collections nested more than " + std::to_string(kDeepestNesting) + " deep");
+            m_result.leftOut.push_back(phrase("core", "collections nested more than %1 deep")(kDeepestNesting));
             return;
         }
         switch (wkbFlatten(OGR_G_GetGeometryType(geometry))) {
@@ -103,7 +103,7 @@ private:
         return points;
     }
 
-    void leaveOut(const char* what, const char* why) { m_result.leftOut.push_back(std::string{what} + " " + why); }
+    void leaveOut(const Phrase& what) { m_result.leftOut.emplace_back(what); }
 
     void takePoint(OGRGeometryH geometry) {
         if (OGR_G_IsEmpty(geometry))
@@ -111,13 +111,13 @@ private:
         if (auto point = corners(geometry))
             m_result.parts.push_back({SourcePart::Kind::Point, {{std::move(*point), false}}});
         else
-            leaveOut("a point", "with a coordinate that is not a finite number");
+            leaveOut(phrase("core", "a point with a coordinate that is not a finite number"));
     }
 
     void takeLine(OGRGeometryH geometry) {
         auto line = corners(geometry);
         if (!line)
-            return leaveOut("a line", "with a coordinate that is not a finite number");
+            return leaveOut(phrase("core", "a line with a coordinate that is not a finite number"));
         if (line->empty())
             return;
         const bool closed = line->size() > 3 && line->front() == line->back();
@@ -129,7 +129,7 @@ private:
         const bool single =
             std::all_of(line->begin(), line->end(), [&](const geodesy::PlanePoint& p) { return p == line->front(); });
         if (single)
-            return leaveOut("a line", "of a single place");
+            return leaveOut(phrase("core", "a line of a single place"));
         m_result.parts.push_back({SourcePart::Kind::Line, {{std::move(*line), false}}});
     }
 
@@ -146,7 +146,7 @@ private:
             auto ring = corners(OGR_G_GetGeometryRef(geometry, i));
             // A surface without one of its holes is another surface.
             if (!ring)
-                return leaveOut("a surface", "with a coordinate that is not a finite number");
+                return leaveOut(phrase("core", "a surface with a coordinate that is not a finite number"));
             if (ring->empty() && i > 0)
                 continue;
             const bool closed = ring->size() > 1 && ring->front() == ring->back();
@@ -154,8 +154,9 @@ private:
                 ring->pop_back();
             if (ring->size() < 3 || (ring->size() < 32 && distinct(*ring) < 3)) {
                 if (i == 0)
-                    return OGR_G_IsEmpty(geometry) ? void() : leaveOut("a surface", "of fewer than three corners");
-                leaveOut("a hole", "of fewer than three corners");
+                    return OGR_G_IsEmpty(geometry) ? void()
+                                                   : leaveOut(phrase("core", "a surface of fewer than three corners"));
+                leaveOut(phrase("core", "a hole of fewer than three corners"));
                 continue;
             }
             m_result.openRings += closed ? 0 : 1;
@@ -181,7 +182,7 @@ SourceGeometry takeGeometry(void* geometry, const IntakeRules& rules) {
         const double cosine = radius > 0.0 ? 1.0 - rules.chordBound / radius : 0.0;
         const double step = 2.0 * std::acos(std::max(cosine, 0.0)) * (180.0 / std::numbers::pi);
         if (!std::isfinite(radius) || step < kSmallestStepDegrees) {
-            intake.result().leftOut.emplace_back("an arc whose radius is beyond measure");
+            intake.result().leftOut.emplace_back(phrase("core", "an arc whose radius is beyond measure"));
             return std::move(intake.result());
         }
         linear.reset(OGR_G_GetLinearGeometry(source, std::min(step, kLargestStepDegrees), nullptr));

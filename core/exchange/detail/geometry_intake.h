@@ -1,6 +1,7 @@
 #pragma once
 
 #include "geodesy/local_frame.h"
+#include "wording.h"
 
 #include <cstddef>
 #include <optional>
@@ -29,8 +30,8 @@ struct SourceGeometry {
     std::optional<double> highestZ;
     std::size_t corners = 0;
     std::size_t openRings = 0;
-    bool curved = false;              ///< arcs were replaced by chords
-    std::vector<std::string> leftOut; ///< parts that were not taken, and why
+    bool curved = false;          ///< arcs were replaced by chords
+    std::vector<Wording> leftOut; ///< parts that were not taken, and why
 };
 
 /// What of the source's habits matters to its geometry.

@@ -11,6 +11,7 @@
 #include <gdal.h>
 #include <ogr_api.h>
 
+#include <map>
 #include <set>
 
 namespace fencewright::exchange::detail {
@@ -262,11 +263,13 @@ private:
             return;
         m_unfiltered = OGR_L_GetFeatureCount(m_layer, TRUE);
         if (OGR_L_SetAttributeFilter(m_layer, m_request.where.c_str()) != OGRERR_NONE)
-            refuseFilter(m_said.firstError("it is no condition"));
+            refuseFilter(plainWords(m_said.firstError("")));
     }
 
-    [[noreturn]] void refuseFilter(const std::string& why) const {
-        throw FilterFault{phrase("core", "The filter \"%1\" is not understood: %2.")(m_request.where, plainWords(why)),
+    /// @param why  as the driver said it; empty: it said nothing.
+    [[noreturn]] void refuseFilter(const Wording& why) const {
+        throw FilterFault{phrase("core", "The filter \"%1\" is not understood: %2.")(
+                              m_request.where, why.empty() ? Wording{phrase("core", "it is no condition")} : why),
                           m_request.path, phrase("core", "Write it like: category = 'lease' AND area > 500.")};
     }
 
@@ -279,7 +282,7 @@ private:
                                                   : -1;
         // What was said so far came of looking for layers and counting: each text is told only once.
         std::size_t heard = 0;
-        const std::string early = news(heard, "");
+        const Wording early = news(heard, "");
         std::size_t seen = 0;
         OGR_L_ResetReading(m_layer);
         while (const gdal::FeatureHandle handle{OGR_L_GetNextFeature(m_layer)}) {
@@ -288,28 +291,28 @@ private:
             if (seen % kFeaturesBetweenReports == 1)
                 m_progress.report(claimed > 0 ? std::min(1.0, static_cast<double>(seen) / static_cast<double>(claimed))
                                               : 0.0,
-                                  "Reading " + m_content.layer);
+                                  phrase("core", "Reading the features"));
             if (m_taken >= m_request.featureLimit)
                 throw Fault{phrase("core", "There are more than %1 features.")(m_request.featureLimit), m_request.path,
                             phrase("core", "Read a part of the file by a filter, or raise the limit.")};
             const Wording place =
                 m_file.isTable() ? phrase("core", "record %1")(seen) : phrase("core", "feature %1")(seen);
-            const std::string trouble = news(heard, place);
+            const Wording trouble = news(heard, place);
             if (!faulty.contains(OGR_F_GetFID(feature)))
                 take(feature, place, trouble);
-            if (const std::string more = news(heard, place); !more.empty())
-                m_account.warn(place, more + ".");
+            if (const Wording more = news(heard, place); !more.empty())
+                m_account.warn(place, phrase("core", "%1.")(more));
         }
-        const std::string end = "after feature " + std::to_string(seen);
-        std::string trouble = news(heard, end);
+        const Wording end = phrase("core", "after feature %1")(seen);
+        Wording trouble = news(heard, end);
         if (trouble.empty())
             trouble = early;
         // A database finds out only now what it does not understand.
         if (!trouble.empty() && seen == 0 && !m_request.where.empty())
             refuseFilter(trouble);
         if (m_file.result && !trouble.empty())
-            throw Fault{phrase("core", "The server broke off %1: %2.")(end, serverWords(trouble)), m_request.path,
-                        phrase("core", "Try again; nothing was kept of it.")};
+            throw Fault{phrase("core", "The server broke off %1: %2.")(end, serverWords(trouble.english())),
+                        m_request.path, phrase("core", "Try again; nothing was kept of it.")};
         if (!trouble.empty())
             m_account.leftOut(end, phrase("core", "the file is damaged: %1. What follows is not read.")(trouble));
         finish(seen, counts && trouble.empty() && m_request.where.empty() ? claimed : -1);
@@ -331,22 +334,22 @@ private:
     }
 
     /// What the driver has said since `heard`: warnings become notes, the first error is returned.
-    std::string news(std::size_t& heard, const Wording& place) {
-        std::string error;
+    Wording news(std::size_t& heard, const Wording& place) {
+        Wording error;
         for (; heard < m_said.messages().size(); ++heard) {
             const gdal::ErrorCapture::Message& message = m_said.messages()[heard];
             if (message.text.find("Non closed ring") != std::string::npos)
                 continue;
-            const std::string words = plainWords(message.text);
+            const Wording words = plainWords(message.text);
             if (!message.isError)
-                m_account.warn(place, words + ".");
+                m_account.warn(place, phrase("core", "%1.")(words));
             else if (error.empty())
                 error = words;
         }
         return error;
     }
 
-    void take(OGRFeatureH feature, const Wording& place, const std::string& trouble) {
+    void take(OGRFeatureH feature, const Wording& place, const Wording& trouble) {
         Feature result;
         result.id =
             m_file.idColumn ? OGR_F_GetFieldAsString(feature, *m_file.idColumn) : std::to_string(OGR_F_GetFID(feature));
@@ -362,7 +365,7 @@ private:
             RowGeometry row =
                 geometryOfRow(m_table->form, cell(m_table->x), cell(m_table->y), m_table->z ? cell(*m_table->z) : "");
             if (!row.why.empty())
-                return m_account.leftOut(place, row.why + ".");
+                return m_account.leftOut(place, phrase("core", "%1.")(row.why));
             own = std::move(row.geometry);
             geometry = static_cast<OGRGeometryH>(own.get());
         }
@@ -375,18 +378,18 @@ private:
             return;
         }
         if (!trouble.empty())
-            m_account.warn(place, trouble + ".");
+            m_account.warn(place, phrase("core", "%1.")(trouble));
         m_rules.cornerLimit = m_request.cornerLimit - m_corners;
         SourceGeometry source = intake(geometry);
         m_corners += source.corners;
-        for (const std::string& what : source.leftOut)
-            m_account.leftOut(place, what + ".");
+        for (const Wording& what : source.leftOut)
+            m_account.leftOut(place, phrase("core", "%1.")(what));
         m_curved += source.curved ? 1 : 0;
         bool unwrapped = false;
         for (const SourcePart& part : source.parts) {
             EarthProjection::Projected projected = m_projection->toEarth(part, m_request.cornerLimit);
             if (!projected.geometry) {
-                m_account.leftOut(place, projected.why + ".");
+                m_account.leftOut(place, phrase("core", "%1.")(projected.why));
                 continue;
             }
             if (projected.addedCorners > 0) {
@@ -401,8 +404,8 @@ private:
             return;
         // Which operation is used may differ from place to place; to ask takes time, and one in a hundred will do.
         if (m_taken % kFeaturesBetweenCautions == 0)
-            if (std::string caution = m_projection->caution(); !caution.empty())
-                m_cautions.insert(std::move(caution));
+            if (Wording caution = m_projection->caution(); !caution.empty())
+                m_cautions.emplace(caution.english(), std::move(caution));
         if (source.openRings > 0)
             m_account.changed(
                 place,
@@ -445,7 +448,7 @@ private:
     }
 
     void summarise() {
-        for (const std::string& caution : m_cautions)
+        for (const auto& [english, caution] : m_cautions)
             m_account.warn("", caution);
         if (m_withoutGeometry > 0) {
             Wording places = Wording::joined(m_withoutGeometryPlaces, ", ");
@@ -490,7 +493,7 @@ private:
     std::size_t m_corners = 0;
     std::size_t m_withoutGeometry = 0;
     std::vector<Wording> m_withoutGeometryPlaces;
-    std::set<std::string> m_cautions;
+    std::map<std::string, Wording> m_cautions; ///< each once, by its English
     std::size_t m_addedCorners = 0;
     std::size_t m_partsWithAddedCorners = 0;
     std::size_t m_curved = 0;

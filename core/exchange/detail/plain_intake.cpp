@@ -79,8 +79,8 @@ void PlainIntake::flush(PlainStretch& into) {
         place({}, into);
     } else {
         place(m_projection.cornersToWgs84(m_corners), into);
-        if (std::string caution = m_projection.caution(); !caution.empty())
-            into.cautions.insert(std::move(caution));
+        if (Wording caution = m_projection.caution(); !caution.empty())
+            into.cautions.emplace(caution.english(), std::move(caution));
     }
     m_corners.clear();
     m_lines.clear();

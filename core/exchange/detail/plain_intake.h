@@ -2,11 +2,12 @@
 
 #include "exchange/detail/earth_projection.h"
 #include "exchange/feature_batch.h"
+#include "wording.h"
 
 #include <cmath>
 #include <cstdint>
+#include <map>
 #include <optional>
-#include <set>
 #include <span>
 #include <string>
 #include <vector>
@@ -30,7 +31,7 @@ struct PlainStretch {
     std::size_t corners = 0;                  ///< in the file
     std::size_t addedCorners = 0;
     std::size_t partsWithAddedCorners = 0;
-    std::set<std::string> cautions;
+    std::map<std::string, Wording> cautions; ///< each once, by its English
 
     struct Size {
         std::size_t features = 0, lines = 0, corners = 0;

@@ -47,7 +47,7 @@ PlainReading::Geometry PlainReading::geometry(const Progress& progress) {
     {
         Crew crew{m_stretches.size(), [this] { return geometryJob(); }};
         crew.add(Crew::size());
-        crew.finish(progress, 0.0, kShareOfGeometry, "Reading " + m_layer.name);
+        crew.finish(progress, 0.0, kShareOfGeometry, phrase("core", "Reading the features"));
     }
     Geometry result;
     std::size_t corners = 0;
@@ -87,7 +87,7 @@ std::vector<AttributeBatch> PlainReading::attributes(const Progress& progress) {
     m_attributes.resize(m_stretches.size());
     Crew crew{m_stretches.size(), [this] { return attributeJob(); }};
     crew.add(Crew::size());
-    crew.finish(progress, kShareOfGeometry, 1.0, "Reading " + m_layer.name);
+    crew.finish(progress, kShareOfGeometry, 1.0, phrase("core", "Reading the features"));
     return std::move(m_attributes);
 }
 

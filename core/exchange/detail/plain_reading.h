@@ -4,9 +4,10 @@
 #include "exchange/detail/geopackage_geometry.h"
 #include "exchange/detail/geopackage_rows.h"
 #include "exchange/detail/plain_intake.h"
+#include "wording.h"
 
+#include <map>
 #include <optional>
-#include <set>
 #include <string>
 #include <vector>
 
@@ -36,7 +37,7 @@ public:
         std::vector<std::size_t> withoutGeometry; ///< which of those seen
         std::size_t addedCorners = 0;
         std::size_t partsWithAddedCorners = 0;
-        std::set<std::string> cautions;
+        std::map<std::string, Wording> cautions; ///< each once, by its English
     };
     /// @throws NotPlain, Cancelled
     [[nodiscard]] Geometry geometry(const Progress& progress);

@@ -55,28 +55,28 @@ Content contentOf(std::string_view head) {
     return beginsLikeADrawing(text) ? Content::Dxf : Content::PlainText;
 }
 
-std::string wordsFor(Content content) {
+Wording wordsFor(Content content) {
     switch (content) {
     case Content::Json:
-        return "JSON text";
+        return phrase("core", "JSON text");
     case Content::Xml:
-        return "XML text";
+        return phrase("core", "XML text");
     case Content::Zip:
-        return "a ZIP archive";
+        return phrase("core", "a ZIP archive");
     case Content::Sqlite:
-        return "an SQLite database";
+        return phrase("core", "an SQLite database");
     case Content::Shapefile:
-        return "a shapefile";
+        return phrase("core", "a shapefile");
     case Content::FlatGeobuf:
-        return "a FlatGeobuf file";
+        return phrase("core", "a FlatGeobuf file");
     case Content::Dxf:
-        return "a DXF drawing";
+        return phrase("core", "a DXF drawing");
     case Content::PlainText:
-        return "plain text";
+        return phrase("core", "plain text");
     case Content::Unknown:
         break;
     }
-    return "of a kind unknown here";
+    return phrase("core", "of a kind unknown here");
 }
 
 // Drivers that open addresses, servers or other files by name (OGR VRT, WFS, PostgreSQL and so on) are not in the table

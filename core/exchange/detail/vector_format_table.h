@@ -1,5 +1,7 @@
 #pragma once
 
+#include "wording.h"
+
 #include <cstddef>
 #include <span>
 #include <string>
@@ -14,7 +16,7 @@ enum class Content { Json, Xml, Zip, Sqlite, Shapefile, FlatGeobuf, Dxf, PlainTe
 /// Told by signature alone; the name of the file plays no part.
 [[nodiscard]] Content contentOf(std::string_view head);
 /// "a ZIP archive".
-[[nodiscard]] std::string wordsFor(Content content);
+[[nodiscard]] Wording wordsFor(Content content);
 
 /// How a file is brought before its driver.
 enum class Loading {

@@ -28,9 +28,9 @@ bool mayBeCalled(const std::string& word) {
 
 } // namespace
 
-std::optional<std::string> whyNoCondition(std::string_view clause) {
+std::optional<Wording> whyNoCondition(std::string_view clause) {
     if (clause.size() > kLongest)
-        return "it is longer than " + std::to_string(kLongest) + " letters";
+        return phrase("core", "it is longer than %1 letters")(kLongest);
     std::string before; // the word or closing sign just before, in small letters; a quoted name as "\""
     int depth = 0;
     for (std::size_t i = 0; i < clause.size(); ++i) {
@@ -39,7 +39,7 @@ std::optional<std::string> whyNoCondition(std::string_view clause) {
         if (c == ' ' || c == '\t' || c == '\n' || c == '\r')
             continue;
         if (static_cast<unsigned char>(c) < 0x20)
-            return "there is a control character in it";
+            return phrase("core", "there is a control character in it");
         if (isWordStart(c)) {
             std::size_t end = i;
             while (end < clause.size() && isWordPart(clause[end]))
@@ -48,7 +48,7 @@ std::optional<std::string> whyNoCondition(std::string_view clause) {
             for (const char letter : clause.substr(i, end - i))
                 before += static_cast<char>(std::tolower(static_cast<unsigned char>(letter)));
             if (end < clause.size() && (clause[end] == '\'' || (clause[end] == '&' && before == "u")))
-                return "a text has a letter before its quotation mark";
+                return phrase("core", "a text has a letter before its quotation mark");
             i = end - 1;
             continue;
         }
@@ -57,31 +57,31 @@ std::optional<std::string> whyNoCondition(std::string_view clause) {
             while (end < clause.size() && (clause[end] != c || (end + 1 < clause.size() && clause[end + 1] == c)))
                 end += clause[end] == c ? 2 : 1;
             if (end >= clause.size())
-                return c == '\'' ? "the quotation mark of a text is not closed"
-                                 : "the quotation mark of a name is not closed";
+                return c == '\'' ? phrase("core", "the quotation mark of a text is not closed")
+                                 : phrase("core", "the quotation mark of a name is not closed");
             before = c;
             i = end;
             continue;
         }
         if (c == ';')
-            return "a condition has no semicolon";
+            return phrase("core", "a condition has no semicolon");
         if (c == '$' || c == '\\' || c == '{' || c == '}')
-            return std::string{"a condition has no \""} + c + "\" outside of a text";
+            return phrase("core", "a condition has no \"%1\" outside of a text")(c);
         if ((c == '-' && next == '-') || (c == '/' && next == '*'))
-            return "a condition has no comment";
+            return phrase("core", "a condition has no comment");
         if (c == '(') {
             if (before == "\"")
-                return "a name in quotation marks is called as a function";
+                return phrase("core", "a name in quotation marks is called as a function");
             if (!before.empty() && isWordStart(before.front()) && !mayBeCalled(before))
-                return "the function " + before + " is not one that a filter may call";
+                return phrase("core", "the function %1 is not one that a filter may call")(before);
             ++depth;
         }
         if (c == ')' && --depth < 0)
-            return "a bracket is closed that was not opened";
+            return phrase("core", "a bracket is closed that was not opened");
         before = c;
     }
     if (depth > 0)
-        return "a bracket is not closed";
+        return phrase("core", "a bracket is not closed");
     return std::nullopt;
 }
 

@@ -1,7 +1,8 @@
 #pragma once
 
+#include "wording.h"
+
 #include <optional>
-#include <string>
 #include <string_view>
 
 namespace fencewright::exchange::detail {
@@ -10,6 +11,6 @@ namespace fencewright::exchange::detail {
 /// anybody, and its filter is run with the rights of whoever opens it: it may only look at the rows. So a condition has
 /// no second statement, no comment, no bracket that closes the query's own, and calls only functions of a list that
 /// compute and do nothing else. Whether it means anything, the database says.
-[[nodiscard]] std::optional<std::string> whyNoCondition(std::string_view clause);
+[[nodiscard]] std::optional<Wording> whyNoCondition(std::string_view clause);
 
 } // namespace fencewright::exchange::detail

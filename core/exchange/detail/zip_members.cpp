@@ -41,7 +41,7 @@ std::string lastPart(const std::string& name) {
 std::vector<std::string> unpack(const std::string& archive, const std::vector<std::string>& suffixes,
                                 const MemoryFolder& folder, std::size_t byteLimit, const std::string& path) {
     const std::string inside = "/vsizip/{" + archive + "}";
-    const std::string again = "Unpack it yourself and read what is in it, or ask for another copy.";
+    constexpr Phrase again = phrase("core", "Unpack it yourself and read what is in it, or ask for another copy.");
     VSIStatBufL status;
     const std::size_t packed = VSIStatL(archive.c_str(), &status) == 0 ? static_cast<std::size_t>(status.st_size) : 0;
 

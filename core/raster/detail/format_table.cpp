@@ -13,17 +13,18 @@ std::span<const Format> formatTable() {
         Format{"PNG", "PNG", {"png"}},
         Format{"JPEG", "JPEG", {"jpg", "jpeg"}},
         Format{"MBTiles", "MBTiles", {"mbtiles"}},
-        Format{"GeoPackage tiles", "GPKG", {"gpkg"}},
-        Format{"Virtual mosaic (VRT)", "VRT", {"vrt"}},
+        Format{phrase("core", "GeoPackage tiles").english, "GPKG", {"gpkg"}},
+        Format{phrase("core", "Virtual mosaic (VRT)").english, "VRT", {"vrt"}},
     };
     return table;
 }
 
-std::string formatNames() {
-    std::string names;
-    for (const Format& format : formatTable())
-        names += std::string{format.name} + ", ";
-    return names + "folder of tiles z/x/y";
+Wording formatNames() {
+    Wording names = phrase("core", "folder of tiles z/x/y");
+    const std::span<const Format> table = formatTable();
+    for (auto format = table.rbegin(); format != table.rend(); ++format)
+        names = phrase("core", "%1, %2")(Phrase{format->name}, names);
+    return names;
 }
 
 } // namespace detail

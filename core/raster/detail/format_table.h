@@ -1,5 +1,7 @@
 #pragma once
 
+#include "wording.h"
+
 #include <span>
 #include <string>
 #include <vector>
@@ -17,6 +19,6 @@ struct Format {
 inline constexpr const char* kTileFolderName = "Folder of tiles z/x/y";
 
 /// "GeoTIFF, JPEG 2000, ...": for a person who has to convert a file.
-[[nodiscard]] std::string formatNames();
+[[nodiscard]] Wording formatNames();
 
 } // namespace fencewright::raster::detail

@@ -27,6 +27,10 @@ constexpr double kLargestPlainPicture = 1e9;          // pixels of a PNG or JPEG
 }
 
 std::string withDot(std::string text) { return text.empty() || text.back() == '.' ? text : text + "."; }
+Wording saidOr(const gdal::ErrorCapture& said, const Phrase& otherwise) {
+    const std::string error = withDot(said.firstError(""));
+    return error.empty() ? Wording{otherwise} : Wording{error};
+}
 
 const Format* formatOfDriver(const std::string& driver) {
     for (const Format& format : formatTable())
@@ -87,8 +91,8 @@ void GdalPixels::open() {
     m_dataset = openWith(m_path);
     if (!m_dataset)
         refuse(m_path,
-               phrase("core",
-                      "This is no raster that can be read. %1")(withDot(said.firstError("The format is not known"))),
+               phrase("core", "This is no raster that can be read. %1")(
+                   saidOr(said, phrase("core", "The format is not known."))),
                phrase("core", "Formats that are read: %1.")(formatNames()));
     std::string format = formatOfDriver(GDALGetDriverShortName(GDALGetDatasetDriver(m_dataset.get())))->name;
 
@@ -359,8 +363,8 @@ void GdalPixels::findLevels() {
 
 // The file that GDAL writes for overviews: the first is the file's own picture, the others are its overviews.
 void GdalPixels::addPyramid(const std::string& path) {
-    const auto doesNotFit = [&](const std::string& problem) {
-        refuse(path, phrase("core", "This pyramid cannot be used with the raster %1. %2")(m_path, withDot(problem)),
+    const auto doesNotFit = [&](const Wording& problem) {
+        refuse(path, phrase("core", "This pyramid cannot be used with the raster %1. %2")(m_path, problem),
                phrase("core", "Have it built again."));
     };
     m_pyramidPath = path;
@@ -369,15 +373,15 @@ void GdalPixels::addPyramid(const std::string& path) {
     m_pyramid.reset(
         GDALOpenEx(path.c_str(), GDAL_OF_RASTER | GDAL_OF_READONLY | GDAL_OF_VERBOSE_ERROR, drivers, nullptr, nullptr));
     if (!m_pyramid)
-        doesNotFit(said.firstError("It cannot be read"));
+        doesNotFit(saidOr(said, phrase("core", "It cannot be read.")));
     const int count = GDALGetRasterCount(m_dataset.get());
     const int bands = GDALGetRasterCount(m_pyramid.get());
     if (bands != count && bands != count + 1)
-        doesNotFit("It has " + std::to_string(bands) + " bands and the raster " + std::to_string(count));
+        doesNotFit(phrase("core", "It has %1 bands and the raster %2.")(bands, count));
     for (int number = 1; number <= count; ++number)
         if (GDALGetRasterDataType(GDALGetRasterBand(m_pyramid.get(), number)) !=
             GDALGetRasterDataType(GDALGetRasterBand(m_dataset.get(), number)))
-            doesNotFit("Band " + std::to_string(number) + " holds values of another type");
+            doesNotFit(phrase("core", "Band %1 holds values of another type.")(number));
     GDALRasterBandH first = GDALGetRasterBand(m_pyramid.get(), 1);
     int factor = 0;
     for (int index = -1; index < std::min(GDALGetOverviewCount(first), kMostOverviews); ++index) {
@@ -393,8 +397,8 @@ void GdalPixels::addPyramid(const std::string& path) {
             next *= 2;
         factor = next;
         if (factor > 1 << 29 || !fits(factor))
-            doesNotFit("A picture in it has " + std::to_string(width) + " x " + std::to_string(height) +
-                       " pixels, which is no half of the one before");
+            doesNotFit(phrase("core", "A picture in it has %1 x %2 pixels, which is no half of the one before.")(
+                width, height));
         if (width < m_levels.back().width || height < m_levels.back().height)
             addLevel(m_pyramid.get(), index, width, height);
     }

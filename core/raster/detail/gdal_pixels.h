@@ -17,7 +17,7 @@ public:
         gdal::DatasetHandle dataset;
         std::string path;
         std::string format;
-        std::vector<std::string> notes;
+        std::vector<Wording> notes;
         std::string state;
     };
     GdalPixels(Opened opened, const Appearance& appearance, const std::string& pyramid);
@@ -94,7 +94,7 @@ private:
     void readAlpha(std::size_t level, PixelRect part, int width, int height, std::uint8_t* target, int spacing,
                    const Progress& progress);
     void countBlocks(std::size_t level, PixelRect part);
-    [[noreturn]] void failed(std::size_t level, PixelRect part, const std::string& reason) const;
+    [[noreturn]] void failed(std::size_t level, PixelRect part, const Wording& reason) const;
 
     [[nodiscard]] Values readValues(std::size_t level, PixelRect part, int width, int height, const Progress& progress);
     [[nodiscard]] bool isNoData(std::size_t colour, float value) const;

@@ -104,8 +104,8 @@ void GdalPixels::countBlocks(std::size_t level, PixelRect part) {
                      covered(part.y, part.height, height, m_levels[level].height);
 }
 
-void GdalPixels::failed(std::size_t level, PixelRect part, const std::string& reason) const {
-    throw Fault{phrase("core", "The picture cannot be decoded. %1")(withDot(reason)),
+void GdalPixels::failed(std::size_t level, PixelRect part, const Wording& reason) const {
+    throw Fault{phrase("core", "The picture cannot be decoded. %1")(reason),
                 phrase("core", "%1, columns %2 to %3, rows %4 to %5")(
                     (m_places[level].ofPyramid ? m_pyramidPath : m_path), part.x, part.x + part.width - 1, part.y,
                     part.y + part.height - 1),
@@ -152,9 +152,11 @@ void GdalPixels::call(std::size_t level, PixelRect part, int width, int height, 
     const auto& messages = said.messages();
     const auto lost = std::find_if(messages.begin(), messages.end(), meansLostPixels);
     if (lost != messages.end())
-        failed(level, part, lost->text);
+        failed(level, part, withDot(lost->text));
     if (result != CE_None)
-        failed(level, part, said.firstError("The reason is not known"));
+        failed(level, part,
+               said.firstError("").empty() ? Wording{phrase("core", "The reason is not known.")}
+                                           : Wording{withDot(said.firstError(""))});
 }
 
 bool GdalPixels::isAveraged(PixelRect part, int width, int height) const {

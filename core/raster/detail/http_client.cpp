@@ -87,11 +87,11 @@ struct HttpClient::Parts {
     std::unique_ptr<CURL, CloseHandle> handle;
     char words[CURL_ERROR_SIZE] = {};
 
-    void askedOnce(const std::string& address, const std::string& place, HttpAnswer& answer, std::size_t mostBytes,
+    void askedOnce(const std::string& address, const Wording& place, HttpAnswer& answer, std::size_t mostBytes,
                    const ServerRules& rules, const Progress& progress);
 };
 
-void HttpClient::Parts::askedOnce(const std::string& address, const std::string& place, HttpAnswer& answer,
+void HttpClient::Parts::askedOnce(const std::string& address, const Wording& place, HttpAnswer& answer,
                                   std::size_t mostBytes, const ServerRules& rules, const Progress& progress) {
     CURL* const asked = handle.get();
     answer = {};
@@ -114,18 +114,19 @@ void HttpClient::Parts::askedOnce(const std::string& address, const std::string&
     case CURLE_OK:
         break;
     case CURLE_OPERATION_TIMEDOUT:
-        throw NoAnswer{"The server did not answer in time.", place, "Try again later, or ask whoever runs it."};
+        throw NoAnswer{phrase("core", "The server did not answer in time."), place,
+                       phrase("core", "Try again later, or ask whoever runs it.")};
     case CURLE_COULDNT_RESOLVE_HOST:
     case CURLE_COULDNT_RESOLVE_PROXY:
     case CURLE_COULDNT_CONNECT:
-        throw NoAnswer{"The server cannot be reached: " + why + ".", place,
-                       "Check the address and the connection, then read it again."};
+        throw NoAnswer{phrase("core", "The server cannot be reached: %1.")(why), place,
+                       phrase("core", "Check the address and the connection, then read it again.")};
     case CURLE_PEER_FAILED_VERIFICATION:
     case CURLE_SSL_CONNECT_ERROR:
     case CURLE_SSL_CERTPROBLEM:
     case CURLE_SSL_CACERT_BADFILE:
-        throw NoAnswer{"The server cannot prove that it is the one that was named: " + why + ".", place,
-                       "Ask whoever runs it about its certificate."};
+        throw NoAnswer{phrase("core", "The server cannot prove that it is the one that was named: %1.")(why), place,
+                       phrase("core", "Ask whoever runs it about its certificate.")};
     case CURLE_FILESIZE_EXCEEDED:
         receiving.tooLarge = true;
         break;
@@ -134,7 +135,8 @@ void HttpClient::Parts::askedOnce(const std::string& address, const std::string&
             break;
         [[fallthrough]];
     default:
-        throw NoAnswer{"The connection was cut: " + why + ".", place, "Try again; it may have been for a moment."};
+        throw NoAnswer{phrase("core", "The connection was cut: %1.")(why), place,
+                       phrase("core", "Try again; it may have been for a moment.")};
     }
     if (receiving.tooLarge)
         throw Fault{phrase("core", "The server's answer is larger than %1.")(sizeWords(mostBytes)), place,
@@ -166,7 +168,7 @@ HttpClient::HttpClient() : m_parts{std::make_unique<Parts>()} {
 
 HttpClient::~HttpClient() = default;
 
-HttpAnswer HttpClient::get(const std::string& address, const std::string& place, const Credentials& credentials,
+HttpAnswer HttpClient::get(const std::string& address, const Wording& place, const Credentials& credentials,
                            std::size_t mostBytes, const ServerRules& rules, const Progress& progress) {
     CURL* const handle = m_parts->handle.get();
     const bool named = !credentials.user.empty() || !credentials.password.empty();

@@ -37,7 +37,7 @@ public:
     /// @param address  whole, with the key in it.
     /// @param place    what words call it, with nothing secret in it.
     /// @throws NoAnswer  not reachable, cut, or too slow. Fault  too large, or sent on to another server. Cancelled.
-    [[nodiscard]] HttpAnswer get(const std::string& address, const std::string& place, const Credentials& credentials,
+    [[nodiscard]] HttpAnswer get(const std::string& address, const Wording& place, const Credentials& credentials,
                                  std::size_t mostBytes, const ServerRules& rules, const Progress& progress);
 
 private:

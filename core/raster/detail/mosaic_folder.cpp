@@ -120,37 +120,40 @@ public:
             try {
                 m_members.push_back(look(file, root));
             } catch (const Fault& fault) {
-                leaveOut(file.filename().string(), fault.problem());
+                leaveOut(file.filename().string(), fault.words().problem);
             } catch (const fs::filesystem_error& error) {
-                leaveOut(file.filename().string(), error.code().message());
+                leaveOut(file.filename().string(), phrase("core", "%1.")(error.code().message()));
             }
         }
-        keepMost([](const Member& member) { return member.bands; }, "its bands are not those of most files here");
+        keepMost([](const Member& member) { return member.bands; },
+                 phrase("core", "its bands are not those of most files here."));
         unifyCrs();
         keepMost([](const Member& member) { return member.crs; },
-                 "its coordinate reference system is not that of most files here");
+                 phrase("core", "its coordinate reference system is not that of most files here."));
         keepThoseOfLikePixels();
         keepThoseThatLieTogether();
         if (m_members.empty())
             throw Fault{
-                phrase("core", "There are no tiles z/x/y in this folder, and no GeoTIFF that makes a picture%1")(
-                    (m_firstReason.empty() ? "." : ": " + m_firstReason)),
+                m_firstReason.empty()
+                    ? Wording{phrase("core",
+                                     "There are no tiles z/x/y in this folder, and no GeoTIFF that makes a picture.")}
+                    : phrase("core", "There are no tiles z/x/y in this folder, and no GeoTIFF that makes a picture: "
+                                     "%1")(m_firstReason),
                 m_folder, phrase("core", "Choose a folder of GeoTIFFs that lie side by side, or of tiles.")};
     }
 
     [[nodiscard]] const std::vector<Member>& members() const { return m_members; }
-    [[nodiscard]] std::vector<std::string> notes() const {
-        std::vector<std::string> notes = m_notes;
+    [[nodiscard]] std::vector<Wording> notes() const {
+        std::vector<Wording> notes = m_notes;
         if (m_leftOut > notes.size())
-            notes.push_back("And " + std::to_string(m_leftOut - notes.size()) + " more files are left out.");
+            notes.push_back(phrase("core", "And %1 more files are left out.")(m_leftOut - notes.size()));
         return notes;
     }
 
 private:
-    void leaveOut(const std::string& name, std::string reason) {
-        if (reason.empty() || reason.back() != '.')
-            reason += '.';
-        const std::string note = name + " is left out: " + reason;
+    /// @param reason  a sentence.
+    void leaveOut(const std::string& name, const Wording& reason) {
+        const Wording note = phrase("core", "%1 is left out: %2")(name, reason);
         if (m_firstReason.empty())
             m_firstReason = note;
         if (m_notes.size() < kMostNotes)
@@ -158,7 +161,7 @@ private:
         ++m_leftOut;
     }
 
-    template <class Condition> void keepIf(Condition keeps, const std::string& reason) {
+    template <class Condition> void keepIf(Condition keeps, const Wording& reason) {
         std::vector<Member> kept;
         for (Member& member : m_members)
             if (keeps(member))
@@ -168,7 +171,7 @@ private:
         m_members = std::move(kept);
     }
 
-    template <class Of> void keepMost(Of of, const std::string& reason) {
+    template <class Of> void keepMost(Of of, const Wording& reason) {
         std::map<std::string, std::size_t> counts;
         for (const Member& member : m_members)
             ++counts[of(member)];
@@ -202,7 +205,7 @@ private:
                 return std::max({usual / member.pixelX, member.pixelX / usual, member.pixelX / member.pixelY,
                                  member.pixelY / member.pixelX}) <= kMostUnlike;
             },
-            "its pixels are much larger or smaller than those of most files here");
+            phrase("core", "its pixels are much larger or smaller than those of most files here."));
     }
 
     // One that says it lies at the other end of the world must not make a picture of the world.
@@ -246,13 +249,14 @@ private:
             if (fits)
                 all = with;
         }
-        keepIf([&](const Member& member) { return together[member.path]; }, "it lies too far away from the others");
+        keepIf([&](const Member& member) { return together[member.path]; },
+               phrase("core", "it lies too far away from the others."));
     }
 
     std::string m_folder;
     std::vector<Member> m_members;
-    std::vector<std::string> m_notes;
-    std::string m_firstReason;
+    std::vector<Wording> m_notes;
+    Wording m_firstReason;
     std::size_t m_leftOut = 0;
 };
 
@@ -308,7 +312,8 @@ Mosaic openMosaic(const std::string& folder) try {
     GDALBuildVRTOptionsFree(options);
     if (!mosaic.dataset)
         throw Fault{phrase("core", "The GeoTIFFs of this folder cannot be put together: %1")(
-                        said.firstError("the reason is not known")),
+                        said.firstError("").empty() ? Wording{phrase("core", "the reason is not known")}
+                                                    : Wording{said.firstError("")}),
                     folder, phrase("core", "Choose a folder of GeoTIFFs that lie side by side.")};
     mosaic.notes = selection.notes();
     for (const auto& message : said.messages())

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "gdal/handles.h"
+#include "wording.h"
 
 #include <filesystem>
 #include <string>
@@ -13,7 +14,7 @@ inline constexpr const char* kMosaicName = "Folder of GeoTIFFs";
 /// The GeoTIFFs of a folder (not of those below it) as one picture.
 struct Mosaic {
     gdal::DatasetHandle dataset;               ///< a GDALDatasetH
-    std::vector<std::string> notes;            ///< which files were left out, and why
+    std::vector<Wording> notes;                ///< which files were left out, and why
     std::filesystem::file_time_type changed{}; ///< of the file that changed last
     std::string state;                         ///< another text for another state of the files
 };

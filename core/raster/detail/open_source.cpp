@@ -39,18 +39,18 @@ std::unique_ptr<PixelSource> openFolder(const std::string& path, const OpenOptio
     std::error_code failed;
     if (!options.pyramid.empty() || !fs::is_regular_file(beside, failed))
         return opened(options.pyramid);
-    std::string reason = "it is older than the files in it.";
+    Wording reason = phrase("core", "it is older than the files in it.");
     if (fs::last_write_time(beside, failed) >= mosaic.changed) {
         try {
             return opened(beside.string());
         } catch (const Fault& fault) {
             if (fault.place() != beside.string())
                 throw;
-            reason = fault.problem();
+            reason = fault.words().problem;
         }
         mosaic = openMosaic(path);
     }
-    mosaic.notes.push_back("The pyramid beside the folder is not used: " + reason);
+    mosaic.notes.push_back(phrase("core", "The pyramid beside the folder is not used: %1")(reason));
     return opened("");
 }
 

@@ -3,6 +3,7 @@
 #include "progress.h"
 #include "raster/dataset.h"
 #include "raster/detail/word_pool.h"
+#include "wording.h"
 
 #include <array>
 #include <cstdint>
@@ -25,8 +26,8 @@ struct Header {
     std::array<double, 6> geotransform{0, 1, 0, 0, 0, 1};
     bool hasGeotransform = false;
     std::vector<BandDescription> bands;
-    std::vector<std::string> notes; ///< what a person should know of it, such as files that were left out
-    std::string state;              ///< changes with the pixels, where the file's own size and time do not tell it all
+    std::vector<Wording> notes; ///< what a person should know of it, such as files that were left out
+    std::string state;          ///< changes with the pixels, where the file's own size and time do not tell it all
 };
 
 /// 32 bits a pixel, 0xAARRGGBB, colours NOT multiplied by alpha; rows from the top, no padding.

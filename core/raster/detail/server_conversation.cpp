@@ -33,8 +33,8 @@ ServerConversation::ServerConversation(const ServerAccess& access, detail::Serve
                     m_address.plain, phrase("core", "Connect to it if you know it.")};
 }
 
-detail::HttpAnswer ServerConversation::ask(const std::string& address, const std::string& server,
-                                           const std::string& place, std::size_t mostBytes, const Progress& progress) {
+detail::HttpAnswer ServerConversation::ask(const std::string& address, const std::string& server, const Wording& place,
+                                           std::size_t mostBytes, const Progress& progress) {
     Credentials credentials;
     {
         const std::lock_guard lock{m_access.mutex};
@@ -50,17 +50,16 @@ detail::HttpAnswer ServerConversation::ask(const std::string& address, const std
                     phrase("core", "Connect to it and give your key.")};
     const auto letRest = [&](const Fault& fault) {
         const std::lock_guard lock{m_access.mutex};
-        m_access.resting[server] = {std::chrono::steady_clock::now() + m_access.rules.restTime, fault.problem(),
-                                    fault.remedy()};
+        m_access.resting[server] = {std::chrono::steady_clock::now() + m_access.rules.restTime, fault.words().problem,
+                                    fault.words().remedy};
     };
     detail::HttpAnswer answer;
     try {
         answer =
             m_client.get(withKey(address, credentials.key), place, credentials, mostBytes, m_access.rules, progress);
         if (answer.status == 429 || answer.status >= 500)
-            throw detail::NoAnswer{"The server is busy or in trouble (HTTP status " + std::to_string(answer.status) +
-                                       ").",
-                                   place, "Try again later, or ask whoever runs it."};
+            throw detail::NoAnswer{phrase("core", "The server is busy or in trouble (HTTP status %1).")(answer.status),
+                                   place, phrase("core", "Try again later, or ask whoever runs it.")};
     } catch (const detail::NoAnswer& fault) {
         letRest(fault);
         throw;
@@ -98,10 +97,8 @@ std::shared_ptr<const detail::WmtsCapabilities> ServerConversation::capabilities
     return read;
 }
 
-std::string ServerConversation::placeOf(const detail::TileGrid::Level& level, std::int64_t column,
-                                        std::int64_t row) const {
-    return m_address.plain + ", zoom " + level.name + ", column " + std::to_string(column) + ", row " +
-           std::to_string(row);
+Wording ServerConversation::placeOf(const detail::TileGrid::Level& level, std::int64_t column, std::int64_t row) const {
+    return phrase("core", "%1, zoom %2, column %3, row %4")(m_address.plain, level.name, column, row);
 }
 
 detail::TileName ServerConversation::nameOf(const detail::TileGrid::Level& level, std::int64_t column,
@@ -143,7 +140,7 @@ ServerConversation::Tile ServerConversation::askedTile(const detail::TileGrid& g
     address = detail::replaced(address, "{x}", std::to_string(column));
     address = detail::replaced(address, "{y}", std::to_string(row));
     address = detail::replaced(address, "{-y}", std::to_string(level.allRows - 1 - row));
-    const std::string place = placeOf(level, column, row);
+    const Wording place = placeOf(level, column, row);
     detail::HttpAnswer answer;
     try {
         answer = ask(address, grid.tileServer, place, kMostTileBytes, progress);

@@ -13,8 +13,8 @@ namespace fencewright::raster {
 struct ServerAccess::Parts {
     struct Rest {
         std::chrono::steady_clock::time_point until;
-        std::string problem;
-        std::string remedy;
+        Wording problem;
+        Wording remedy;
     };
 
     explicit Parts(ServerRules given) : rules{std::move(given)}, tiles{rules.tileFolder, rules.tileFolderBytes} {}
@@ -59,8 +59,7 @@ public:
     void keep(const detail::TileGrid::Level& level, std::int64_t column, std::int64_t row, const Tile& tile);
     /// After it was seen to be broken.
     void drop(const detail::TileGrid::Level& level, std::int64_t column, std::int64_t row);
-    [[nodiscard]] std::string placeOf(const detail::TileGrid::Level& level, std::int64_t column,
-                                      std::int64_t row) const;
+    [[nodiscard]] Wording placeOf(const detail::TileGrid::Level& level, std::int64_t column, std::int64_t row) const;
 
 private:
     [[nodiscard]] Tile askedTile(const detail::TileGrid& grid, const detail::TileGrid::Level& level,
@@ -68,8 +67,8 @@ private:
                                  const Progress& progress);
     [[nodiscard]] detail::TileName nameOf(const detail::TileGrid::Level& level, std::int64_t column,
                                           std::int64_t row) const;
-    [[nodiscard]] detail::HttpAnswer ask(const std::string& address, const std::string& server,
-                                         const std::string& place, std::size_t mostBytes, const Progress& progress);
+    [[nodiscard]] detail::HttpAnswer ask(const std::string& address, const std::string& server, const Wording& place,
+                                         std::size_t mostBytes, const Progress& progress);
 
     ServerAccess::Parts& m_access;
     detail::ServerAddress m_address;

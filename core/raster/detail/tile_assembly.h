@@ -26,7 +26,7 @@ Pixels assembledFromTiles(PixelRect part, int width, int height, int tileSize, c
             int endX = x + 1;
             while (endX < width && column(endX) / tileSize == tileX)
                 ++endX;
-            progress.report(static_cast<double>(y) / height, "Reading tiles");
+            progress.report(static_cast<double>(y) / height, phrase("core", "Reading tiles"));
             const Pixels* const source = tileAt(tileX, tileY);
             result.opaque = result.opaque && source && source->opaque;
             if (source && !result.words)

@@ -108,7 +108,7 @@ Pixels halved(const Pixels& pixels) {
 
 bool isPicture(std::string_view bytes) { return bytes.starts_with(kPng) || bytes.starts_with(kJpeg); }
 
-Pixels decodedTile(const std::string& bytes, int side, const std::string& place, const Progress& progress) {
+Pixels decodedTile(const std::string& bytes, int side, const Wording& place, const Progress& progress) {
     progress.report(0.0, phrase("core", "Reading tiles"));
     if (!isPicture(bytes))
         refuse(phrase("core", "The server's answer is neither a PNG nor a JPEG."), place);
@@ -120,7 +120,10 @@ Pixels decodedTile(const std::string& bytes, int side, const std::string& place,
     const gdal::DatasetHandle dataset{
         GDALOpenEx(file.name().c_str(), GDAL_OF_RASTER | GDAL_OF_READONLY, drivers, nullptr, nullptr)};
     if (!dataset)
-        refuse(phrase("core", "The tile cannot be decoded: %1.")(said.firstError("the reason is not known")), place);
+        refuse(phrase("core", "The tile cannot be decoded: %1.")(
+                   said.firstError("").empty() ? Wording{phrase("core", "the reason is not known")}
+                                               : Wording{said.firstError("")}),
+               place);
     const int width = GDALGetRasterXSize(dataset.get());
     const int height = GDALGetRasterYSize(dataset.get());
     if (width != height || (width != side && width != 2 * side))

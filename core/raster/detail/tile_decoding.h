@@ -14,7 +14,6 @@ namespace fencewright::raster::detail {
 /// is decoded, whatever it is called.
 /// @param place  what words call it.
 /// @throws Fault  neither, cut off, or of another size. Cancelled.
-[[nodiscard]] Pixels decodedTile(const std::string& bytes, int side, const std::string& place,
-                                 const Progress& progress);
+[[nodiscard]] Pixels decodedTile(const std::string& bytes, int side, const Wording& place, const Progress& progress);
 
 } // namespace fencewright::raster::detail

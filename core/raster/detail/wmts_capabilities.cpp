@@ -221,11 +221,11 @@ private:
         set.crs = named.code;
         try {
             if (set.crs.empty())
-                set.reason = "its coordinates, " + set.crsAsNamed + ", are not known";
+                set.reason = phrase("core", "its coordinates, %1, are not known")(set.crsAsNamed);
             else
                 (void)geodesy::CrsTransform{set.crs};
         } catch (const Fault&) {
-            set.reason = "its coordinates, " + set.crsAsNamed + ", cannot be brought to the earth";
+            set.reason = phrase("core", "its coordinates, %1, cannot be brought to the earth")(set.crsAsNamed);
         }
         for (const Element& one : element.all("TileMatrix")) {
             if (set.matrices.size() >= kMostMatrices)
@@ -249,7 +249,7 @@ private:
         const auto columns = wholeNumber(element.text("MatrixWidth"), 1, std::int64_t{1} << 40);
         const auto rows = wholeNumber(element.text("MatrixHeight"), 1, std::int64_t{1} << 40);
         if (!scale || *scale <= 0 || !corner || !tileWidth || !tileHeight || !columns || !rows) {
-            set.reason = "its resolution '" + matrix.name + "' is not described as the standard says";
+            set.reason = phrase("core", "its resolution '%1' is not described as the standard says")(matrix.name);
             return;
         }
         matrix.scaleDenominator = *scale;
@@ -264,16 +264,16 @@ private:
         set.matrices.push_back(std::move(matrix));
     }
 
-    static std::string reasonAgainst(const TileMatrixSet& set) {
+    static Wording reasonAgainst(const TileMatrixSet& set) {
         if (set.matrices.empty())
-            return "it has no resolutions";
+            return phrase("core", "it has no resolutions");
         for (const TileMatrix& matrix : set.matrices) {
             if (matrix.tileWidth != matrix.tileHeight || matrix.tileWidth < 64 || matrix.tileWidth > 1024 ||
                 matrix.tileWidth != set.matrices.front().tileWidth)
-                return "its tiles are no squares of one size between 64 and 1,024 pixels";
+                return phrase("core", "its tiles are no squares of one size between 64 and 1,024 pixels");
             const double steps = std::log2(matrix.scaleDenominator / set.matrices.front().scaleDenominator);
             if (std::abs(std::exp2(steps - std::round(steps)) - 1) > kScaleTolerance)
-                return "its scales do not double from one to the next";
+                return phrase("core", "its scales do not double from one to the next");
         }
         return {};
     }

@@ -23,7 +23,7 @@ struct TileMatrixSet {
     std::string crsAsNamed;           ///< "urn:ogc:def:crs:EPSG::3857"
     std::string crs;                  ///< "EPSG:3857"
     std::vector<TileMatrix> matrices; ///< the finest first
-    std::string reason;               ///< why it cannot be shown; empty where it can
+    Wording reason;                   ///< why it cannot be shown; empty where it can
 };
 
 /// Which tiles there are, of one matrix.

@@ -100,30 +100,32 @@ void Database::refuse(int code) const {
     const std::string said = m_handle ? sqlite3_errmsg(m_handle.get()) : sqlite3_errstr(code);
     switch (reason) {
     case DatabaseFault::Reason::Locked:
-        throw DatabaseFault{reason, "Another program has locked the file.", m_path, "Close it there, and try again."};
+        throw DatabaseFault{reason, phrase("core", "Another program has locked the file."), m_path,
+                            phrase("core", "Close it there, and try again.")};
     case DatabaseFault::Reason::Damaged:
-        throw DatabaseFault{reason, "The file is damaged (" + said + ").", m_path,
-                            "Take an older copy of it, if there is one."};
+        throw DatabaseFault{reason, phrase("core", "The file is damaged (%1).")(said), m_path,
+                            phrase("core", "Take an older copy of it, if there is one.")};
     case DatabaseFault::Reason::NotADatabase:
-        throw DatabaseFault{reason, "The file is not a GeoPackage.", m_path,
-                            "Choose another file, or import this one."};
+        throw DatabaseFault{reason, phrase("core", "The file is not a GeoPackage."), m_path,
+                            phrase("core", "Choose another file, or import this one.")};
     case DatabaseFault::Reason::Full:
-        throw DatabaseFault{reason, "There is no space left for the file.", m_path,
-                            "Make space on the disk, or save elsewhere."};
+        throw DatabaseFault{reason, phrase("core", "There is no space left for the file."), m_path,
+                            phrase("core", "Make space on the disk, or save elsewhere.")};
     case DatabaseFault::Reason::Denied:
-        throw DatabaseFault{reason, "The file cannot be opened (" + said + ").", m_path,
-                            "Check the rights of the file and its folder."};
+        throw DatabaseFault{reason, phrase("core", "The file cannot be opened (%1).")(said), m_path,
+                            phrase("core", "Check the rights of the file and its folder.")};
     case DatabaseFault::Reason::Other:
         break;
     }
     if ((code & 0xFF) == SQLITE_INTERRUPT)
-        throw DatabaseFault{reason, "Reading the file takes too long; it is not as a document should be.", m_path,
-                            "Take an older copy of it, if there is one."};
+        throw DatabaseFault{reason,
+                            phrase("core", "Reading the file takes too long; it is not as a document should be."),
+                            m_path, phrase("core", "Take an older copy of it, if there is one.")};
     if ((code & 0xFF) == SQLITE_TOOBIG)
-        throw DatabaseFault{reason, "A value is too large for a document.", m_path,
-                            "Simplify the largest fence, or divide it."};
-    throw DatabaseFault{reason, "The file cannot be read or written (" + said + ").", m_path,
-                        "Check the disk, and the rights of the file and its folder."};
+        throw DatabaseFault{reason, phrase("core", "A value is too large for a document."), m_path,
+                            phrase("core", "Simplify the largest fence, or divide it.")};
+    throw DatabaseFault{reason, phrase("core", "The file cannot be read or written (%1).")(said), m_path,
+                        phrase("core", "Check the disk, and the rights of the file and its folder.")};
 }
 
 void Statement::Finalise::operator()(sqlite3_stmt* statement) const { sqlite3_finalize(statement); }

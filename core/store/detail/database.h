@@ -20,8 +20,8 @@ class DatabaseFault : public Fault {
 public:
     enum class Reason { Locked, Damaged, NotADatabase, Full, Denied, Other };
 
-    DatabaseFault(Reason reason, const std::string& problem, const std::string& place, const std::string& remedy)
-        : Fault{problem, place, remedy}, m_reason{reason} {}
+    DatabaseFault(Reason reason, Wording problem, Wording place, Wording remedy)
+        : Fault{std::move(problem), std::move(place), std::move(remedy)}, m_reason{reason} {}
     [[nodiscard]] Reason reason() const { return m_reason; }
 
 private:

@@ -59,7 +59,7 @@ void writeRoster(const Database& database, std::string_view table, const model::
     }
 }
 
-[[noreturn]] void refuseDamaged(const Database& database, const std::string& what) {
+[[noreturn]] void refuseDamaged(const Database& database, const Wording& what) {
     throw Fault{
         phrase("core", "The document is damaged: %1")(what), database.path(),
         phrase("core", "Take an older copy of it. If another program has written into its tables, undo that there.")};
@@ -70,33 +70,32 @@ template <class Take>
 void readRows(const Database& database, std::string_view table, std::size_t expected, const Take& take) {
     const std::string name{table};
     if (!database.hasPlainTable(table))
-        refuseDamaged(database, "table " + name + " is missing.");
+        refuseDamaged(database, phrase("core", "table %1 is missing.")(name));
     Statement rows{database, "SELECT id, value, checksum FROM " + name + " ORDER BY id"};
     std::size_t read = 0;
     while (rows.step()) {
         ++read;
-        const std::string place = "table " + name + ", row " + std::to_string(read);
+        const Wording place = phrase("core", "table %1, row %2")(name, read);
         if (read > expected)
             refuseDamaged(database,
-                          "table " + name + " has more rows than the document says, " + std::to_string(expected) + ".");
+                          phrase("core", "table %1 has more rows than the document says, %2.")(name, expected));
         if (rows.type(0) != Statement::Type::Integer || rows.integer(0) != static_cast<std::int64_t>(read))
-            refuseDamaged(database, place + " is missing.");
+            refuseDamaged(database, phrase("core", "%1 is missing.")(place));
         if (rows.type(1) != Statement::Type::Text || rows.type(2) != Statement::Type::Text)
-            refuseDamaged(database, place + " has no text for its value or checksum.");
+            refuseDamaged(database, phrase("core", "%1 has no text for its value or checksum.")(place));
         const std::string value = rows.text(1);
         if (rows.text(2) != checksumOf(table, static_cast<std::int64_t>(read), value))
-            refuseDamaged(database, place + " does not agree with its checksum.");
+            refuseDamaged(database, phrase("core", "%1 does not agree with its checksum.")(place));
         try {
             take(value);
         } catch (const ValueError& error) {
-            refuseDamaged(database, place + ", " +
-                                        (error.member().empty() ? std::string{"value"} : "member " + error.member()) +
-                                        " " + error.what() + ".");
+            refuseDamaged(database, error.member().empty()
+                                        ? phrase("core", "%1, value %2.")(place, error.problem())
+                                        : phrase("core", "%1, member %2 %3.")(place, error.member(), error.problem()));
         }
     }
     if (read != expected)
-        refuseDamaged(database, "table " + name + " has " + std::to_string(read) + " rows; the document says " +
-                                    std::to_string(expected) + ".");
+        refuseDamaged(database, phrase("core", "table %1 has %2 rows; the document says %3.")(name, read, expected));
 }
 
 template <class T>
@@ -110,7 +109,7 @@ void requireOurVersion(const Database& database) {
                     phrase("core", "Import it as fences, sites or a reference layer instead.")};
     const auto version = database.integer("SELECT max(version) FROM " + std::string{kDocumentTable});
     if (!version || *version < 1)
-        refuseDamaged(database, "table fencewright_document has no version.");
+        refuseDamaged(database, phrase("core", "table fencewright_document has no version."));
     if (*version > kDocumentVersion)
         throw Fault{
             phrase("core", "The document was written by a newer Fencewright (layout %1; this one reads up to %2).")(

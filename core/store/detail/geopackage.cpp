@@ -209,7 +209,7 @@ void writeFences(const Database& database, const model::FenceSet& set, const Pro
     Extent extent;
     for (std::size_t i = 0; i < set.fences.size(); ++i) {
         progress.report(0.1 + 0.6 * static_cast<double>(i) / static_cast<double>(set.fences.size()),
-                        "Writing outlines");
+                        phrase("core", "Writing outlines"));
         const model::Fence& fence = set.fences[i];
         const GeometryBlob outline = outlineOf(fence, set.sites);
         extent.include(outline.extent);

@@ -53,7 +53,8 @@ void requireIntegrity(const Database& database) {
                     database.path(), kTakeOlderCopy};
     const auto verdict = database.text("PRAGMA integrity_check(1)");
     if (verdict != "ok")
-        throw Fault{phrase("core", "The file is damaged (%1).")(verdict.value_or("it cannot be checked")),
+        throw Fault{phrase("core", "The file is damaged (%1).")(
+                        verdict ? Wording{*verdict} : Wording{phrase("core", "it cannot be checked")}),
                     database.path(), kTakeOlderCopy};
 }
 

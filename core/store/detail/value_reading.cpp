@@ -23,12 +23,12 @@ class Reader {
 public:
     explicit Reader(const Json& value) : m_value{value} {}
 
-    [[noreturn]] void refuse(const std::string& problem) const { throw ValueError{problem, way()}; }
+    [[noreturn]] void refuse(const Phrase& problem) const { throw ValueError{problem, way()}; }
 
     [[nodiscard]] Reader at(const char* name) const {
         const auto found = m_value.find(name);
         if (found == m_value.end())
-            throw ValueError{"is missing", wayTo(name)};
+            throw ValueError{phrase("core", "is missing"), wayTo(name)};
         return {*found, this, name, 0};
     }
     [[nodiscard]] bool has(const char* name) const { return m_value.contains(name); }
@@ -37,21 +37,21 @@ public:
     /// An object with these members and no others: what is not known would be lost when the document is saved.
     void expectMembers(std::initializer_list<std::string_view> names) const {
         if (!m_value.is_object())
-            refuse("is not an object");
+            refuse(phrase("core", "is not an object"));
         for (const auto& [name, value] : m_value.items())
             if (std::find(names.begin(), names.end(), name) == names.end())
-                throw ValueError{"is not known", wayTo(readableText(name.substr(0, 60)))};
+                throw ValueError{phrase("core", "is not known"), wayTo(readableText(name.substr(0, 60)))};
     }
     [[nodiscard]] std::size_t arraySize() const {
         if (!m_value.is_array())
-            refuse("is not a list");
+            refuse(phrase("core", "is not a list"));
         return m_value.size();
     }
     [[nodiscard]] bool isNull() const { return m_value.is_null(); }
 
     [[nodiscard]] bool yesOrNo() const {
         if (!m_value.is_boolean())
-            refuse("is neither true nor false");
+            refuse(phrase("core", "is neither true nor false"));
         return m_value.get<bool>();
     }
     [[nodiscard]] double number() const {
@@ -66,26 +66,26 @@ public:
             if (word == "minus infinite")
                 return -std::numeric_limits<double>::infinity();
         }
-        refuse("is not a number");
+        refuse(phrase("core", "is not a number"));
     }
     [[nodiscard]] std::int64_t integer(std::int64_t least, std::int64_t most) const {
         if (!m_value.is_number_integer() || (m_value.is_number_unsigned() && m_value.get<std::uint64_t>() > INT64_MAX))
-            refuse("is not a whole number");
+            refuse(phrase("core", "is not a whole number"));
         const auto value = m_value.get<std::int64_t>();
         if (value < least || value > most)
-            refuse("is out of range");
+            refuse(phrase("core", "is out of range"));
         return value;
     }
     [[nodiscard]] std::string text() const {
         if (m_value.is_string())
             return m_value.get<std::string>();
         if (!m_value.is_object())
-            refuse("is not a text");
+            refuse(phrase("core", "is not a text"));
         expectMembers({"bytes"});
         const std::string hex = at("bytes").text();
         std::string bytes;
         if (hex.size() % 2 != 0)
-            refuse("is not a text");
+            refuse(phrase("core", "is not a text"));
         for (std::size_t i = 0; i < hex.size(); i += 2)
             bytes += static_cast<char>(nibble(hex[i]) * 16 + nibble(hex[i + 1]));
         return bytes;
@@ -93,12 +93,12 @@ public:
     template <class Choice> [[nodiscard]] Choice choice() const {
         const auto found = model::choiceOf<Choice>(word());
         if (!found)
-            refuse("is none of the words that are known");
+            refuse(phrase("core", "is none of the words that are known"));
         return *found;
     }
     [[nodiscard]] std::string word() const {
         if (!m_value.is_string())
-            refuse("is not a text");
+            refuse(phrase("core", "is not a text"));
         return m_value.get<std::string>();
     }
 
@@ -120,7 +120,7 @@ private:
             return digit - '0';
         if (digit >= 'a' && digit <= 'f')
             return digit - 'a' + 10;
-        refuse("is not a text");
+        refuse(phrase("core", "is not a text"));
     }
 
     const Json& m_value;
@@ -136,7 +136,7 @@ StatedLength readLength(const Reader& reader) {
 
 model::Date readDate(const Reader& reader) {
     if (reader.arraySize() != 3)
-        reader.refuse("is not a date");
+        reader.refuse(phrase("core", "is not a date"));
     return {std::chrono::year{static_cast<int>(reader.at(std::size_t{0}).integer(-32768, 32767))},
             std::chrono::month{static_cast<unsigned>(reader.at(1).integer(0, 255))},
             std::chrono::day{static_cast<unsigned>(reader.at(2).integer(0, 255))}};
@@ -144,7 +144,7 @@ model::Date readDate(const Reader& reader) {
 
 model::YearDay readYearDay(const Reader& reader) {
     if (reader.arraySize() != 2)
-        reader.refuse("is not a day of the year");
+        reader.refuse(phrase("core", "is not a day of the year"));
     return {std::chrono::month{static_cast<unsigned>(reader.at(std::size_t{0}).integer(0, 255))},
             std::chrono::day{static_cast<unsigned>(reader.at(1).integer(0, 255))}};
 }
@@ -158,7 +158,7 @@ template <class Read> auto readOptional(const Reader& reader, Read read) -> std:
 std::vector<model::Position> readPlaces(const Reader& reader) {
     const std::size_t numbers = reader.arraySize();
     if (numbers % 2 != 0)
-        reader.refuse("has a longitude without a latitude");
+        reader.refuse(phrase("core", "has a longitude without a latitude"));
     std::vector<model::Position> places;
     places.reserve(numbers / 2);
     for (std::size_t i = 0; i < numbers; i += 2)
@@ -169,7 +169,7 @@ std::vector<model::Position> readPlaces(const Reader& reader) {
 model::Position readPlace(const Reader& reader) {
     const auto places = readPlaces(reader);
     if (places.size() != 1)
-        reader.refuse("is not one place");
+        reader.refuse(phrase("core", "is not one place"));
     return places.front();
 }
 
@@ -232,7 +232,7 @@ model::Shape readShape(const Reader& reader) {
         shape.closing = readLength(reader.at("closing"));
         return shape;
     }
-    reader.at("type").refuse("is no kind of shape that is known");
+    reader.at("type").refuse(phrase("core", "is no kind of shape that is known"));
 }
 
 model::HeightLimit readLimit(const Reader& reader) {
@@ -277,22 +277,22 @@ Json parsed(std::string_view text) {
     std::vector<std::set<std::string>> members;
     const auto look = [&](int depth, Json::parse_event_t event, Json& value) {
         if (depth > kDeepest)
-            throw ValueError{"nests too deeply", ""};
+            throw ValueError{phrase("core", "nests too deeply"), ""};
         if (event == Json::parse_event_t::object_start)
             members.emplace_back();
         else if (event == Json::parse_event_t::object_end)
             members.pop_back();
         else if (event == Json::parse_event_t::key && !members.back().insert(value.get<std::string>()).second)
-            throw ValueError{"has a member twice", value.get<std::string>().substr(0, 60)};
+            throw ValueError{phrase("core", "has a member twice"), value.get<std::string>().substr(0, 60)};
         return true;
     };
     try {
         Json value = Json::parse(text, look);
         if (!value.is_object())
-            throw ValueError{"is not an object", ""};
+            throw ValueError{phrase("core", "is not an object"), ""};
         return value;
     } catch (const Json::exception&) {
-        throw ValueError{"is not JSON", ""};
+        throw ValueError{phrase("core", "is not JSON"), ""};
     }
 }
 
@@ -346,7 +346,7 @@ template <> model::Site valueFromText(std::string_view text) {
         geometry.expectMembers({"type", "polygon"});
         site.geometry = readPolygon(geometry.at("polygon"));
     } else {
-        geometry.at("type").refuse("is no kind of geometry that is known");
+        geometry.at("type").refuse(phrase("core", "is no kind of geometry that is known"));
     }
     site.positionError = readLength(reader.at("positionError"));
     site.positionSource = reader.at("positionSource").text();
@@ -396,7 +396,7 @@ template <> model::Source valueFromText(std::string_view text) {
         source.bands = readOptional(reader.at("bands"), [](const Reader& bands) {
             constexpr std::int64_t most = 65'535;
             if (bands.arraySize() != 3)
-                bands.refuse("is not a list of three");
+                bands.refuse(phrase("core", "is not a list of three"));
             return std::array{int(bands.at(std::size_t{0}).integer(1, most)),
                               int(bands.at(std::size_t{1}).integer(1, most)),
                               int(bands.at(std::size_t{2}).integer(1, most))};
@@ -404,7 +404,7 @@ template <> model::Source valueFromText(std::string_view text) {
     if (reader.has("stretch"))
         source.stretch = readOptional(reader.at("stretch"), [](const Reader& stretch) {
             if (stretch.arraySize() != 2)
-                stretch.refuse("is not a list of two");
+                stretch.refuse(phrase("core", "is not a list of two"));
             return std::array{stretch.at(std::size_t{0}).number(), stretch.at(std::size_t{1}).number()};
         });
     return source;

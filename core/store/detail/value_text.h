@@ -1,6 +1,7 @@
 #pragma once
 
 #include "model/fence_set.h"
+#include "wording.h"
 
 #include <optional>
 #include <stdexcept>
@@ -14,11 +15,13 @@ namespace fencewright::store {
 /// What is wrong with a text, and at which member ("shape.radius.metres").
 class ValueError : public std::runtime_error {
 public:
-    ValueError(const std::string& problem, std::string member)
-        : std::runtime_error{problem}, m_member{std::move(member)} {}
+    ValueError(const Phrase& problem, std::string member)
+        : std::runtime_error{problem.english}, m_problem{problem}, m_member{std::move(member)} {}
+    [[nodiscard]] const Wording& problem() const { return m_problem; }
     [[nodiscard]] const std::string& member() const { return m_member; }
 
 private:
+    Wording m_problem;
     std::string m_member;
 };
 

@@ -97,6 +97,8 @@ private slots:
         QVERIFY(page);
         mark(page, "Finish what is being drawn");
         QVERIFY(!page->findChild<QLineEdit*>("keysField")->isEnabled());
+        QVERIFY2(page->findChild<QLabel*>("keysClash")->text().startsWith("It stays: forms, dialogs"),
+                 qPrintable(page->findChild<QLabel*>("keysClash")->text()));
         mark(page, "Measure");
         press(page, Qt::Key_Return);
         QVERIFY(page->isVisible());
@@ -104,6 +106,150 @@ private slots:
         QVERIFY2(clash->text().contains("Finish what is being drawn"), qPrintable(clash->text()));
         QVERIFY(!page->findChild<QPushButton*>("keysTake")->isVisible());
         QCOMPARE(probe.find<QAction>("measure")->shortcut(), QKeySequence{Qt::Key_M});
+    }
+
+    void keyOfTheMap_isChanged_works_isSaidInTheHint_lasts_andIsReset() {
+        const QString words = "Keep-in or keep-out, home or alternate";
+        WindowProbe probe;
+        QDialog* page = openKeys(probe);
+        QVERIFY(page);
+        mark(page, words);
+        press(page, Qt::Key_J);
+        QTest::mouseClick(page->findChild<QPushButton*>("keysClose"), Qt::LeftButton);
+        QTRY_VERIFY(!probe.dialog());
+        const auto hint = [&] { return probe.find<QLabel>("mapHint")->text(); };
+        const auto work = [&](Qt::Key other, Qt::Key idle) {
+            probe.map().setFocus();
+            probe.key(Qt::Key_C); // the circle
+            QVERIFY2(hint().startsWith("Keep-out:") && hint().contains(QString{QChar{other}} + " makes it a keep-in."),
+                     qPrintable(hint()));
+            probe.key(idle);
+            QVERIFY2(hint().startsWith("Keep-out:"), qPrintable(hint()));
+            probe.key(other);
+            QVERIFY2(hint().startsWith("Keep-in:") && hint().contains(QString{QChar{other}} + " makes it a keep-out."),
+                     qPrintable(hint()));
+            probe.key(Qt::Key_Escape);
+        };
+        work(Qt::Key_J, Qt::Key_K);
+        probe.window.reset(); // the next start
+        probe.show();
+        work(Qt::Key_J, Qt::Key_K);
+        page = openKeys(probe);
+        QVERIFY(page);
+        mark(page, words);
+        QTest::mouseClick(page->findChild<QPushButton*>("keysBack"), Qt::LeftButton);
+        QTest::mouseClick(page->findChild<QPushButton*>("keysClose"), Qt::LeftButton);
+        QTRY_VERIFY(!probe.dialog());
+        work(Qt::Key_K, Qt::Key_J);
+        // Without a key nothing is said of it.
+        page = openKeys(probe);
+        QVERIFY(page);
+        mark(page, words);
+        QTest::mouseClick(page->findChild<QPushButton*>("keysNone"), Qt::LeftButton);
+        QTest::mouseClick(page->findChild<QPushButton*>("keysClose"), Qt::LeftButton);
+        QTRY_VERIFY(!probe.dialog());
+        probe.map().setFocus();
+        probe.key(Qt::Key_C);
+        QVERIFY2(!hint().contains("makes it"), qPrintable(hint()));
+    }
+
+    void everyCommandOfTheMap_answersToAnotherKey() {
+        WindowProbe probe;
+        probe.look(-8.7, 46.2, 0.01);
+        probe.square("tool_keepout", -8.7, 46.2, 0.004);
+        probe.key(Qt::Key_S);
+        const auto id = probe.set().fences[0].id;
+        probe.map().select(id);
+        const auto corner = [&] {
+            return std::get<model::DrawnPolygon>(probe.set().fences[0].shape).polygon.shell.corners[0];
+        };
+        const auto change = [&](const QString& words, Qt::Key key, Qt::KeyboardModifiers modifiers = {}) {
+            QDialog* page = openKeys(probe);
+            QVERIFY(page);
+            mark(page, words);
+            press(page, key, modifiers);
+            QTest::mouseClick(page->findChild<QPushButton*>("keysClose"), Qt::LeftButton);
+            QTRY_VERIFY(!probe.dialog());
+            probe.map().setFocus();
+        };
+        change("Nudge left by 1 m or 1 ft", Qt::Key_J);
+        const model::Position before = corner();
+        probe.key(Qt::Key_Left, Qt::AltModifier);
+        QVERIFY(corner() == before);
+        probe.key(Qt::Key_J);
+        QVERIFY(corner().lon < before.lon && std::abs(corner().lat - before.lat) < 1e-9);
+
+        change("Go left on the map", Qt::Key_J, Qt::ControlModifier);
+        const QPointF place = probe.map().toWidget(before);
+        probe.key(Qt::Key_Left);
+        QCOMPARE(probe.map().toWidget(before), place);
+        probe.key(Qt::Key_J, Qt::ControlModifier);
+        QVERIFY(probe.map().toWidget(before).x() > place.x() + 10);
+
+        // The key that deletes takes the last corner while one draws, and never another fence.
+        change("Delete", Qt::Key_Z);
+        change("Take back the last corner", Qt::Key_Delete);
+        probe.key(Qt::Key_O);
+        for (const model::Position& set : std::vector<model::Position>{
+                 {-8.706, 46.205}, {-8.702, 46.205}, {-8.704, 46.207}, {-8.7, 46.206}, {-8.704, 46.208}})
+            probe.clickMap(set.lon, set.lat);
+        probe.key(Qt::Key_Delete);
+        probe.key(Qt::Key_Z);
+        probe.key(Qt::Key_Return);
+        QCOMPARE(probe.set().fences.size(), std::size_t{2});
+        QCOMPARE(std::get<model::DrawnPolygon>(probe.set().fences[1].shape).polygon.shell.corners.size(),
+                 std::size_t{3});
+        probe.key(Qt::Key_Delete);
+        QCOMPARE(probe.set().fences.size(), std::size_t{2});
+        probe.key(Qt::Key_Z); // just drawn, and chosen
+        QCOMPARE(probe.set().fences.size(), std::size_t{1});
+        QVERIFY(probe.set().fences.find(id));
+    }
+
+    void clashes_areToldWhereBothWork_only() {
+        WindowProbe probe;
+        QDialog* page = openKeys(probe);
+        QVERIFY(page);
+        auto* clash = page->findChild<QLabel*>("keysClash");
+        mark(page, "Follow the boundary; the other way; straight");
+        press(page, Qt::Key_M);
+        QVERIFY2(clash->text().contains("Measure"), qPrintable(clash->text()));
+        QTest::mouseClick(page->findChild<QPushButton*>("keysLeave"), Qt::LeftButton);
+        QCOMPARE(probe.find<QAction>("mapFollow")->shortcut(), QKeySequence{Qt::Key_W});
+        mark(page, "Measure");
+        press(page, Qt::Key_W);
+        QVERIFY2(clash->text().contains("Follow the boundary"), qPrintable(clash->text()));
+        QTest::mouseClick(page->findChild<QPushButton*>("keysTake"), Qt::LeftButton);
+        QVERIFY(probe.find<QAction>("mapFollow")->shortcuts().isEmpty());
+        QTest::mouseClick(page->findChild<QPushButton*>("keysAllBack"), Qt::LeftButton);
+        QCOMPARE(probe.find<QAction>("mapFollow")->shortcut(), QKeySequence{Qt::Key_W});
+        // The ledger's list has the same key for something else, where the map has no focus.
+        mark(page, "Nudge up by 1 m or 1 ft");
+        press(page, Qt::Key_J);
+        QTest::mouseClick(page->findChild<QPushButton*>("keysBack"), Qt::LeftButton);
+        QVERIFY2(clash->text().isEmpty(), qPrintable(clash->text()));
+        QCOMPARE(probe.find<QAction>("nudgeUp")->shortcut(), (QKeySequence{Qt::ALT | Qt::Key_Up}));
+        // A command of the whole window cannot have it.
+        mark(page, "Measure");
+        press(page, Qt::Key_Up, Qt::AltModifier);
+        QVERIFY2(clash->text().contains("Move a source"), qPrintable(clash->text()));
+        QVERIFY(!page->findChild<QPushButton*>("keysTake")->isVisible());
+    }
+
+    void whatCannotBeChanged_saysWhy() {
+        WindowProbe probe;
+        QDialog* page = openKeys(probe);
+        QVERIFY(page);
+        auto* table = page->findChild<QTableView*>("keysTable");
+        int fixed = 0;
+        for (int row = 0; row < table->model()->rowCount(); ++row) {
+            table->selectRow(row);
+            const bool changeable = page->findChild<QLineEdit*>("keysField")->isEnabled();
+            const QString why = page->findChild<QLabel*>("keysClash")->text();
+            QVERIFY2(changeable == why.isEmpty(), qPrintable(table->model()->index(row, 0).data().toString()));
+            fixed += changeable ? 0 : 1;
+        }
+        QCOMPARE(fixed, 13);
     }
 
     void unreadableSettings_leaveTheGivenKeys_andNoKeyMeansTwoThings() {
@@ -172,6 +318,12 @@ private slots:
             QVERIFY2(found, qPrintable(plainWords(*action)));
             QVERIFY2(!menuPlace(*action).isEmpty(), qPrintable(plainWords(*action)));
         }
+        // By what others call it.
+        search->setFocus();
+        search->clear();
+        QTest::keyClicks(search, "zoom out");
+        QVERIFY2(probe.find<QListWidget>("commandResults")->item(0)->text().startsWith("Farther"),
+                 qPrintable(probe.find<QListWidget>("commandResults")->item(0)->text()));
         QTest::keyClick(search, Qt::Key_Escape);
         probe.find<QAction>("turnRight")->trigger();
         probe.map().setFocus();

@@ -192,6 +192,15 @@ private slots:
         for (const auto& id : ids)
             QTRY_COMPARE(stateOf(probe, id), session::LoadedSource::State::Failed);
         chooseRow(probe, 1); // the middle one
+        // The ledger says so, with the reason and a mark; so does the form.
+        auto* ledger = qobject_cast<LedgerModel*>(probe.find<QTableView>("ledgerTable")->model());
+        QVERIFY(ledger);
+        const QModelIndex state = ledger->index(1, 2);
+        QCOMPARE(state.data().toString(), QString{"missing"});
+        QVERIFY2(state.data(Qt::ToolTipRole).toString().contains("was/middle.tif"),
+                 qPrintable(state.data(Qt::ToolTipRole).toString()));
+        QVERIFY(ledger->rowAt(1).worst == audit::Severity::Doubt);
+        QCOMPARE(probe.find<QLabel>("sourceState")->text(), state.data(Qt::ToolTipRole).toString());
         QTest::mouseClick(probe.find<QPushButton>("recordLocate"), Qt::LeftButton);
         QVERIFY(probe.answerFile(probe.folder.filePath("moved/middle.tif")));
         QTRY_COMPARE(stateOf(probe, ids[1]), session::LoadedSource::State::Ready);

@@ -197,6 +197,48 @@ private slots:
         QVERIFY2(untranslated.isEmpty(), qPrintable(untranslated.join('\n')));
     }
 
+    /// The words are the toolkit's own, of its translations.
+    void menuOfAField_isGerman() {
+        const WindowLanguage german{session::Language::German};
+        WindowProbe probe;
+        auto* edit = probe.find<QLineEdit>("commandSearch");
+        const std::unique_ptr<QMenu> menu{edit->createStandardContextMenu()};
+        QStringList words;
+        for (const QAction* action : menu->actions())
+            words << action->text().section('\t', 0, 0).remove('&');
+        for (const char* word : {"Rückgängig", "Ausschneiden", "Kopieren", "Einfügen", "Löschen", "Alles auswählen"})
+            QVERIFY2(words.contains(QString::fromUtf8(word)), qPrintable(words.join(", ")));
+    }
+
+    void headingOfTheForm_keepsTheName_besideLongWordsOfItsKind() {
+        const WindowLanguage german{session::Language::German};
+        WindowProbe probe;
+        model::Fence land;
+        land.id = model::freshId<model::Fence>();
+        land.name = "Utility land";
+        land.kind = model::FenceKind::KeepIn;
+        model::ParcelUnion shape;
+        for (const double west : {-8.71, -8.7})
+            shape.parcels.push_back(
+                {"1", {{{{{{west, 46.2}, {west + 0.01, 46.2}, {west + 0.01, 46.21}, {west, 46.21}}}, {}}}}});
+        land.shape = shape;
+        probe.document().push(model::addFence(probe.set(), land));
+        probe.map().select(land.id);
+        auto* title = probe.find<QLabel>("recordTitle");
+        auto* sort = probe.find<QLabel>("recordSort");
+        QCOMPARE(title->text(), QString{"Utility land"});
+        const auto whole = [](const QLabel* label) { return label->fontMetrics().horizontalAdvance(label->text()); };
+        QTRY_VERIFY(title->width() >= whole(title));
+        QVERIFY(sort->width() > 60);
+        // One longer than the line leaves what it is its part.
+        model::Fence longer = land;
+        longer.name = "Utility land between the reservoir, the county road and the ferry landing, northern part";
+        probe.document().push(model::replaceFence(probe.set(), longer, "rename"));
+        QTRY_VERIFY(title->text().startsWith("Utility land between"));
+        QTRY_VERIFY(title->width() > sort->width());
+        QVERIFY(sort->width() > 60 && sort->geometry().right() < probe.find<QWidget>("recordPanel")->width());
+    }
+
     void core_isSaidInTheLanguage_andInEnglishWithoutOne() {
         const Wording words = phrase("core", "%1 has no basis.")(phrase("core", "\"%1\"")("A %1 name"));
         QCOMPARE(session::translated(words), QString{"\"A %1 name\" has no basis."});

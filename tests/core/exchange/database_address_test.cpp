@@ -204,7 +204,7 @@ private slots:
         QFETCH(QString, clause);
         QFETCH(bool, taken);
         const auto why = exchange::detail::whyNoCondition(clause.toStdString());
-        QVERIFY2(why.has_value() != taken, why.value_or("taken").c_str());
+        QVERIFY2(why.has_value() != taken, why.value_or("taken").english().c_str());
     }
 };
 

@@ -158,7 +158,7 @@ private slots:
         std::size_t told = 0;
         const VectorContent content =
             exchange::readVectorApart(kThisProgram, request, {}, Progress{[&](double fraction, std::string_view doing) {
-                                          told += has(std::string{doing}, "Reading many") ? 1 : 0;
+                                          told += has(std::string{doing}, "Reading the features") ? 1 : 0;
                                           return fraction >= 0.0 && fraction <= 1.0;
                                       }});
         QCOMPARE(content.features.size(), 200'000U);

@@ -54,8 +54,8 @@ class MosaicFolderTest : public QObject {
     }
     static QString notesOf(const Dataset& dataset) {
         QStringList notes;
-        for (const std::string& note : dataset.description().notes)
-            notes << QString::fromStdString(note);
+        for (const Wording& note : dataset.description().notes)
+            notes << QString::fromStdString(note.english());
         return notes.join('\n');
     }
 

@@ -222,7 +222,8 @@ private slots:
         QCOMPARE(ortho.grids.size(), std::size_t{1});
         QCOMPARE(ortho.tileServer, own);
         QVERIFY(found.layers[1].grids.empty());
-        QVERIFY2(QString::fromStdString(found.layers[1].reason).contains("double"), found.layers[1].reason.c_str());
+        QVERIFY2(QString::fromStdString(found.layers[1].reason.english()).contains("double"),
+                 found.layers[1].reason.english().c_str());
         QCOMPARE(found.layers[2].grids.size(), std::size_t{2});
         QCOMPARE(found.layers[2].grids[0].name, std::string{"GoogleMapsCompatible"});
 

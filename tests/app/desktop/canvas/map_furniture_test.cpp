@@ -9,6 +9,16 @@ class MapFurnitureTest : public QObject {
     Q_OBJECT
 
 private slots:
+    void scaleBar_staysInItsRoom_atEveryScale() {
+        const QRectF widget{0, 0, 800, 600};
+        for (const units::System system : {units::System::Metric, units::System::Us})
+            for (double metres = 0.01; metres < 50'000.0; metres *= 1.3) {
+                const ScaleBar bar = scaleBar(metres, kWidestScaleBar, system);
+                const QRectF plate = scaleBarPlate(widget, bar, QFont{});
+                QVERIFY2(plate.right() <= kScaleBarRoom && plate.right() > 100, qPrintable(bar.words));
+            }
+    }
+
     void scaleBar_isRound_andAsLongAsItSays_data() {
         QTest::addColumn<double>("metresPerPixel");
         QTest::addColumn<bool>("metric");

@@ -36,7 +36,8 @@ public:
                 sharesCorners,
                 [this](const model::Position& place, Length reach) {
                     return boundariesAt(m_outlines.outlined(set), m_outlines.places(), {}, place, reach);
-                }};
+                },
+                {"K", "W"}};
     }
 
     ToolAnswer send(ToolEvent::Kind kind, model::Position place = {}, std::string text = {}) {
