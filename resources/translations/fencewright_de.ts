@@ -2,6 +2,17 @@
 <!DOCTYPE TS>
 <TS version="2.1" language="de" sourcelanguage="en">
 <context>
+    <name>BoundaryLeg</name>
+    <message>
+        <source>%1 and %2</source>
+        <translation>%1 und %2</translation>
+    </message>
+    <message>
+        <source>%1 and %2 others</source>
+        <translation>%1 und %2 weitere</translation>
+    </message>
+</context>
+<context>
     <name>CircleTool</name>
     <message>
         <source>%1: click a place on the rim, or type the radius. %2</source>
@@ -649,6 +660,10 @@
     <message>
         <source>parallel to edge of %1</source>
         <translation>parallel zur Kante von %1</translation>
+    </message>
+    <message>
+        <source>%1 (outline)</source>
+        <translation>%1 (Umriss)</translation>
     </message>
 </context>
 <context>

@@ -36,8 +36,12 @@ struct Owner {
     const model::Fence* fence = nullptr;
     const ReferenceSource* source = nullptr;
     std::size_t feature = 0;
+    bool outline = false; ///< of the fence, and no line that was drawn
 
-    QString name() const { return fence ? QString::fromStdString(fence->name) : nameOf(*source, feature); }
+    QString name() const {
+        const QString own = fence ? QString::fromStdString(fence->name) : nameOf(*source, feature);
+        return outline ? QCoreApplication::translate("Snapper", "%1 (outline)").arg(own) : own;
+    }
     bool operator==(const Owner&) const = default;
 };
 
@@ -114,7 +118,7 @@ public:
         const geometry::Box around = windowAround(place, tolerance, {place.lon, place.lat, place.lon, place.lat});
         for (const ReferenceSource& source : m_references)
             for (const std::size_t feature : source.layer->meeting(around)) {
-                const Owner owner{nullptr, &source, feature};
+                const Owner owner{nullptr, &source, feature, false};
                 source.layer->visitLines(feature, [&](const reference::Layer::Line& one) {
                     if (one.corners.size() == 1) {
                         point(one.corners.front(), owner, false);
@@ -131,10 +135,8 @@ private:
     template <class Line, class Edge, class Point>
     static void ofFence(const session::OutlinedFence& outlined, const Position& place, Length tolerance, Line& line,
                         Edge& edge, Point& point) {
-        const Owner owner{outlined.fence.get(), nullptr, 0};
-        std::size_t number = 0;
-        session::forEachDrawnLine(outlined.fence->shape, [&](const model::LineString& corners, bool closed) {
-            const geometry::LineBoxes& boxes = outlined.lines[number++];
+        const auto visit = [&](const model::LineString& corners, bool closed, const geometry::LineBoxes& boxes,
+                               const Owner& owner) {
             if (boxes.box().empty())
                 return;
             boxes.visitMeeting(windowAround(place, tolerance, boxes.box()), [&](std::size_t first, std::size_t end) {
@@ -148,9 +150,17 @@ private:
                 if (closed)
                     edge(all.back(), all.front(), owner);
             });
+        };
+        const Owner drawn{outlined.fence.get(), nullptr, 0, false};
+        std::size_t number = 0;
+        session::forEachDrawnLine(outlined.fence->shape, [&](const model::LineString& corners, bool closed) {
+            visit(corners, closed, outlined.lines[number++], drawn);
+        });
+        session::forEachOutlineRing(outlined, [&](const model::LineString& corners, const geometry::LineBoxes& boxes) {
+            visit(corners, true, boxes, {outlined.fence.get(), nullptr, 0, true});
         });
         if (const auto* circle = std::get_if<model::Circle>(&outlined.fence->shape))
-            point(circle->centre, owner, true);
+            point(circle->centre, drawn, true);
     }
 
     const Snapper& m_snapper;
@@ -288,6 +298,8 @@ std::optional<Snap> Snapper::snap(const Position& pointer, Length tolerance, con
             }
     if (!held && kinds.has(SnapKind::Midpoint))
         for (const NearEdge& edge : edges) {
+            if (edge.owner.outline)
+                continue; // a chord of a circle has no middle that anybody means
             const Position middle{(edge.from.lon + edge.to.lon) / 2.0, (edge.from.lat + edge.to.lat) / 2.0};
             // Of an edge as short as the pointer's reach, its ends are meant.
             if (distanceBetween(plane.toPlane(edge.from), plane.toPlane(edge.to)) < 2.0 * reach)
@@ -391,7 +403,7 @@ std::optional<Snap> Snapper::snap(const Position& pointer, Length tolerance, con
     around.visit(
         pointer, Length::metres(wide),
         [&](const Position& a, const Position& b, const Owner& owner) {
-            if (looked >= kMostParallel)
+            if (looked >= kMostParallel || owner.outline)
                 return;
             const QPointF pa = plane.toPlane(a), pb = plane.toPlane(b), way = pb - pa;
             const double edgeLength = std::hypot(way.x(), way.y());
