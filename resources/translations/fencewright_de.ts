@@ -5936,6 +5936,10 @@
         <source>Paste corners into %1</source>
         <translation>Ecken in %1 einfügen</translation>
     </message>
+    <message>
+        <source>Reading the pasted rows…</source>
+        <translation>Eingefügte Zeilen werden gelesen …</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop::CredentialFields</name>

@@ -52,7 +52,7 @@ struct NearEdge {
 };
 
 /// Lower goes first.
-enum class Rank { Corner, Crossing, Midpoint, DirectionOnEdge, Edge, Direction };
+enum class Rank { Corner, Crossing, Midpoint, DirectionOnEdge, Edge, OutlineCorner, OutlineEdge, Direction };
 
 /// A direction that the next leg may take.
 struct Direction {
@@ -242,12 +242,15 @@ std::optional<Snap> Snapper::snap(const Position& pointer, Length tolerance, con
     const double reach = tolerance.inMetres();
     const auto distanceTo = [&](const Position& place) { return distanceBetween(plane.toPlane(place), {}); };
     Best best{reach};
+    Best bestOfOutlines{reach}; // what nobody has drawn comes after what somebody has
     std::vector<NearEdge> edges;
     const auto corner = [&](const Position& place, const Owner& owner) {
         if (held || !kinds.has(SnapKind::Corner))
             return;
-        if (const double d = distanceTo(place); best.wants(Rank::Corner, d))
-            best.take(Rank::Corner, d, {place, Words::tr("corner of %1").arg(owner.name()), SnapKind::Corner, {}});
+        const Rank rank = owner.outline ? Rank::OutlineCorner : Rank::Corner;
+        Best& among = owner.outline ? bestOfOutlines : best;
+        if (const double d = distanceTo(place); among.wants(rank, d))
+            among.take(rank, d, {place, Words::tr("corner of %1").arg(owner.name()), SnapKind::Corner, {}});
     };
     const auto single = [&](const Position& place, const auto& words) {
         if (held || !kinds.has(SnapKind::Place))
@@ -338,6 +341,8 @@ std::optional<Snap> Snapper::snap(const Position& pointer, Length tolerance, con
     if (toPointer) {
         const Position& from = by.line.last.back();
         for (const NearEdge& edge : edges) {
+            if (edge.owner.outline && bestOfOutlines.result())
+                continue; // in its corners alone it is met exactly
             for (const Direction& direction : directions) {
                 const auto met = geodesy::meetingWith(edge.from, edge.to, from, direction.azimuth);
                 if (!met)
@@ -371,12 +376,18 @@ std::optional<Snap> Snapper::snap(const Position& pointer, Length tolerance, con
     if (held)
         return best.result();
     if (kinds.has(SnapKind::Edge))
-        for (const NearEdge& edge : edges)
-            if (best.wants(Rank::Edge, edge.distance)) {
-                const QPointF foot = nearestOnSegment({}, plane.toPlane(edge.from), plane.toPlane(edge.to));
-                best.take(Rank::Edge, edge.distance,
-                          {plane.toEarth(foot), Words::tr("edge of %1").arg(edge.owner.name()), SnapKind::Edge, {}});
-            }
+        for (const NearEdge& edge : edges) {
+            if (edge.owner.outline && bestOfOutlines.result())
+                continue;
+            const Rank rank = edge.owner.outline ? Rank::OutlineEdge : Rank::Edge;
+            if (!best.wants(rank, edge.distance))
+                continue;
+            const QPointF foot = nearestOnSegment({}, plane.toPlane(edge.from), plane.toPlane(edge.to));
+            best.take(rank, edge.distance,
+                      {plane.toEarth(foot), Words::tr("edge of %1").arg(edge.owner.name()), SnapKind::Edge, {}});
+        }
+    if (!best.result() && bestOfOutlines.result())
+        return bestOfOutlines.result();
     if (!toPointer || best.result())
         return best.result();
 
