@@ -38,6 +38,19 @@ struct OutlinedFence {
     std::vector<geometry::LineBoxes> lines;
 };
 
+/// Calls `visit(corners, boxes)` for each ring of the outline of a shape that is not drawn corner by corner: a circle,
+/// a corridor, a setback, united parcels. None while it is being computed.
+template <class Visit> void forEachOutlineRing(const OutlinedFence& one, Visit visit) {
+    if (one.pending || std::holds_alternative<model::DrawnPolygon>(one.fence->shape))
+        return;
+    std::size_t number = 0;
+    for (const model::Polygon& part : one.surface.parts) {
+        visit(part.shell.corners, one.rings[number++]);
+        for (const model::Ring& hole : part.holes)
+            visit(hole.corners, one.rings[number++]);
+    }
+}
+
 /// The fence with its outline, computed here and now.
 std::shared_ptr<const OutlinedFence> outlinedFence(std::shared_ptr<const model::Fence> fence,
                                                    std::shared_ptr<const model::Site> site);

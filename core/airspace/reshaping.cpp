@@ -8,7 +8,10 @@
 #include "geometry/sided_overlay.h"
 
 #include <algorithm>
+#include <iterator>
+#include <optional>
 #include <utility>
+#include <vector>
 
 namespace fencewright::airspace {
 namespace {
@@ -86,6 +89,33 @@ Reshaped merged(const FenceSet& set, const std::vector<const Fence*>& fences, co
     return result;
 }
 
+/// Each of the fences for which `parts(fence, notes)` gives some becomes these; the others stay.
+/// @throws Fault  `none`, where it is none of them.
+template <class Parts>
+Reshaped eachBecoming(const FenceSet& set, std::span<const FenceId> ids, Parts parts, const Phrase& one,
+                      const Phrase& several, const FaultWords& none) {
+    Reshaped result;
+    SetSteps steps{set};
+    Wording title;
+    std::size_t count = 0;
+    for (const auto& id : distinct(ids)) {
+        const Fence& fence = fenceIn(set, id);
+        std::vector<Wording> notes;
+        const std::optional<std::vector<model::Polygon>> becomes = parts(fence, notes);
+        if (!becomes)
+            continue;
+        noteLeftSites(result.notes, fence);
+        std::move(notes.begin(), notes.end(), std::back_inserter(result.notes));
+        const auto made = detail::becomes(steps, fence, *becomes);
+        result.fences.insert(result.fences.end(), made.begin(), made.end());
+        title = ++count == 1 ? one(fence.name) : several(count);
+    }
+    if (count == 0)
+        throw Fault{none};
+    result.edit = std::move(steps).edit(std::move(title));
+    return result;
+}
+
 Wording titleOf(const std::vector<const Fence*>& fences, const Phrase& two, const Phrase& more) {
     return fences.size() == 2 ? two(fences[0]->name, fences[1]->name) : more(fences[0]->name, fences.size() - 1);
 }
@@ -149,85 +179,54 @@ Reshaped subtracted(const FenceSet& set, const FenceId& from, std::span<const Fe
 }
 
 Reshaped cutAlong(const FenceSet& set, std::span<const FenceId> ids, const model::LineString& line) {
-    Reshaped result;
-    SetSteps steps{set};
-    Wording title;
-    std::size_t cut = 0;
-    for (const auto& id : distinct(ids)) {
-        const Fence& fence = fenceIn(set, id);
-        const auto surface = enclosedBy(fence, set);
-        std::vector<model::Polygon> pieces;
-        try {
-            pieces = geometry::cutAlong(surface, line, safeSide(fence.kind));
-        } catch (const geometry::NotCut&) {
-            continue;
-        } catch (const Fault& fault) {
-            throw Fault{fault.words().problem, fence.name, fault.words().remedy};
-        }
-        noteLeftSites(result.notes, fence);
-        const auto made = detail::becomes(steps, fence, pieces);
-        result.fences.insert(result.fences.end(), made.begin(), made.end());
-        title = ++cut == 1 ? phrase("core", "Cut %1")(fence.name) : phrase("core", "Cut %1 fences")(cut);
-    }
-    if (cut == 0)
-        throw Fault{phrase("core", "The line cuts no fence in two."), "",
-                    phrase("core", "Let it cross from one side of a fence to the other.")};
-    result.edit = std::move(steps).edit(std::move(title));
-    return result;
+    return eachBecoming(set, ids,
+                        [&](const Fence& fence, std::vector<Wording>&) -> std::optional<std::vector<model::Polygon>> {
+                            const auto surface = enclosedBy(fence, set);
+                            try {
+                                return geometry::cutAlong(surface, line, safeSide(fence.kind));
+                            } catch (const geometry::NotCut&) {
+                                return std::nullopt;
+                            } catch (const Fault& fault) {
+                                throw Fault{fault.words().problem, fence.name, fault.words().remedy};
+                            }
+                        },
+                        phrase("core", "Cut %1"), phrase("core", "Cut %1 fences"),
+                        {phrase("core", "The line cuts no fence in two."), "",
+                         phrase("core", "Let it cross from one side of a fence to the other.")});
 }
 
 Reshaped holesFilled(const FenceSet& set, std::span<const FenceId> ids) {
-    Reshaped result;
-    SetSteps steps{set};
-    Wording title;
-    std::size_t filled = 0;
-    for (const auto& id : distinct(ids)) {
-        const Fence& fence = fenceIn(set, id);
-        const auto surface = enclosedBy(fence, set);
-        std::vector<MultiPolygon> shells;
-        bool has = false;
-        for (const auto& part : surface.parts) {
-            has = has || !part.holes.empty();
-            shells.push_back({{{part.shell, {}}}});
-        }
-        if (!has)
-            continue;
-        noteLeftSites(result.notes, fence);
-        // What lay in a hole is in the filled shell.
-        const auto made =
-            detail::becomes(steps, fence, detail::partsOf(geometry::united(shells, safeSide(fence.kind))));
-        result.fences.insert(result.fences.end(), made.begin(), made.end());
-        title = ++filled == 1 ? phrase("core", "Fill the holes of %1")(fence.name)
-                              : phrase("core", "Fill the holes of %1 fences")(filled);
-        if (fence.kind == model::FenceKind::KeepIn)
-            result.notes.push_back(phrase("core", "What lay in the holes of %1 is open to flight now.")(fence.name));
-    }
-    if (filled == 0)
-        throw Fault{phrase("core", "There is no hole to fill."), "", phrase("core", "Choose a fence that has holes.")};
-    result.edit = std::move(steps).edit(std::move(title));
-    return result;
+    return eachBecoming(
+        set, ids,
+        [&](const Fence& fence, std::vector<Wording>& notes) -> std::optional<std::vector<model::Polygon>> {
+            const auto surface = enclosedBy(fence, set);
+            std::vector<MultiPolygon> shells;
+            bool has = false;
+            for (const auto& part : surface.parts) {
+                has = has || !part.holes.empty();
+                shells.push_back({{{part.shell, {}}}});
+            }
+            if (!has)
+                return std::nullopt;
+            if (fence.kind == model::FenceKind::KeepIn)
+                notes.push_back(phrase("core", "What lay in the holes of %1 is open to flight now.")(fence.name));
+            // What lay in a hole is in the filled shell.
+            return detail::partsOf(geometry::united(shells, safeSide(fence.kind)));
+        },
+        phrase("core", "Fill the holes of %1"), phrase("core", "Fill the holes of %1 fences"),
+        {phrase("core", "There is no hole to fill."), "", phrase("core", "Choose a fence that has holes.")});
 }
 
 Reshaped asPolygons(const FenceSet& set, std::span<const FenceId> ids) {
-    Reshaped result;
-    SetSteps steps{set};
-    Wording title;
-    std::size_t changed = 0;
-    for (const auto& id : distinct(ids)) {
-        const Fence& fence = fenceIn(set, id);
-        if (std::holds_alternative<model::DrawnPolygon>(fence.shape))
-            continue;
-        noteLeftSites(result.notes, fence);
-        const auto made = detail::becomes(steps, fence, detail::partsOf(enclosedBy(fence, set)));
-        result.fences.insert(result.fences.end(), made.begin(), made.end());
-        title = ++changed == 1 ? phrase("core", "Make a polygon of %1")(fence.name)
-                               : phrase("core", "Make polygons of %1 fences")(changed);
-    }
-    if (changed == 0)
-        throw Fault{phrase("core", "It is a drawn polygon already."), "",
-                    phrase("core", "Choose a circle, a corridor, a setback or a fence of parcels.")};
-    result.edit = std::move(steps).edit(std::move(title));
-    return result;
+    return eachBecoming(set, ids,
+                        [&](const Fence& fence, std::vector<Wording>&) -> std::optional<std::vector<model::Polygon>> {
+                            if (std::holds_alternative<model::DrawnPolygon>(fence.shape))
+                                return std::nullopt;
+                            return detail::partsOf(enclosedBy(fence, set));
+                        },
+                        phrase("core", "Make a polygon of %1"), phrase("core", "Make polygons of %1 fences"),
+                        {phrase("core", "It is a drawn polygon already."), "",
+                         phrase("core", "Choose a circle, a corridor, a setback or a fence of parcels.")});
 }
 
 } // namespace fencewright::airspace

@@ -694,6 +694,10 @@
         <source>parallel to edge of %1</source>
         <translation>parallel zur Kante von %1</translation>
     </message>
+<message>
+        <source>%1 (outline)</source>
+        <translation>%1 (Umriss)</translation>
+    </message>
 </context>
 <context>
     <name>Snaps</name>
@@ -6761,6 +6765,10 @@
         <source>Paste corners into %1</source>
         <translation>Ecken in %1 einfügen</translation>
     </message>
+<message>
+        <source>Reading the pasted rows…</source>
+        <translation>Eingefügte Zeilen werden gelesen …</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop::CredentialFields</name>
@@ -9836,5 +9844,13 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
     <message>
         <source>On the map</source>
         <translation>Auf der Karte</translation>
+    </message>
+</context><context><name>BoundaryLeg</name><message>
+        <source>%1 and %2</source>
+        <translation>%1 und %2</translation>
+    </message>
+    <message>
+        <source>%1 and %2 others</source>
+        <translation>%1 und %2 weitere</translation>
     </message>
 </context></TS>

@@ -14,6 +14,17 @@ bool passes(const NearPlane& plane, const model::Position& from, const model::Po
     return distanceBetween(nearestOnSegment({}, plane.toPlane(from), plane.toPlane(to)), {}) <= reach.inMetres();
 }
 
+bool passesNear(const NearPlane& plane, const model::LineString& corners, const geometry::LineBoxes& boxes,
+                const model::Position& place, Length reach) {
+    bool near = false;
+    if (!boxes.box().empty())
+        boxes.visitMeeting(windowAround(place, reach, boxes.box()), [&](std::size_t first, std::size_t end) {
+            for (std::size_t edge = first; edge < end && !near; ++edge)
+                near = passes(plane, corners[edge], corners[edge + 1 < corners.size() ? edge + 1 : 0], reach);
+        });
+    return near;
+}
+
 } // namespace
 
 std::vector<NearBoundary> boundariesAt(const std::vector<std::shared_ptr<const session::OutlinedFence>>& outlined,
@@ -25,20 +36,25 @@ std::vector<NearBoundary> boundariesAt(const std::vector<std::shared_ptr<const s
     visitNear(places, place, reach, [&](std::size_t fenceNumber) {
         if (fenceNumber >= outlined.size())
             return;
-        const auto& fence = outlined[fenceNumber]->fence;
-        const auto& lines = outlined[fenceNumber]->lines;
+        const auto& one = outlined[fenceNumber];
+        const model::Fence& fence = *one->fence;
+        const auto take = [&](const auto& owner, const model::LineString& corners, bool closed,
+                              const geometry::LineBoxes& boxes) {
+            if (corners.size() < 2 || !passesNear(plane, corners, boxes, place, reach))
+                return false;
+            found.push_back({{owner, &corners}, closed, QString::fromStdString(fence.name), fence.id});
+            return true;
+        };
+        bool takenAsAWhole = false;
+        session::forEachOutlineRing(*one, [&](const model::LineString& corners, const geometry::LineBoxes& boxes) {
+            takenAsAWhole = take(one, corners, true, boxes) || takenAsAWhole;
+        });
+        // Of parcels that are united, their own rings count where the outline is not.
+        if (takenAsAWhole && std::holds_alternative<model::ParcelUnion>(fence.shape))
+            return;
         std::size_t number = 0;
-        session::forEachDrawnLine(fence->shape, [&](const model::LineString& corners, bool closed) {
-            const geometry::LineBoxes& boxes = lines[number++];
-            if (boxes.box().empty() || corners.size() < 2)
-                return;
-            bool near = false;
-            boxes.visitMeeting(windowAround(place, reach, boxes.box()), [&](std::size_t first, std::size_t end) {
-                for (std::size_t edge = first; edge < end && !near; ++edge)
-                    near = passes(plane, corners[edge], corners[edge + 1 < corners.size() ? edge + 1 : 0], reach);
-            });
-            if (near)
-                found.push_back({{fence, &corners}, closed, QString::fromStdString(fence->name)});
+        session::forEachDrawnLine(fence.shape, [&](const model::LineString& corners, bool closed) {
+            take(one->fence, corners, closed, one->lines[number++]);
         });
     });
     std::reverse(found.begin(), found.end()); // the last of the fences lies on top
@@ -54,7 +70,9 @@ std::vector<NearBoundary> boundariesAt(const std::vector<std::shared_ptr<const s
                     near = passes(plane, corners.back(), corners.front(), reach);
                 if (near)
                     found.push_back({std::make_shared<const model::LineString>(corners.begin(), corners.end()),
-                                     line.closed, nameOf(*source, feature)});
+                                     line.closed,
+                                     nameOf(*source, feature),
+                                     {}});
             });
     return found;
 }

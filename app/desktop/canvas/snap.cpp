@@ -36,8 +36,12 @@ struct Owner {
     const model::Fence* fence = nullptr;
     const ReferenceSource* source = nullptr;
     std::size_t feature = 0;
+    bool outline = false; ///< of the fence, and no line that was drawn
 
-    QString name() const { return fence ? QString::fromStdString(fence->name) : nameOf(*source, feature); }
+    QString name() const {
+        const QString own = fence ? QString::fromStdString(fence->name) : nameOf(*source, feature);
+        return outline ? QCoreApplication::translate("Snapper", "%1 (outline)").arg(own) : own;
+    }
     bool operator==(const Owner&) const = default;
 };
 
@@ -48,7 +52,7 @@ struct NearEdge {
 };
 
 /// Lower goes first.
-enum class Rank { Corner, Crossing, Midpoint, DirectionOnEdge, Edge, Direction };
+enum class Rank { Corner, Crossing, Midpoint, DirectionOnEdge, Edge, OutlineCorner, OutlineEdge, Direction };
 
 /// A direction that the next leg may take.
 struct Direction {
@@ -114,7 +118,7 @@ public:
         const geometry::Box around = windowAround(place, tolerance, {place.lon, place.lat, place.lon, place.lat});
         for (const ReferenceSource& source : m_references)
             for (const std::size_t feature : source.layer->meeting(around)) {
-                const Owner owner{nullptr, &source, feature};
+                const Owner owner{nullptr, &source, feature, false};
                 source.layer->visitLines(feature, [&](const reference::Layer::Line& one) {
                     if (one.corners.size() == 1) {
                         point(one.corners.front(), owner, false);
@@ -131,10 +135,8 @@ private:
     template <class Line, class Edge, class Point>
     static void ofFence(const session::OutlinedFence& outlined, const Position& place, Length tolerance, Line& line,
                         Edge& edge, Point& point) {
-        const Owner owner{outlined.fence.get(), nullptr, 0};
-        std::size_t number = 0;
-        session::forEachDrawnLine(outlined.fence->shape, [&](const model::LineString& corners, bool closed) {
-            const geometry::LineBoxes& boxes = outlined.lines[number++];
+        const auto visit = [&](const model::LineString& corners, bool closed, const geometry::LineBoxes& boxes,
+                               const Owner& owner) {
             if (boxes.box().empty())
                 return;
             boxes.visitMeeting(windowAround(place, tolerance, boxes.box()), [&](std::size_t first, std::size_t end) {
@@ -148,9 +150,17 @@ private:
                 if (closed)
                     edge(all.back(), all.front(), owner);
             });
+        };
+        const Owner drawn{outlined.fence.get(), nullptr, 0, false};
+        std::size_t number = 0;
+        session::forEachDrawnLine(outlined.fence->shape, [&](const model::LineString& corners, bool closed) {
+            visit(corners, closed, outlined.lines[number++], drawn);
+        });
+        session::forEachOutlineRing(outlined, [&](const model::LineString& corners, const geometry::LineBoxes& boxes) {
+            visit(corners, true, boxes, {outlined.fence.get(), nullptr, 0, true});
         });
         if (const auto* circle = std::get_if<model::Circle>(&outlined.fence->shape))
-            point(circle->centre, owner, true);
+            point(circle->centre, drawn, true);
     }
 
     const Snapper& m_snapper;
@@ -232,12 +242,15 @@ std::optional<Snap> Snapper::snap(const Position& pointer, Length tolerance, con
     const double reach = tolerance.inMetres();
     const auto distanceTo = [&](const Position& place) { return distanceBetween(plane.toPlane(place), {}); };
     Best best{reach};
+    Best bestOfOutlines{reach}; // what nobody has drawn comes after what somebody has
     std::vector<NearEdge> edges;
     const auto corner = [&](const Position& place, const Owner& owner) {
         if (held || !kinds.has(SnapKind::Corner))
             return;
-        if (const double d = distanceTo(place); best.wants(Rank::Corner, d))
-            best.take(Rank::Corner, d, {place, Words::tr("corner of %1").arg(owner.name()), SnapKind::Corner, {}});
+        const Rank rank = owner.outline ? Rank::OutlineCorner : Rank::Corner;
+        Best& among = owner.outline ? bestOfOutlines : best;
+        if (const double d = distanceTo(place); among.wants(rank, d))
+            among.take(rank, d, {place, Words::tr("corner of %1").arg(owner.name()), SnapKind::Corner, {}});
     };
     const auto single = [&](const Position& place, const auto& words) {
         if (held || !kinds.has(SnapKind::Place))
@@ -288,6 +301,8 @@ std::optional<Snap> Snapper::snap(const Position& pointer, Length tolerance, con
             }
     if (!held && kinds.has(SnapKind::Midpoint))
         for (const NearEdge& edge : edges) {
+            if (edge.owner.outline)
+                continue; // a chord of a circle has no middle that anybody means
             const Position middle{(edge.from.lon + edge.to.lon) / 2.0, (edge.from.lat + edge.to.lat) / 2.0};
             // Of an edge as short as the pointer's reach, its ends are meant.
             if (distanceBetween(plane.toPlane(edge.from), plane.toPlane(edge.to)) < 2.0 * reach)
@@ -326,6 +341,8 @@ std::optional<Snap> Snapper::snap(const Position& pointer, Length tolerance, con
     if (toPointer) {
         const Position& from = by.line.last.back();
         for (const NearEdge& edge : edges) {
+            if (edge.owner.outline && bestOfOutlines.result())
+                continue; // in its corners alone it is met exactly
             for (const Direction& direction : directions) {
                 const auto met = geodesy::meetingWith(edge.from, edge.to, from, direction.azimuth);
                 if (!met)
@@ -359,12 +376,18 @@ std::optional<Snap> Snapper::snap(const Position& pointer, Length tolerance, con
     if (held)
         return best.result();
     if (kinds.has(SnapKind::Edge))
-        for (const NearEdge& edge : edges)
-            if (best.wants(Rank::Edge, edge.distance)) {
-                const QPointF foot = nearestOnSegment({}, plane.toPlane(edge.from), plane.toPlane(edge.to));
-                best.take(Rank::Edge, edge.distance,
-                          {plane.toEarth(foot), Words::tr("edge of %1").arg(edge.owner.name()), SnapKind::Edge, {}});
-            }
+        for (const NearEdge& edge : edges) {
+            if (edge.owner.outline && bestOfOutlines.result())
+                continue;
+            const Rank rank = edge.owner.outline ? Rank::OutlineEdge : Rank::Edge;
+            if (!best.wants(rank, edge.distance))
+                continue;
+            const QPointF foot = nearestOnSegment({}, plane.toPlane(edge.from), plane.toPlane(edge.to));
+            best.take(rank, edge.distance,
+                      {plane.toEarth(foot), Words::tr("edge of %1").arg(edge.owner.name()), SnapKind::Edge, {}});
+        }
+    if (!best.result() && bestOfOutlines.result())
+        return bestOfOutlines.result();
     if (!toPointer || best.result())
         return best.result();
 
@@ -391,7 +414,7 @@ std::optional<Snap> Snapper::snap(const Position& pointer, Length tolerance, con
     around.visit(
         pointer, Length::metres(wide),
         [&](const Position& a, const Position& b, const Owner& owner) {
-            if (looked >= kMostParallel)
+            if (looked >= kMostParallel || owner.outline)
                 return;
             const QPointF pa = plane.toPlane(a), pb = plane.toPlane(b), way = pb - pa;
             const double edgeLength = std::hypot(way.x(), way.y());

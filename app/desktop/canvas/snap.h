@@ -31,12 +31,13 @@ struct SnapBy {
     LineSoFar line;
 };
 
-/// Draws a place to what is there: corners and edges of fences as drawn and of reference layers, their crossings and
-/// midpoints, sites and homes; and to directions of the line being drawn: square to its last leg or to the edge it
-/// stands on, in line with them, parallel to an edge nearby, at a right angle onto an edge.
+/// Draws a place to what is there: corners and edges of fences as drawn, of their outlines and of reference layers,
+/// their crossings and midpoints, sites and homes; and to directions of the line being drawn: square to its last leg or
+/// to the edge it stands on, in line with them, parallel to an edge nearby, at a right angle onto an edge.
 ///
 /// Of several: a corner before a crossing, before a midpoint, before a direction's place on an edge, before an edge,
-/// before a direction alone; of one rank the nearest to the pointer. A corner's place is the corner, to the last bit.
+/// before a corner of an outline that nobody has drawn (of a circle, a corridor, a setback), before an edge of it, before
+/// a direction alone; of one rank the nearest to the pointer. A corner's place is the corner, to the last bit.
 class Snapper {
 public:
     /// The fences to snap to, with the boxes of each, by place in the list; both stay where they are and may change.

@@ -4,14 +4,17 @@
 #include "fault.h"
 #include "session/translated.h"
 
+#include <QtConcurrent>
 #include <QtWidgets>
 
 #include <algorithm>
+#include <utility>
 
 namespace fencewright::desktop {
 namespace {
 
 constexpr int kRowHeight = 26;
+constexpr qsizetype kReadAtOnce = 50'000;                            ///< characters: some thirty milliseconds
 constexpr int kWidths[CornerModel::Columns] = {84, 64, 0, 130, 110}; ///< of the columns; 0: what is left
 
 } // namespace
@@ -81,6 +84,14 @@ CornersDialog::CornersDialog(session::OpenDocument& document, const session::Set
     button("cornersClose", tr("Close"), {}, [this] { close(); });
     column->addLayout(row);
 
+    connect(&m_reading, &QFutureWatcher<ReadRows>::finished, this, [this] {
+        ReadRows read = m_reading.result();
+        restate();
+        if (read.fault)
+            say(session::translated(*read.fault));
+        else
+            ask(std::move(read.rows));
+    });
     connect(m_model, &CornerModel::refused, this, &CornersDialog::say);
     connect(m_model, &CornerModel::taken, this, [this] { say({}); });
     connect(m_model, &QAbstractItemModel::modelReset, this, &CornersDialog::restoreRow);
@@ -137,10 +148,11 @@ void CornersDialog::restoreRow() {
 
 void CornersDialog::restate() {
     const model::Fence* fence = m_model->fence();
-    m_heading->setText(fence ? tr("%1, %2 corners").arg(QString::fromStdString(fence->name)).arg(m_model->rowCount())
-                             : tr("Choose one polygon or corridor on the map."));
+    m_heading->setText(m_reading.isRunning() ? tr("Reading the pasted rows…")
+                       : fence ? tr("%1, %2 corners").arg(QString::fromStdString(fence->name)).arg(m_model->rowCount())
+                               : tr("Choose one polygon or corridor on the map."));
     for (QPushButton* button : m_buttons)
-        button->setEnabled(fence);
+        button->setEnabled(fence && !m_reading.isRunning());
 }
 
 void CornersDialog::say(const QString& words) {
@@ -239,44 +251,64 @@ void CornersDialog::remove() {
     }
 }
 
+/// What a hundred thousand rows say takes seconds to find out: then it is read while the window goes on.
 void CornersDialog::paste() {
+    if (!m_model->fence() || m_reading.isRunning())
+        return;
+    const QString text = QGuiApplication::clipboard()->text();
+    if (text.size() <= kReadAtOnce) {
+        try {
+            ask(geodesy::readPlaceRows(text.toStdString()));
+        } catch (const Fault& fault) {
+            say(session::translated(fault));
+        }
+        return;
+    }
+    say({});
+    m_reading.setFuture(QtConcurrent::run([text] {
+        try {
+            return ReadRows{geodesy::readPlaceRows(text.toStdString()), {}};
+        } catch (const Fault& fault) {
+            return ReadRows{{}, fault};
+        }
+    }));
+    restate();
+}
+
+/// What is to become of the rows, of the fence as it stands now.
+void CornersDialog::ask(geodesy::PlaceRows rows) {
     const model::Fence* fence = m_model->fence();
     if (!fence)
         return;
     using Where = PastedCornersDialog::Where;
-    try {
-        geodesy::PlaceRows rows = geodesy::readPlaceRows(QGuiApplication::clipboard()->text().toStdString());
-        const auto run = chosenRun();
-        const Corner current = m_model->cornerAt(m_table->currentIndex().row()).value_or(Corner{fence->id, 0, 0});
-        const QString name = m_model->lineWords(current.line);
-        const CornerRun whole{current.line, 0, m_model->lineLength(current.line)};
-        std::vector<PastedCornersDialog::Offer> offers;
-        if (run)
-            offers.push_back({Where::InsteadOfChosen,
-                              run->count == 1 ? tr("Instead of corner %1 of %2").arg(run->first + 1).arg(name)
-                                              : tr("Instead of the %1 chosen corners").arg(run->count)});
-        if (m_table->currentIndex().isValid())
-            offers.push_back({Where::After, tr("After corner %1 of %2").arg(current.index + 1).arg(name)});
-        offers.push_back({Where::InsteadOfAll, tr("Instead of all %1 corners of %2").arg(whole.count).arg(name)});
-        // One row is current by itself: nobody has chosen it to be replaced by several.
-        if (run && run->count == 1 && rows.rows.size() > 1)
-            std::rotate(offers.begin(), offers.end() - 1, offers.end());
-        auto* dialog = new PastedCornersDialog{std::move(rows), offers, m_settings.notation(), this};
-        dialog->setAttribute(Qt::WA_DeleteOnClose);
-        connect(dialog, &QDialog::accepted, this, [this, dialog, run, current, whole] {
-            switch (dialog->where()) {
-            case Where::InsteadOfChosen:
-                return take(*run, dialog->places());
-            case Where::After:
-                return take({current.line, current.index + 1, 0}, dialog->places());
-            case Where::InsteadOfAll:
-                return take(whole, dialog->places());
-            }
-        });
-        dialog->open();
-    } catch (const Fault& fault) {
-        say(session::translated(fault));
-    }
+    const auto run = chosenRun();
+    const Corner current = m_model->cornerAt(m_table->currentIndex().row()).value_or(Corner{fence->id, 0, 0});
+    const QString name = m_model->lineWords(current.line);
+    const CornerRun whole{current.line, 0, m_model->lineLength(current.line)};
+    std::vector<PastedCornersDialog::Offer> offers;
+    if (run)
+        offers.push_back({Where::InsteadOfChosen, run->count == 1
+                                                      ? tr("Instead of corner %1 of %2").arg(run->first + 1).arg(name)
+                                                      : tr("Instead of the %1 chosen corners").arg(run->count)});
+    if (m_table->currentIndex().isValid())
+        offers.push_back({Where::After, tr("After corner %1 of %2").arg(current.index + 1).arg(name)});
+    offers.push_back({Where::InsteadOfAll, tr("Instead of all %1 corners of %2").arg(whole.count).arg(name)});
+    // One row is current by itself: nobody has chosen it to be replaced by several.
+    if (run && run->count == 1 && rows.rows.size() > 1)
+        std::rotate(offers.begin(), offers.end() - 1, offers.end());
+    auto* dialog = new PastedCornersDialog{std::move(rows), offers, m_settings.notation(), this};
+    dialog->setAttribute(Qt::WA_DeleteOnClose);
+    connect(dialog, &QDialog::accepted, this, [this, dialog, run, current, whole] {
+        switch (dialog->where()) {
+        case Where::InsteadOfChosen:
+            return take(*run, dialog->places());
+        case Where::After:
+            return take({current.line, current.index + 1, 0}, dialog->places());
+        case Where::InsteadOfAll:
+            return take(whole, dialog->places());
+        }
+    });
+    dialog->open();
 }
 
 void CornersDialog::take(const CornerRun& run, const model::LineString& places) {

@@ -1,9 +1,12 @@
 #pragma once
 
 #include <QDialog>
+#include <QFutureWatcher>
 
 #include "desktop/panels/corner_model.h"
 #include "desktop/tools/corner_rows.h"
+#include "fault.h"
+#include "geodesy/place_rows.h"
 
 class QLabel;
 class QPushButton;
@@ -30,6 +33,11 @@ signals:
     void cornerChosen(const std::optional<fencewright::desktop::Corner>& corner);
 
 private:
+    struct ReadRows {
+        geodesy::PlaceRows rows;
+        std::optional<Fault> fault;
+    };
+
     void restate();
     void restoreRow();
     void say(const QString& words);
@@ -39,6 +47,7 @@ private:
     void insert();
     void remove();
     void paste();
+    void ask(geodesy::PlaceRows rows);
     void take(const CornerRun& run, const model::LineString& places);
     void push(model::Fence fence, const QString& title);
 
@@ -51,6 +60,7 @@ private:
     std::vector<QPushButton*> m_buttons;
     std::optional<Corner> m_current; ///< kept while the rows are made anew
     bool m_marking = false;
+    QFutureWatcher<ReadRows> m_reading; ///< of many rows that were pasted
 };
 
 } // namespace fencewright::desktop

@@ -210,7 +210,7 @@ model::Fence CornerModel::changed(const Corner& corner, int column, const std::s
 
 bool CornerModel::setData(const QModelIndex& index, const QVariant& value, int role) {
     const auto corner = index.isValid() ? cornerAt(index.row()) : std::nullopt;
-    if (!corner || role != Qt::EditRole)
+    if (!corner || role != Qt::EditRole || !flags(index).testFlag(Qt::ItemIsEditable))
         return false;
     const QString typed = value.toString().trimmed();
     // What was not touched stays what it is, to the last bit.

@@ -10,16 +10,10 @@ ToolAnswer CorridorTool::handle(const ToolEvent& event, const ToolScene& scene) 
         m_kind = otherKind(m_kind);
         return {};
     }
-    if (m_widening)
-        return widen(event, scene);
-    switch (m_line.handle(event, scene)) {
-    case LineEntry::Outcome::Going:
-        return {};
-    case LineEntry::Outcome::Leave:
-        return {.edit = {}, .select = {}, .leave = true};
-    case LineEntry::Outcome::Done:
-        break;
-    }
+    return m_widening ? widen(event, scene) : LineTool::handle(event, scene);
+}
+
+ToolAnswer CorridorTool::drawn(const ToolScene&) {
     if (m_line.places().size() < 2)
         throw Fault{phrase("core", "A corridor needs a line of at least two places."), "",
                     phrase("core", "Click the next place, or press Escape.")};

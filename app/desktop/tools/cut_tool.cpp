@@ -40,15 +40,7 @@ std::vector<model::FenceId> crossedBy(const model::LineString& line, const ToolS
 
 } // namespace
 
-ToolAnswer CutTool::handle(const ToolEvent& event, const ToolScene& scene) {
-    switch (m_line.handle(event, scene)) {
-    case LineEntry::Outcome::Going:
-        return {};
-    case LineEntry::Outcome::Leave:
-        return {.edit = {}, .select = {}, .leave = true};
-    case LineEntry::Outcome::Done:
-        break;
-    }
+ToolAnswer CutTool::drawn(const ToolScene& scene) {
     if (m_line.places().size() < kFewestPlaces)
         throw Fault{phrase("core", "A cut needs a line of two places or more."), "",
                     phrase("core", "Click the next place, or press Escape.")};

@@ -137,9 +137,20 @@ bool Drag::wantsSnap() const {
 
 std::optional<Corner> Drag::corner() const {
     if (const auto* corner = std::get_if<Corner>(&m_grip))
-        return *corner;
+        return shiftedBy(m_settled, *corner);
     const auto* middle = std::get_if<Midpoint>(&m_grip);
-    return middle ? std::optional{middle->before} : std::nullopt;
+    return middle ? std::optional{shiftedBy(m_settled, middle->before)} : std::nullopt;
+}
+
+std::optional<Edge> Drag::edge() const {
+    const auto* edge = std::get_if<Edge>(&m_grip);
+    if (!edge)
+        return std::nullopt;
+    Corner before = edge->from;
+    ++before.index;
+    const bool isSplit = std::any_of(m_settled.begin(), m_settled.end(),
+                                     [&](const CornersInserted& one) { return one.before == before; });
+    return isSplit ? std::nullopt : std::optional{Edge{shiftedBy(m_settled, edge->from)}};
 }
 
 Length Drag::outwardOf(const model::Position& place) const {
@@ -222,6 +233,7 @@ Drag::Way Drag::typedWay(const std::string& text, units::System units) const {
 
 ToolAnswer Drag::take(Way made, const ToolScene& scene) {
     made.edit.gesture = m_gesture;
+    m_settled.clear();
     m_readout = made.words;
     m_last = std::move(made.edit);
     return {.edit = rebased(*m_last, scene.set), .select = {}};
@@ -251,6 +263,36 @@ QString Drag::typedPrompt() const {
     if (std::holds_alternative<Rim>(m_grip))
         return tr("Radius: 150 m");
     return tr("From where it was: 120 m 45 · N 45°30' E 120 m · or coordinates");
+}
+
+std::optional<model::Edit> Drag::settled(const ToolScene& scene) {
+    if (!stands(scene.set) || std::holds_alternative<Whole>(m_grip))
+        return std::nullopt;
+    std::vector<Corner> moved = m_together;
+    moved.insert(moved.end(), m_otherEnd.begin(), m_otherEnd.end());
+    m_settled = missingAlong(scene, moved, m_moving);
+    if (m_settled.empty())
+        return std::nullopt;
+    model::Edit made = withCornersInserted(scene.set, m_settled);
+    // In the order of what was done already, so that both are one change of each fence.
+    model::Edit edit{m_last->title, {}, m_gesture};
+    const auto fenceOfChange = [](const model::Change& change) {
+        return std::get<model::Replacement<model::Fence>>(change).after;
+    };
+    for (const model::Change& change : m_last->changes) {
+        const auto was = fenceOfChange(change);
+        const auto more = std::find_if(made.changes.begin(), made.changes.end(),
+                                       [&](const model::Change& one) { return fenceOfChange(one)->id == was->id; });
+        if (more == made.changes.end()) {
+            edit.changes.push_back(model::Replacement<model::Fence>{scene.set.fences.indexOf(was->id), was, was});
+            continue;
+        }
+        edit.changes.push_back(std::move(*more));
+        made.changes.erase(more);
+    }
+    std::move(made.changes.begin(), made.changes.end(), std::back_inserter(edit.changes));
+    m_last = model::merged(*m_last, edit);
+    return edit;
 }
 
 std::optional<model::Edit> Drag::back(const ToolScene& scene) const {

@@ -2,6 +2,7 @@
 
 #include <QCoreApplication>
 
+#include "desktop/tools/conformed_edges.h"
 #include "desktop/tools/grip.h"
 #include "desktop/tools/shared_corners.h"
 #include "model/fence_set.h"
@@ -39,6 +40,9 @@ public:
     /// What typed() would do, in words; empty: it cannot be read yet.
     QString wordsFor(const std::string& text, const ToolScene& scene) const;
     QString typedPrompt() const;
+    /// What is still to be done once it is let go: edges that run along boundaries now get the corners of these. What
+    /// is typed is meant exactly, and nothing is done to it.
+    std::optional<model::Edit> settled(const ToolScene& scene);
     /// Everything as it was.
     std::optional<model::Edit> back(const ToolScene& scene) const;
 
@@ -49,6 +53,8 @@ public:
     bool wantsSnap() const;
     /// What the hold on it was taken by, once it is moved: the corner that is chosen then.
     std::optional<Corner> corner() const;
+    /// Likewise the edge; none once it has become several.
+    std::optional<Edge> edge() const;
 
     /// How far it has been moved, in words.
     const QString& readout() const { return m_readout; }
@@ -75,6 +81,7 @@ private:
     Selection m_moving;
     model::Position m_place;           ///< where it is now
     std::optional<model::Edit> m_last; ///< from the state at the press
+    std::vector<CornersInserted> m_settled;
     QString m_readout;
 };
 

@@ -10,15 +10,7 @@ constexpr std::size_t kFewestCorners = 3;
 
 } // namespace
 
-ToolAnswer PolygonTool::handle(const ToolEvent& event, const ToolScene& scene) {
-    switch (m_line.handle(event, scene)) {
-    case LineEntry::Outcome::Going:
-        return {};
-    case LineEntry::Outcome::Leave:
-        return {.edit = {}, .select = {}, .leave = true};
-    case LineEntry::Outcome::Done:
-        break;
-    }
+ToolAnswer PolygonTool::drawn(const ToolScene& scene) {
     if (m_line.places().size() < kFewestCorners)
         throw Fault{phrase("core", "A fence needs at least three corners."), "",
                     phrase("core", "Click the next corner, or press Escape.")};

@@ -2,30 +2,24 @@
 
 #include <QCoreApplication>
 
-#include "desktop/tools/line_entry.h"
-#include "desktop/tools/tool.h"
+#include "desktop/tools/line_tool.h"
 
 namespace fencewright::desktop {
 
 /// Draws a polygon corner by corner: clicked, or typed as distance and bearing.
-class PolygonTool final : public Tool {
+class PolygonTool final : public LineTool {
     Q_DECLARE_TR_FUNCTIONS(PolygonTool)
 
 public:
-    explicit PolygonTool(model::FenceKind kind) : m_kind{kind} {}
+    explicit PolygonTool(model::FenceKind kind) : LineTool{LineEntry{LineEntry::Closing::Ring}}, m_kind{kind} {}
 
-    ToolAnswer handle(const ToolEvent& event, const ToolScene& scene) override;
     ToolPreview preview(const ToolScene& scene) const override;
     QString hint(const ToolScene& scene) const override;
-    QString typedPrompt() const override { return m_line.typedPrompt(); }
-    bool wantsSnap() const override { return true; }
-    LineSoFar lineSoFar(const model::Position& pointer, bool wholeBearings) const override {
-        return m_line.lineSoFar(pointer, wholeBearings);
-    }
 
 private:
+    ToolAnswer drawn(const ToolScene& scene) override;
+
     model::FenceKind m_kind;
-    LineEntry m_line{LineEntry::Closing::Ring};
 };
 
 } // namespace fencewright::desktop

@@ -122,7 +122,8 @@ ToolAnswer RectangleTool::finish(const ToolScene& scene) {
         throw Fault{phrase("core", "The rectangle has no depth."), "",
                     phrase("core", "Click beside its first side, or type how deep it is, such as \"60 m\".")};
     }
-    ToolAnswer answer = addedFence(scene, m_kind, model::DrawnPolygon{{{onFirstTurn(cornersOf(*m_deepening))}, {}}});
+    const model::LineString ring = conformedRing(cornersOf(*m_deepening), scene.boundariesAt);
+    ToolAnswer answer = addedFence(scene, m_kind, model::DrawnPolygon{{{onFirstTurn(ring)}, {}}});
     m_deepening.reset();
     m_line.clear();
     return answer;

@@ -2,23 +2,23 @@
 
 #include <QCoreApplication>
 
-#include "desktop/tools/line_entry.h"
-#include "desktop/tools/tool.h"
+#include "desktop/tools/line_tool.h"
 
 namespace fencewright::desktop {
 
 /// Draws a rectangle at any angle: the two ends of one side, then how far it reaches from that side.
-class RectangleTool final : public Tool {
+class RectangleTool final : public LineTool {
     Q_DECLARE_TR_FUNCTIONS(RectangleTool)
 
 public:
+    RectangleTool() : LineTool{LineEntry{LineEntry::Closing::Open, LineEntry::Legs::Straight}} {}
+
     ToolAnswer handle(const ToolEvent& event, const ToolScene& scene) override;
     ToolPreview preview(const ToolScene& scene) const override;
     QString hint(const ToolScene& scene) const override;
     QString typedPrompt() const override;
-    bool wantsSnap() const override { return true; }
     LineSoFar lineSoFar(const model::Position& pointer, bool wholeBearings) const override {
-        return m_deepening ? LineSoFar{} : m_line.lineSoFar(pointer, wholeBearings);
+        return m_deepening ? LineSoFar{} : LineTool::lineSoFar(pointer, wholeBearings);
     }
 
 private:
@@ -38,7 +38,6 @@ private:
     ToolAnswer finish(const ToolScene& scene);
 
     model::FenceKind m_kind = model::FenceKind::KeepOut;
-    LineEntry m_line{LineEntry::Closing::Open, LineEntry::Legs::Straight};
     std::optional<Deepening> m_deepening;
 };
 

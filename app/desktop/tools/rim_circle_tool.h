@@ -2,28 +2,23 @@
 
 #include <QCoreApplication>
 
-#include "desktop/tools/line_entry.h"
-#include "desktop/tools/tool.h"
+#include "desktop/tools/line_tool.h"
 
 namespace fencewright::desktop {
 
 /// Draws a circle through three places on its rim.
-class RimCircleTool final : public Tool {
+class RimCircleTool final : public LineTool {
     Q_DECLARE_TR_FUNCTIONS(RimCircleTool)
 
 public:
+    RimCircleTool() : LineTool{LineEntry{LineEntry::Closing::Open, LineEntry::Legs::Straight}} {}
+
     ToolAnswer handle(const ToolEvent& event, const ToolScene& scene) override;
     ToolPreview preview(const ToolScene& scene) const override;
     QString hint(const ToolScene& scene) const override;
-    QString typedPrompt() const override { return m_line.typedPrompt(); }
-    bool wantsSnap() const override { return true; }
-    LineSoFar lineSoFar(const model::Position& pointer, bool wholeBearings) const override {
-        return m_line.lineSoFar(pointer, wholeBearings);
-    }
 
 private:
     model::FenceKind m_kind = model::FenceKind::KeepOut;
-    LineEntry m_line{LineEntry::Closing::Open, LineEntry::Legs::Straight};
 };
 
 } // namespace fencewright::desktop

@@ -134,8 +134,7 @@ ToolAnswer SelectTool::drag(const ToolEvent& event, const ToolScene& scene) {
     }
     if (begins) {
         m_corner = dragging->drag.corner();
-        const auto* edge = std::get_if<Edge>(&dragging->drag.grip());
-        m_edge = edge ? std::optional{*edge} : std::nullopt;
+        m_edge = dragging->drag.edge();
         if (const auto* whole = std::get_if<Whole>(&dragging->drag.grip()))
             answer.select = Selection{whole->things};
     }
@@ -146,8 +145,12 @@ ToolAnswer SelectTool::drop(const ToolScene& scene) {
     ToolAnswer answer;
     if (const auto* sweep = std::get_if<Sweep>(&m_state))
         answer.select = scene.selection.with(Selection{sweep->within(scene)});
-    if (auto* dragging = std::get_if<Dragging>(&m_state))
+    if (auto* dragging = std::get_if<Dragging>(&m_state)) {
+        answer.edit = dragging->drag.settled(scene);
+        m_corner = dragging->drag.corner();
+        m_edge = dragging->drag.edge();
         m_last = std::move(dragging->drag);
+    }
     m_state = Idle{};
     return answer;
 }
@@ -211,8 +214,11 @@ ToolAnswer SelectTool::typed(const ToolEvent& event, const ToolScene& scene) {
         return {};
     ToolAnswer answer = drag->typed(event.text, scene);
     // What was dragged can be mended again; what was only chosen goes on from where it is now.
-    if (m_last || std::holds_alternative<Dragging>(m_state))
+    if (m_last || std::holds_alternative<Dragging>(m_state)) {
+        m_corner = drag->corner();
+        m_edge = drag->edge();
         m_last = std::move(drag);
+    }
     m_state = Idle{};
     return answer;
 }

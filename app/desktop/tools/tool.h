@@ -3,8 +3,8 @@
 #include <QString>
 
 #include "desktop/canvas/selection.h"
-#include "desktop/tools/boundary_leg.h"
 #include "desktop/tools/corner.h"
+#include "desktop/tools/running_along.h"
 #include "geometry/changing_index.h"
 #include "model/edit.h"
 #include "model/fence_set.h"
@@ -86,7 +86,7 @@ struct ToolScene {
     std::function<bool(const geometry::Box&)> sees;
     Length pixel = Length::metres(1); ///< of the screen, on the ground in the middle of the view
     bool sharesCorners = false;       ///< neighbours' corners that lie together stay together
-    /// The lines within reach of a place, of fences before those of reference layers.
+    /// The lines within reach of a place, of fences and their outlines before those of reference layers.
     BoundariesAt boundariesAt = {};
     ToolKeys keys = {};
 };

@@ -334,6 +334,43 @@ private slots:
         QTRY_VERIFY(probe.find<CornersDialog>("cornersDialog"));
     }
 
+    void manyPastedRows_areReadWhileTheWindowGoesOn() {
+        WindowProbe probe;
+        const model::FenceId id = addField(probe);
+        probe.map().select(id);
+        Table table{probe};
+        // As they are copied out of such a table: what reads them has to find the place in each row.
+        constexpr int count = 20'000;
+        QString rows;
+        for (int i = 0; i < count; ++i) {
+            const double angle = i * 2.0 * M_PI / count;
+            rows += QString{"Outline\t%1\t%2° N %3° W\t62.8 m\t45.1°\n"}
+                        .arg(i + 1)
+                        .arg(46.2 + 0.01 * std::sin(angle), 0, 'f', 9)
+                        .arg(8.7 - 0.01 * std::cos(angle), 0, 'f', 9);
+        }
+        QGuiApplication::clipboard()->setText(rows);
+        auto* paste = table.dialog()->findChild<QPushButton*>("cornersPaste");
+        auto* heading = table.dialog()->findChild<QLabel*>("cornersHeading");
+        paste->click();
+        QVERIFY(!paste->isEnabled()); // not twice
+        QCOMPARE(heading->text(), QString{"Reading the pasted rows…"});
+        PastedCornersDialog* dialog = nullptr;
+        QTRY_VERIFY_WITH_TIMEOUT(dialog = table.dialog()->findChild<PastedCornersDialog*>(), 30'000);
+        QVERIFY(paste->isEnabled());
+        QTest::mouseClick(dialog->findChild<QRadioButton*>("pastedInsteadOfAll"), Qt::LeftButton, {}, QPoint{8, 8});
+        QTest::mouseClick(dialog->findChild<QPushButton*>("pastedGo"), Qt::LeftButton);
+        QCOMPARE(shell(probe).size(), std::size_t{count});
+        QCOMPARE_LE(std::abs(shell(probe)[0].lon + 8.69), 1e-9);
+        // What cannot be read is said then, too.
+        QGuiApplication::clipboard()->setText(rows + "1\t2\t3\n");
+        paste->click();
+        QTRY_VERIFY2_WITH_TIMEOUT(table.words().contains("row 20001 of the pasted text"), qPrintable(table.words()),
+                                  30'000);
+        table.undo();
+        QVERIFY(shell(probe) == kShell);
+    }
+
     void aHundredThousandCorners_stayQuick() {
         WindowProbe probe;
         LineString ring;

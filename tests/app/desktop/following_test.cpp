@@ -1,5 +1,6 @@
 #include "app/desktop/window_probe.h"
 
+#include "airspace/outline.h"
 #include "geodesy/geodesic.h"
 
 using namespace fencewright;
@@ -46,6 +47,20 @@ void addParcel(WindowProbe& probe) {
     probe.document().push(model::addSource(probe.set(), source));
     QVERIFY(probe.settle());
     probe.look(kLon, kLat, 0.003);
+}
+model::Fence addStore(WindowProbe& probe) {
+    model::Fence fence;
+    fence.id = model::freshId<model::Fence>();
+    fence.name = "Store";
+    fence.shape = model::Circle{{kLon, kLat}, {Length::metres(80), "80 m"}};
+    probe.document().push(model::addFence(probe.set(), fence));
+    probe.look(kLon, kLat, 0.003);
+    return fence;
+}
+void type(const char* text) {
+    QTest::keyClick(QApplication::focusWidget(), text[0]);
+    QTest::keyClicks(QApplication::focusWidget(), text + 1);
+    QTest::keyClick(QApplication::focusWidget(), Qt::Key_Return);
 }
 QString hint(WindowProbe& probe) { return probe.find<QLabel>("mapHint")->text(); }
 const LineString& drawn(WindowProbe& probe) {
@@ -122,11 +137,6 @@ private slots:
         // The screen says later that the pointer has moved; which way round is meant depends on it.
         QTRY_VERIFY((probe.map().toWidget(probe.map().pointedAt()).toPoint() - towards).manhattanLength() <= 2);
         QTest::keyClick(&probe.map(), Qt::Key_W);
-        const auto type = [&](const char* text) {
-            QTest::keyClick(&probe.map(), text[0]);
-            QTest::keyClicks(QApplication::focusWidget(), text + 1);
-            QTest::keyClick(QApplication::focusWidget(), Qt::Key_Return);
-        };
         type("100 m");
         probe.map().setFocus();
         probe.clickMap(kNorth.lon, kNorth.lat);
@@ -137,6 +147,67 @@ private slots:
         QVERIFY(corners[1] == kField[6]);
         const double metres = geodesy::lengthOf({corners[0], corners[1], corners[2]}).inMetres();
         QVERIFY2(std::abs(metres - 100.0) < 1e-4, qPrintable(QString::number(metres, 'f', 6)));
+    }
+
+    void circle_isFollowed_corner_byCorner() {
+        WindowProbe probe;
+        const LineString ring = airspace::outline(addStore(probe), probe.set().sites).parts.front().shell.corners;
+        const std::size_t first = ring.size() / 8, last = ring.size() / 3;
+        // A keep-in along a keep-out: its corners are those of the circle's outline, which holds the circle.
+        QTest::mouseClick(probe.find<QWidget>("tool_keepin"), Qt::LeftButton);
+        probe.clickMap(ring[first].lon, ring[first].lat);
+        QVERIFY2(hint(probe).startsWith("W follows Store"), qPrintable(hint(probe)));
+        QTest::keyClick(&probe.map(), Qt::Key_W);
+        QTest::keyClick(&probe.map(), Qt::Key_W); // the other way round: a mistake
+        probe.clickMap(ring[last].lon, ring[last].lat);
+        QTest::keyClick(&probe.map(), Qt::Key_Backspace);
+        QTest::keyClick(&probe.map(), Qt::Key_W);
+        probe.clickMap(ring[last].lon, ring[last].lat);
+        probe.clickMap(kNorth.lon, kNorth.lat);
+        QTest::keyClick(&probe.map(), Qt::Key_Return);
+        QCOMPARE(probe.set().fences.size(), std::size_t{2});
+        LineString expected{ring.begin() + std::ptrdiff_t(first), ring.begin() + std::ptrdiff_t(last) + 1};
+        expected.push_back(kNorth);
+        QVERIFY(isSame(drawn(probe), expected));
+        probe.key(Qt::Key_Z, Qt::ControlModifier);
+        QCOMPARE(probe.set().fences.size(), std::size_t{1});
+    }
+
+    void circle_isFollowedByALengthThatIsTyped() {
+        WindowProbe probe;
+        const LineString ring = airspace::outline(addStore(probe), probe.set().sites).parts.front().shell.corners;
+        QTest::mouseClick(probe.find<QWidget>("tool_keepout"), Qt::LeftButton);
+        probe.clickMap(ring[0].lon, ring[0].lat);
+        QTest::keyClick(&probe.map(), Qt::Key_W);
+        type("100 m");
+        probe.map().setFocus();
+        probe.clickMap(kNorth.lon, kNorth.lat);
+        QTest::keyClick(&probe.map(), Qt::Key_Return);
+        QCOMPARE(probe.set().fences.size(), std::size_t{2});
+        LineString along = drawn(probe);
+        along.pop_back();
+        const double metres = geodesy::lengthOf(along).inMetres();
+        QVERIFY2(std::abs(metres - 100.0) < 1e-4, qPrintable(QString::number(metres, 'f', 6)));
+    }
+
+    void neighbours_areFollowedFromOneToTheNext() {
+        WindowProbe probe;
+        addField(probe);
+        model::Fence other;
+        other.id = model::freshId<model::Fence>();
+        other.name = "Wood";
+        const LineString wood{kField[2], {kLon + 0.0035, kLat - 0.001}, {kLon + 0.0035, kLat + 0.0002}, kField[3]};
+        other.shape = model::DrawnPolygon{{{wood}, {}}};
+        probe.document().push(model::addFence(probe.set(), other));
+        probe.look(kLon, kLat, 0.004);
+        QTest::mouseClick(probe.find<QWidget>("tool_keepout"), Qt::LeftButton);
+        probe.clickMap(kField[0].lon, kField[0].lat);
+        QTest::keyClick(&probe.map(), Qt::Key_W);
+        probe.clickMap(wood[2].lon, wood[2].lat);
+        probe.clickMap(kNorth.lon, kNorth.lat);
+        QTest::keyClick(&probe.map(), Qt::Key_Return);
+        QCOMPARE(probe.set().fences.size(), std::size_t{3});
+        QVERIFY(isSame(drawn(probe), {kField[0], kField[6], kField[5], kField[4], kField[3], wood[2], kNorth}));
     }
 
     void key_offABoundary_saysWhy() {

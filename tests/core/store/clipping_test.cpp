@@ -245,6 +245,42 @@ private slots:
         QVERIFY(refusal(store::clipped(set, allOf(set)).text).contains("no place on the earth"));
     }
 
+    // Whether a fence is the same that somebody holds is asked by identity, years later.
+    void pastedInto_keepsIdentities_whereTheyAreFree_andGivesCopiesTheirOwn() {
+        model::FenceSet set;
+        model::Site nest;
+        nest.id = model::freshId<model::Site>();
+        nest.name = "Nest";
+        nest.geometry = model::Position{8.0, 46.0};
+        set.sites.append(nest);
+        model::Fence setback;
+        setback.id = model::freshId<model::Fence>();
+        setback.name = "Nest";
+        setback.shape = model::Setback{nest.id, {Length::metres(300), "300 m"}};
+        setback.locked = true;
+        set.fences.append(setback);
+        const std::string text = store::clipped(set, allOf(set)).text;
+        // Into another document, and back into this one after it was cut out: the same fence, locked as it was.
+        const model::FenceSet other =
+            model::applied(model::FenceSet{}, store::pastedInto(model::FenceSet{}, store::pasted(text)).edit);
+        QVERIFY(other.fences[0] == setback);
+        QVERIFY(other.sites[0] == nest);
+        // A second time: copies beside the originals, which follow each other and not the originals.
+        const auto again = store::pastedInto(other, store::pasted(text));
+        const model::FenceSet twice = model::applied(other, again.edit);
+        QCOMPARE(twice.fences.size(), std::size_t{2});
+        QVERIFY(twice.fences[0] == setback && twice.sites[0] == nest);
+        QVERIFY(twice.fences[1].id != setback.id && twice.sites[1].id != nest.id);
+        QVERIFY(std::get<model::Setback>(twice.fences[1].shape).site == twice.sites[1].id);
+        QVERIFY(!twice.fences[1].locked);
+        // One of them is there already: the other keeps its identity, and they stay together.
+        model::FenceSet siteAlone;
+        siteAlone.sites.append(nest);
+        const model::FenceSet mixed = model::applied(siteAlone, store::pastedInto(siteAlone, store::pasted(text)).edit);
+        QVERIFY(mixed.fences[0].id == setback.id);
+        QVERIFY(std::get<model::Setback>(mixed.fences[0].shape).site == mixed.sites[1].id);
+    }
+
     void pastedInto_refusesASetbackWithoutItsSite() {
         model::Fence setback;
         setback.id = model::freshId<model::Fence>();

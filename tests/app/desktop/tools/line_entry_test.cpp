@@ -237,7 +237,7 @@ private slots:
         }
     }
 
-    void rectangle_keepsItsSidesStraight() {
+    void rectangle_takesCornersOver_whereItsSideRunsAlongThem_andFollowsNothing() {
         const LineString corners = nearlyStraight();
         RectangleTool tool;
         ToolDriver driver{tool};
@@ -247,7 +247,7 @@ private slots:
         driver.click(corners[3]);
         driver.click(metresFrom(400, 100));
         QCOMPARE(driver.set.fences.size(), std::size_t{2});
-        QCOMPARE(cornersOf(driver.set.fences[1]).size(), std::size_t{4});
+        QCOMPARE(cornersOf(driver.set.fences[1]).size(), std::size_t{7});
     }
 
     void follow_acrossTheAntimeridian_runsOn() {
