@@ -8948,7 +8948,7 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
     </message>
     <message>
         <source>Clear &amp;area</source>
-        <translation>&amp;Freies Gebiet</translation>
+        <translation>&amp;Das freie Gebiet</translation>
     </message>
     <message>
         <source>What the margin leaves of the operating area: the row of dots</source>
