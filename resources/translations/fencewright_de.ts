@@ -8947,8 +8947,8 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
         <translation>Wie weit das Fluggerät von jeder Grenze entfernt bleibt: Ortsfehler, Reaktion, Bremsen</translation>
     </message>
     <message>
-        <source>Clear &amp;area</source>
-        <translation>&amp;Das freie Gebiet</translation>
+        <source>Line of the &amp;margin</source>
+        <translation>Linie &amp;des freien Gebiets</translation>
     </message>
     <message>
         <source>What the margin leaves of the operating area: the row of dots</source>
