@@ -5918,8 +5918,10 @@
         <translation>Betriebsgebiet %1</translation>
     </message>
     <message>
-        <source>Operating area %1, clear %2</source>
-        <translation>Betriebsgebiet %1, frei %2</translation>
+        <source>Operating area %1
+Clear area %2</source>
+        <translation>Betriebsgebiet %1
+Freies Gebiet %2</translation>
     </message>
 </context>
 <context>
