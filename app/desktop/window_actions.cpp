@@ -157,7 +157,7 @@ WindowActions::WindowActions(QUndoStack& stack, QWidget* window) : QObject{windo
     turnLeft = add("turnLeft", tr("Turn &left by 15°"), QKeySequence{Qt::CTRL | Qt::Key_Left});
     turnRight = add("turnRight", tr("Turn r&ight by 15°"), QKeySequence{Qt::CTRL | Qt::Key_Right});
     northUp = add("northUp", tr("&North up"), QKeySequence{Qt::CTRL | Qt::Key_Up});
-    clearArea = add("clearArea", tr("Clear &area"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_M});
+    clearArea = add("clearArea", tr("Line of the &margin"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_M});
     clearArea->setWhatsThis(tr("What the margin leaves of the operating area: the row of dots"));
     clearArea->setCheckable(true);
     clearArea->setProperty("plain words", tr("Show %1").arg(withoutMarks(clearArea->text())));

@@ -6605,6 +6605,12 @@
         <source>Operating area %1, clear %2</source>
         <translation>Betriebsgebiet %1, frei %2</translation>
     </message>
+<message>
+        <source>Operating area %1
+Clear area %2</source>
+        <translation>Betriebsgebiet %1
+Freies Gebiet %2</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop::CommandSearch</name>
@@ -9694,7 +9700,11 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
         <source>Zoom out</source>
         <translation>Verkleinern</translation>
     </message>
-</context>
+<message>
+        <source>Line of the &amp;margin</source>
+        <translation>Linie &amp;des freien Gebiets</translation>
+    </message>
+    </context>
 <context>
     <name>fencewright::desktop::WordsDialog</name>
     <message>

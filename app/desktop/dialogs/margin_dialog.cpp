@@ -5,6 +5,7 @@
 #include "fault.h"
 #include "session/translated.h"
 #include "units/motion_notation.h"
+#include "units/number_notation.h"
 
 #include <QtWidgets>
 
@@ -139,20 +140,22 @@ void MarginDialog::restate() {
         };
     };
     // A figure in knots or in g is shown in the units of the window, and one of those in the others.
-    const auto inOther = [this](const std::string& asWritten, auto format) {
-        const std::string own = format(m_units);
-        return shown(own == asWritten ? format(other(m_units)) : own);
+    const auto asideUnits = [this](const std::string& own, const std::string& asWritten) {
+        return own == asWritten ? other(m_units) : m_units;
     };
     aside(m_positionError, length(m_positionError));
     aside(m_allowance, length(m_allowance));
     aside(m_speed, [&] {
         const StatedSpeed speed = units::parseSpeed(m_speed.field->text().toStdString(), m_units);
-        return inOther(speed.asWritten, [&](units::System system) { return units::formatSpeed(speed.speed, system); });
+        return asideUnits(units::formatSpeed(speed.speed, m_units), speed.asWritten) == units::System::Metric
+                   ? shown(units::fixed(speed.speed.inMetresPerSecond(), 1) + " m/s")
+                   : shown(units::fixed(speed.speed.inMilesPerHour(), 1) + " mph");
     });
     aside(m_deceleration, [&] {
-        const auto braking = units::parseAcceleration(m_deceleration.field->text().toStdString(), m_units);
-        return inOther(braking.asWritten,
-                       [&](units::System system) { return units::formatAcceleration(braking.acceleration, system); });
+        const auto [braking, asWritten] = units::parseAcceleration(m_deceleration.field->text().toStdString(), m_units);
+        return asideUnits(units::formatAcceleration(braking, m_units), asWritten) == units::System::Metric
+                   ? shown(units::fixed(braking.inMetresPerSecondSquared(), 2) + " m/s²")
+                   : shown(units::fixed(braking.inFeetPerSecondSquared(), 1) + " ft/s²");
     });
 
     QString words;

@@ -368,7 +368,7 @@ void CalendarStrip::restate() {
             return QString::fromStdString(units::formatArea(area, m_settings.unitSystem()));
         };
         m_area->setText(result->clearArea
-                            ? tr("Operating area %1, clear %2").arg(words(result->area), words(result->clear))
+                            ? tr("Operating area %1\nClear area %2").arg(words(result->area), words(result->clear))
                             : tr("Operating area %1").arg(words(result->area)));
     }
 }

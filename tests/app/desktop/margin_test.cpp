@@ -82,7 +82,7 @@ private slots:
         QVERIFY(land.settle());
         QVERIFY(land.clear() && land.clear()->parts.size() == 1 && land.clear()->parts.front().holes.size() == 1);
         QVERIFY(!land.found("margin.missing"));
-        QVERIFY(land.find<QLabel>("operatingArea")->text().contains("clear"));
+        QVERIFY(land.find<QLabel>("operatingArea")->text().contains("Clear area"));
 
         // A row of dots, and nothing else, is new on the map.
         const QImage with = land.picture();
