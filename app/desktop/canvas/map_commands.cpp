@@ -21,9 +21,7 @@ std::vector<MapCommand> mapCommands() {
     using Kind = ToolEvent::Kind;
     const auto tells = [](Kind kind) { return [kind](MapCanvas& map) { map.tell(kind); }; };
     const auto steps = [](Qt::ArrowType to) { return [to](MapCanvas& map) { map.step(to); }; };
-    const auto nudges = [](Qt::ArrowType to, bool far) {
-        return [to, far](MapCanvas& map) { map.nudge(to, far); };
-    };
+    const auto nudges = [](Qt::ArrowType to, bool far) { return [to, far](MapCanvas& map) { map.nudge(to, far); }; };
     constexpr auto far = Qt::ALT | Qt::SHIFT;
     return {
         {"mapStepBack", QT_TRANSLATE_NOOP("MapCommands", "Take back the last corner"), QKeySequence{Qt::Key_Backspace},

@@ -74,7 +74,8 @@ public:
                 walk(thing);
             return;
         }
-        const QString plain = QString::fromStdString(words.text());
+        QString plain = QString::fromStdString(words.text());
+        plain.remove("file is not a database"); // SQLite's own
         if (!hasWords(plain))
             return;
         if (m_names.isEmpty()) {
@@ -256,7 +257,7 @@ private slots:
                     Walk walk;
                     walk.walk(fault);
                     for (const QString& what : walk.bad())
-                        bad << QString::fromStdString(text).left(40) + ": " + what;
+                        bad << QString::fromStdString(text).left(15) + ": " + what;
                     ++faults;
                 }
         bad.removeDuplicates();

@@ -281,7 +281,7 @@ private slots:
         QCOMPARE_LE(distanceBetween(map().toWidget(under), {300, 450}), 1.0);
 
         under = map().toEarth({400, 400});
-        QTest::keyClick(&map(), Qt::Key_Left);
+        map().step(Qt::LeftArrow);
         QVERIFY(map().toWidget(under).x() > 450);
     }
 
