@@ -474,25 +474,27 @@ Pasting pasted(std::string_view text) {
 PastingEdit pastedInto(const model::FenceSet& set, Pasting pasting) {
     PastingEdit made;
     std::map<std::string, model::SiteId> renamed;
-    std::set<std::string> names;
-    const auto collect = [&](const auto& roster) {
+    // Of each kind by itself: a setback is often called what its site is called.
+    struct Taken {
         std::unordered_set<std::string> ids;
-        for (const auto& one : roster) {
-            names.insert(one.name);
-            ids.insert(one.id.value);
-        }
-        return ids;
+        std::set<std::string> names;
     };
-    std::unordered_set<std::string> fences = collect(set.fences), sites = collect(set.sites),
-                                    homes = collect(set.homes);
-    const auto add = [&]<class T>(T thing, const model::Roster<T>& roster, std::unordered_set<std::string>& ids,
-                                  std::size_t& added) {
-        if (thing.id.empty() || !ids.insert(thing.id.value).second) {
+    const auto collect = [](const auto& roster) {
+        Taken taken;
+        for (const auto& one : roster) {
+            taken.names.insert(one.name);
+            taken.ids.insert(one.id.value);
+        }
+        return taken;
+    };
+    Taken fences = collect(set.fences), sites = collect(set.sites), homes = collect(set.homes);
+    const auto add = [&]<class T>(T thing, const model::Roster<T>& roster, Taken& taken, std::size_t& added) {
+        if (thing.id.empty() || !taken.ids.insert(thing.id.value).second) {
             thing.id = model::freshId<T>();
             thing.locked = false; // a copy beside its original is a new thing
-            ids.insert(thing.id.value);
+            taken.ids.insert(thing.id.value);
         }
-        thing.name = freeName(thing.name, names);
+        thing.name = freeName(thing.name, taken.names);
         made.things.emplace_back(thing.id);
         made.edit.changes.emplace_back(
             model::Replacement<T>{roster.size() + added++, nullptr, std::make_shared<const T>(std::move(thing))});

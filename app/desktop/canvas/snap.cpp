@@ -287,6 +287,8 @@ std::optional<Snap> Snapper::snap(const Position& pointer, Length tolerance, con
         for (std::size_t i = 0; i < edges.size(); ++i)
             for (std::size_t j = i + 1; j < edges.size(); ++j) {
                 const NearEdge &one = edges[i], &other = edges[j];
+                if (one.owner.outline && one.owner == other.owner)
+                    continue; // they meet in a corner, and the corner says so
                 const auto place = geodesy::crossingOf(one.from, one.to, other.from, other.to);
                 if (!place)
                     continue;

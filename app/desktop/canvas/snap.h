@@ -36,8 +36,8 @@ struct SnapBy {
 /// to the edge it stands on, in line with them, parallel to an edge nearby, at a right angle onto an edge.
 ///
 /// Of several: a corner before a crossing, before a midpoint, before a direction's place on an edge, before an edge,
-/// before a corner of an outline that nobody has drawn (of a circle, a corridor, a setback), before an edge of it, before
-/// a direction alone; of one rank the nearest to the pointer. A corner's place is the corner, to the last bit.
+/// before a corner of an outline that nobody has drawn (of a circle, a corridor, a setback), before an edge of it,
+/// before a direction alone; of one rank the nearest to the pointer. A corner's place is the corner, to the last bit.
 class Snapper {
 public:
     /// The fences to snap to, with the boxes of each, by place in the list; both stay where they are and may change.

@@ -155,9 +155,11 @@ private slots:
         QCOMPARE(snap(aside(ring[5], 3.0), {}, {}, edges)->reason, QString{"edge of Store (outline)"});
         // An edge that somebody has drawn goes before, though it is farther off.
         const model::Position near = aside(ring[5], 5.0);
-        m_set.fences.append(drawnFence("School", {geodesy::direct(near, Angle::degrees(0), Length::metres(400)),
-                                                  geodesy::direct(near, Angle::degrees(180), Length::metres(400)),
-                                                  metresFrom(900, 0)}));
+        const Angle outward = geodesy::inverse(metresFrom(0, 0), near).azimuthAtStart;
+        m_set.fences.append(
+            drawnFence("School", {geodesy::direct(near, outward + Angle::degrees(90), Length::metres(40)),
+                                  geodesy::direct(near, outward - Angle::degrees(90), Length::metres(80)),
+                                  geodesy::direct(near, outward, Length::metres(300))}));
         QCOMPARE(snap(aside(ring[5], 1.0))->reason, QString{"edge of School"});
     }
 

@@ -176,6 +176,8 @@ public:
         static const Kind tidying{"tidy", 0, &Person::tidy};
         if (!tooLarge(set).empty())
             return tidying;
+        if (set.fences.size() < 2) // what is done to others needs some
+            return kinds().front();
         int all = 0;
         for (const Kind& kind : kinds())
             all += kind.often;
@@ -287,7 +289,7 @@ private:
     std::vector<Edit> add(const FenceSet& set) { return {addFence(set, newFence(set))}; }
     std::vector<Edit> addPlace(const FenceSet& set) {
         if (set.homes.size() > 2 || set.sites.size() > 3) {
-            if (below(2) && !set.homes.empty())
+            if (!set.homes.empty() && (set.sites.empty() || below(2)))
                 return {removeHome(set, set.homes[below(set.homes.size())].id)};
             return {removeSite(set, set.sites[below(set.sites.size())].id)};
         }
