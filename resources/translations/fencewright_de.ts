@@ -9474,7 +9474,7 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
     </message>
     <message>
         <source>Click its corners on the map, or type distances and bearings</source>
-        <translation>Klicken Sie die Ecken auf der Karte, oder tippen Sie Entfernungen und Richtungen</translation>
+        <translation>Ecken anklicken, oder Strecken und Richtungen tippen</translation>
     </message>
     <message>
         <source>Draw a keep-in</source>
