@@ -4783,16 +4783,16 @@
         <translation>Der letzte Ort liegt auf keiner Grenze, der gefolgt werden könnte.</translation>
     </message>
     <message>
-        <source>Set a place on an edge of a fence or parcel, then press W.</source>
-        <translation>Setzen Sie einen Ort auf die Kante eines Zauns oder Flurstücks, dann drücken Sie W.</translation>
+        <source>Set a place on an edge of a fence or parcel, then follow it.</source>
+        <translation>Setzen Sie einen Ort auf die Kante eines Zauns oder Flurstücks und folgen Sie ihr dann.</translation>
     </message>
     <message>
         <source>The boundary is not that long.</source>
         <translation>So lang ist die Grenze nicht.</translation>
     </message>
     <message>
-        <source>Type a shorter length, or press W for the other way round.</source>
-        <translation>Tippen Sie eine kürzere Strecke, oder drücken Sie W für die andere Richtung.</translation>
+        <source>Type a shorter length, or take the other way round.</source>
+        <translation>Tippen Sie eine kürzere Strecke, oder nehmen Sie die andere Richtung.</translation>
     </message>
     <message>
         <source>That place does not lie on the boundary that is followed.</source>

@@ -134,10 +134,18 @@ struct MapCanvas::Parts {
                 keyNames.follow = key;
         }
     }
-    bool isKeyOfACommand(const QKeyEvent& key) const {
-        const QKeySequence pressed{key.keyCombination()};
-        return std::any_of(commands.begin(), commands.end(),
-                           [&](const QAction* command) { return command->shortcuts().contains(pressed); });
+    /// The command of the map whose key was pressed; null: none.
+    QAction* commandOf(const QKeyEvent& event) const {
+        const Qt::KeyboardModifiers held = event.modifiers() & ~Qt::KeypadModifier;
+        const auto key = static_cast<Qt::Key>(event.key());
+        // What stands on a key with Shift is itself, as keys are written down.
+        const bool isShiftedSign = event.text().size() == 1 && !event.text()[0].isLetterOrNumber();
+        for (QAction* command : commands)
+            for (const QKeySequence& sequence : command->shortcuts())
+                if (sequence == QKeySequence{held | key} ||
+                    (isShiftedSign && sequence == QKeySequence{(held & ~Qt::ShiftModifier) | key}))
+                    return command;
+        return nullptr;
     }
     /// What the pointer at that place means to the tool; finds what it snaps to.
     ToolEvent decoded(ToolEvent::Kind kind, const QPointF& at, Qt::KeyboardModifiers modifiers) {
@@ -332,7 +340,7 @@ MapCanvas::MapCanvas(session::OpenDocument& document, session::OutlineCache& out
     connect(&m_parts->entry, &TypedEntry::abandoned, this, [this] { m_parts->typed(ToolEvent::Kind::Typing, {}); });
     connect(&settings, &session::Settings::changed, this, qOverload<>(&QWidget::update));
     m_parts->view.setOrigin({0.0, 45.0});
-    m_parts->commands = addMapCommands(*this);
+    m_parts->commands = makeMapCommands(*this);
     for (const QAction* command : m_parts->commands)
         connect(command, &QAction::changed, this, [this] {
             m_parts->nameKeys();
@@ -1006,11 +1014,10 @@ bool MapCanvas::event(QEvent* event) {
             return true;
         break;
     case QEvent::ShortcutOverride: {
-        // Keys that mean something to the map while a tool is at work go before the window's; so does what begins what
-        // is typed, unless a person has made it the key of a command of the map.
+        // Keys that mean something to the map go before the window's; so does what begins what is typed.
         const auto& key = *static_cast<QKeyEvent*>(event);
         const bool isFixed = key.key() == Qt::Key_Escape || key.key() == Qt::Key_Return || key.key() == Qt::Key_Enter;
-        if (isFixed || (!m_parts->isKeyOfACommand(key) && m_parts->opensEntry(key))) {
+        if (isFixed || m_parts->commandOf(key) || m_parts->opensEntry(key)) {
             event->accept();
             return true;
         }
@@ -1172,7 +1179,8 @@ void MapCanvas::keyPressEvent(QKeyEvent* event) {
     const auto send = [&](ToolEvent::Kind kind) {
         parts.dispatch(parts.decoded(kind, parts.pointer, event->modifiers()));
     };
-    // What can be changed is no matter of this: see map_commands.cpp.
+    if (QAction* command = parts.commandOf(*event)) // before what begins what is typed: a person may have chosen so
+        return command->trigger();
     switch (event->key()) {
     case Qt::Key_Return:
     case Qt::Key_Enter:

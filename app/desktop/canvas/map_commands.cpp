@@ -58,7 +58,7 @@ std::vector<MapCommand> mapCommands() {
 
 } // namespace
 
-QList<QAction*> addMapCommands(MapCanvas& map) {
+QList<QAction*> makeMapCommands(MapCanvas& map) {
     const QString place = QCoreApplication::translate("MapCommands", "On the map");
     QList<QAction*> actions;
     for (const MapCommand& command : mapCommands()) {
@@ -66,9 +66,8 @@ QList<QAction*> addMapCommands(MapCanvas& map) {
         action->setObjectName(command.id);
         action->setProperty("place", place);
         action->setShortcut(command.key);
-        action->setShortcutContext(Qt::WidgetShortcut);
+        action->setShortcutContext(Qt::WidgetShortcut); // tells the page of keys where it works
         QObject::connect(action, &QAction::triggered, &map, [&map, act = command.act] { act(map); });
-        map.addAction(action);
         actions << action;
     }
     return actions;

@@ -7,8 +7,8 @@ namespace fencewright::desktop {
 
 class MapCanvas;
 
-/// The commands of the map alone, as actions of the map: their keys work while it has the focus. Each bears the name
-/// under which its key is kept, and where it works as the property "place".
-[[nodiscard]] QList<QAction*> addMapCommands(MapCanvas& map);
+/// The commands of the map alone. Each bears the name under which its key is kept, and where it works as the property
+/// "place". They belong to no widget, so that nobody but the map answers to their keys: it does while it has the focus.
+[[nodiscard]] QList<QAction*> makeMapCommands(MapCanvas& map);
 
 } // namespace fencewright::desktop

@@ -45,7 +45,7 @@ void BoundaryLeg::beginAt(const model::Position& from, const BoundariesAt& bound
 void BoundaryLeg::turn() {
     if (!stands())
         throw Fault{phrase("core", "The last place lies on no boundary that could be followed."), "",
-                    phrase("core", "Set a place on an edge of a fence or parcel, then press W.")};
+                    phrase("core", "Set a place on an edge of a fence or parcel, then follow it.")};
     m_way = m_way == Way::Straight ? Way::Shorter : m_way == Way::Shorter ? Way::Other : Way::Straight;
 }
 
@@ -161,7 +161,7 @@ BoundaryLeg::Course BoundaryLeg::along(const Course& course, Length length) {
     const Followed& followed = *course.followed;
     const auto refuse = [] {
         return Fault{phrase("core", "The boundary is not that long."), "",
-                     phrase("core", "Type a shorter length, or press W for the other way round.")};
+                     phrase("core", "Type a shorter length, or take the other way round.")};
     };
     if (followed.net) {
         auto way = followed.net->lines.cutOrDrawnTo(followed.way, length);

@@ -11,6 +11,7 @@
 #include <cstdint>
 #include <functional>
 #include <memory>
+#include <optional>
 #include <vector>
 
 // What long sequences of edits are held against: a replay that knows nothing of edits, and the sets as they were at
@@ -26,6 +27,7 @@ struct Replay {
     std::vector<std::shared_ptr<const Site>> sites;
     std::vector<std::shared_ptr<const Home>> homes;
     std::vector<std::shared_ptr<const Source>> sources;
+    std::optional<Margin> margin;
 
     template <class T> std::vector<std::shared_ptr<const T>>& list() {
         if constexpr (std::is_same_v<T, Fence>)
@@ -67,8 +69,8 @@ struct Replay {
         return true;
     }
     bool operator==(const FenceSet& set) const {
-        return title == set.title && notes == set.notes && same(fences, set.fences) && same(sites, set.sites) &&
-               same(homes, set.homes) && same(sources, set.sources);
+        return title == set.title && notes == set.notes && margin == set.margin && same(fences, set.fences) &&
+               same(sites, set.sites) && same(homes, set.homes) && same(sources, set.sources);
     }
 };
 
@@ -90,7 +92,7 @@ public:
     }
 
     static Replay replayOf(const FenceSet& set) {
-        Replay replay{set.title, set.notes, {}, {}, {}, {}};
+        Replay replay{set.title, set.notes, {}, {}, {}, {}, set.margin};
         copy(set.fences, replay.fences);
         copy(set.sites, replay.sites);
         copy(set.homes, replay.homes);

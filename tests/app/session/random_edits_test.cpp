@@ -40,7 +40,7 @@ public:
 
     /// What is done next to a set that is not locked against it, or is.
     std::optional<Deed> next(const FenceSet& set) {
-        switch (below(12)) {
+        switch (below(13)) {
         case 0:
         case 1:
             return onKind<Fence>(set);
@@ -67,6 +67,15 @@ public:
         }
         case 10:
             return moveOne(set);
+        case 11: {
+            std::optional<Margin> margin;
+            if (!chance(4)) {
+                margin.emplace();
+                margin->allowance = {Length::metres(double(below(40))), ""};
+                margin->basis = "Basis " + std::to_string(below(3));
+            }
+            return Deed{replaceMargin(set, margin), [margin](Replay& replay) { replay.margin = margin; }};
+        }
         default:
             return several(set);
         }

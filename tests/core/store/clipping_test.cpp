@@ -221,7 +221,7 @@ private slots:
                                                  R"({"name":"EPSG:25832"}},"features":[]})"}
                                    << "coordinate reference system";
         QTest::newRow("own, newer")
-            << QByteArray{R"({"type":"Feature","geometry":null,"properties":{},"fencewright":{"version":3}})"}
+            << QByteArray{R"({"type":"Feature","geometry":null,"properties":{},"fencewright":{"version":1000}})"}
             << "newer version";
         QTest::newRow("own, wrong type") << QByteArray{R"({"type":"Feature","geometry":null,"properties":{},)"
                                                        R"("fencewright":{"version":1,"kind":"fence","value":[7]}})"}

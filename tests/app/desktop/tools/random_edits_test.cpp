@@ -102,6 +102,7 @@ QString wrongIn(const FenceSet& set) {
 void replay(Replay& now, const Edit& edit) {
     for (const Change& change : edit.changes)
         std::visit(Overloaded{[](const HeadingReplacement&) {},
+                              [&](const MarginReplacement& one) { now.margin = one.after; },
                               [&]<class T>(const Replacement<T>& one) {
                                   auto& list = now.list<T>();
                                   if (one.before && one.after)
@@ -189,6 +190,13 @@ public:
     }
 
 private:
+    std::vector<Edit> margin(const FenceSet& set) {
+        Margin margin;
+        margin.speed.speed = Speed::metresPerSecond(within(1.0, 20.0));
+        margin.reaction = std::chrono::duration<double>{within(0.0, 3.0)};
+        margin.deceleration.acceleration = Acceleration::metresPerSecondSquared(within(1.0, 6.0));
+        return {replaceMargin(set, chance(4) ? std::nullopt : std::optional{margin})};
+    }
     double within(double least, double most) { return std::uniform_real_distribution<double>{least, most}(m_random); }
     Position somewhere() { return metresFrom(within(-300.0, 300.0), within(-300.0, 300.0)); }
     Position near(const Position& place, double metres) {
@@ -552,7 +560,8 @@ const std::vector<Person::Kind>& Person::kinds() {
                                        {"follow a boundary", 8, &Person::follow},
                                        {"hole", 4, &Person::hole},
                                        {"rectangle", 3, &Person::rectangle},
-                                       {"table", 8, &Person::table}};
+                                       {"table", 8, &Person::table},
+                                       {"margin", 2, &Person::margin}};
     return all;
 }
 
