@@ -50,21 +50,6 @@ constexpr std::array kUnits{
     Unit{"nautical miles", Length::nauticalMiles(1)},
 };
 
-std::string_view trimmed(std::string_view text) {
-    while (!text.empty() && std::isspace(static_cast<unsigned char>(text.front())))
-        text.remove_prefix(1);
-    while (!text.empty() && std::isspace(static_cast<unsigned char>(text.back())))
-        text.remove_suffix(1);
-    return text;
-}
-
-std::string lowered(std::string_view text) {
-    std::string result;
-    for (const char c : text)
-        result += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-    return result;
-}
-
 [[noreturn]] void refuse(std::string_view text, const Wording& why) {
     throw Fault{phrase("core", "\"%1\" is not a length: %2")(std::string{text}, why), "",
                 phrase("core", "Type a number and a unit, such as 402.336 m, 1320 ft or 1/4 mi.")};

@@ -5,7 +5,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cctype>
 #include <cmath>
 #include <span>
 
@@ -41,21 +40,6 @@ struct Kind {
     Phrase refusal; ///< of the text and the reason
     Phrase example;
 };
-
-std::string_view trimmed(std::string_view text) {
-    while (!text.empty() && std::isspace(static_cast<unsigned char>(text.front())))
-        text.remove_prefix(1);
-    while (!text.empty() && std::isspace(static_cast<unsigned char>(text.back())))
-        text.remove_suffix(1);
-    return text;
-}
-
-std::string lowered(std::string_view text) {
-    std::string result{text};
-    std::transform(result.begin(), result.end(), result.begin(),
-                   [](unsigned char letter) { return static_cast<char>(std::tolower(letter)); });
-    return result;
-}
 
 struct Read {
     double value;

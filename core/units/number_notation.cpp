@@ -34,4 +34,19 @@ std::optional<double> parseNumber(std::string_view text) {
     return value;
 }
 
+std::string_view trimmed(std::string_view text) {
+    constexpr std::string_view kSpace = " \t\n\v\f\r";
+    const std::size_t begin = text.find_first_not_of(kSpace);
+    return begin == std::string_view::npos ? std::string_view{}
+                                           : text.substr(begin, text.find_last_not_of(kSpace) - begin + 1);
+}
+
+std::string lowered(std::string_view text) {
+    std::string result{text};
+    for (char& c : result)
+        if (c >= 'A' && c <= 'Z')
+            c = static_cast<char>(c - 'A' + 'a');
+    return result;
+}
+
 } // namespace fencewright::units

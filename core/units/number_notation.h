@@ -16,4 +16,10 @@ namespace fencewright::units {
 /// one.
 [[nodiscard]] std::optional<double> parseNumber(std::string_view text);
 
+/// Without the white space at its ends, as of ASCII; the locale has no say.
+[[nodiscard]] std::string_view trimmed(std::string_view text);
+
+/// With its ASCII letters small, and every other byte as it is: a locale of single bytes would spoil "m/s²".
+[[nodiscard]] std::string lowered(std::string_view text);
+
 } // namespace fencewright::units
