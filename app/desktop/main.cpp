@@ -1,6 +1,7 @@
 #include "desktop/main_window.h"
 #include "desktop/trimmed_heap.h"
 #include "desktop/window_language.h"
+#include "raster/dataset.h"
 
 #include <QApplication>
 #include <QCommandLineParser>
@@ -87,6 +88,8 @@ int main(int argc, char** argv) {
         refuse(QApplication::translate("main", "One document at a time."));
 
     desktop::MainWindow window{options};
+    window.jobs().prepareThreads(raster::prepareThread);
+    window.map().prepareThreads(raster::prepareThread);
     window.show();
     window.offerRecovery();
     if (!documents.isEmpty())

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <chrono>
+#include <latch>
 
 namespace fencewright::session {
 
@@ -16,6 +17,16 @@ BackgroundJobs::~BackgroundJobs() {
         job->cancel();
     m_pool.waitForDone();
     qDeleteAll(m_running);
+}
+
+void BackgroundJobs::prepareThreads(const std::function<void()>& preparation) {
+    m_pool.setExpiryTimeout(-1); // what a thread has prepared goes with it
+    const auto arrived = std::make_shared<std::latch>(m_pool.maxThreadCount());
+    for (int i = 0; i < m_pool.maxThreadCount(); ++i)
+        m_pool.start([preparation, arrived] {
+            preparation();
+            arrived->arrive_and_wait(); // or one of them might do it twice, and another not at all
+        });
 }
 
 BackgroundJob* BackgroundJobs::run(const QString& title, TypedWork work) {

@@ -49,6 +49,9 @@ public:
     /// Cancels everything and waits for it.
     ~BackgroundJobs() override;
 
+    /// All threads are started, and each does this first. To be called once, before there is work: it waits for that.
+    void prepareThreads(const std::function<void()>& preparation);
+
     /// @param work    runs on another thread and must touch only what it was given by value.
     /// @param done    in the window's thread, with the result.
     /// @param failed  in the window's thread; a cancelled job calls neither.

@@ -1,5 +1,7 @@
 #include "bench/map_stage.h"
 
+#include "raster/dataset.h"
+
 #include <QApplication>
 #include <QElapsedTimer>
 #include <QMouseEvent>
@@ -42,6 +44,8 @@ MapStage::MapStage(const std::filesystem::path& cache)
                 QString::fromStdString((cache / "layers").string()),
                 QString::fromStdString((cache / "pyramids").string())},
       m_map{m_document, m_outlines, m_audit, m_sources, m_settings}, m_picture{1920, 1080, QImage::Format_RGB32} {
+    m_jobs.prepareThreads(raster::prepareThread); // as the program does
+    m_map.prepareThreads(raster::prepareThread);
     // Painted into a picture only: a screen would take its own time.
     m_map.setAttribute(Qt::WA_DontShowOnScreen);
     m_map.resize(m_picture.size());

@@ -425,6 +425,10 @@ void MapCanvas::Parts::fitWhenUntouched() {
     }
 }
 
+void MapCanvas::prepareThreads(const std::function<void()>& preparation) {
+    m_parts->painter.underlay().prepareThreads(preparation);
+}
+
 void MapCanvas::zoomToAll() {
     m_parts->settleTurn();
     if (const geometry::Box box = m_parts->everything(); !box.empty())

@@ -18,6 +18,7 @@
 #include "session/settings.h"
 #include "session/source_library.h"
 
+#include <functional>
 #include <memory>
 #include <optional>
 
@@ -44,6 +45,9 @@ public:
     /// The corner of the selected fence that is chosen on the map; another one is chosen. None while drawing.
     std::optional<Corner> chosenCorner() const;
     void chooseCorner(const std::optional<Corner>& corner);
+
+    /// Starts the threads that make its pictures, before there is something to show; each does the preparation first.
+    void prepareThreads(const std::function<void()>& preparation);
 
     /// Shows all fences, sites, homes and sources; without any, the last view.
     void zoomToAll();

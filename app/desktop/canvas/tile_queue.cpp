@@ -74,15 +74,26 @@ void TileQueue::leave(Client client) {
     want(client, {});
 }
 
+bool TileQueue::isStarted(TileJob::Lane lane) const {
+    return std::any_of(m_crews.begin(), m_crews.end(), [&](const Crew& crew) { return crew.lane == lane; });
+}
+
+void TileQueue::start(TileJob::Lane lane, const std::function<void()>& preparation) {
+    if (isStarted(lane))
+        return;
+    m_crews.push_back({lane, {}});
+    for (int i = 0; i < workersOf(lane); ++i)
+        m_crews.back().threads.emplace_back([this, lane, preparation] {
+            session::comeAfterTheWindow();
+            preparation();
+            work(lane);
+        });
+}
+
 void TileQueue::want(Client client, std::vector<TileJob> jobs) {
-    for (const TileJob& job : jobs) {
-        const auto crewed = [&](const Crew& crew) { return crew.lane == job.lane; };
-        if (std::none_of(m_crews.begin(), m_crews.end(), crewed)) {
-            m_crews.push_back({job.lane, {}});
-            for (int i = 0; i < workersOf(job.lane); ++i)
-                m_crews.back().threads.emplace_back([this, lane = job.lane] { work(lane); });
-        }
-    }
+    for (const TileJob& job : jobs)
+        if (!isStarted(job.lane))
+            start(job.lane, [] {});
     bool any = false;
     {
         const std::lock_guard lock{m_mutex};
@@ -107,8 +118,13 @@ void TileQueue::want(Client client, std::vector<TileJob> jobs) {
                 any = true;
             }
     }
-    if (any)
-        m_wake.notify_all();
+    // Whoever wakes a thread may lose the processor to it for a tick of the scheduler, longer than a frame takes: so
+    // not amid the frame that asks for tiles, but when it is painted.
+    if (any && !std::exchange(m_wakeAsked, true))
+        QTimer::singleShot(0, this, [this] {
+            m_wakeAsked = false;
+            m_wake.notify_all();
+        });
 }
 
 void TileQueue::closeUnused() {
@@ -133,7 +149,6 @@ std::optional<TileQueue::Wanted> TileQueue::next(TileJob::Lane lane) {
 }
 
 void TileQueue::work(TileJob::Lane lane) {
-    session::comeAfterTheWindow();
     TileBench bench;
     std::uint64_t closed = 0;
     while (true) {

@@ -109,6 +109,9 @@ public:
     /// Tells the threads to close what nobody shows any more.
     void closeUnused();
 
+    /// Starts the threads of a lane before there is work for them; each does the preparation first.
+    void start(TileJob::Lane lane, const std::function<void()>& preparation);
+
     /// The threads of a lane.
     static int workersOf(TileJob::Lane lane);
 
@@ -131,6 +134,7 @@ private:
         std::vector<std::thread> threads;
     };
 
+    bool isStarted(TileJob::Lane lane) const;
     void work(TileJob::Lane lane);
     std::optional<Wanted> next(TileJob::Lane lane);
     void deliver();
@@ -138,6 +142,7 @@ private:
     std::map<Client, Receiver> m_receivers;
     Client m_nextClient = 1;
     std::vector<Crew> m_crews;
+    bool m_wakeAsked = false;
 
     std::mutex m_mutex; ///< over what follows; never held while a tile is made
     std::condition_variable m_wake;

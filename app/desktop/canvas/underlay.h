@@ -8,6 +8,7 @@
 #include "desktop/canvas/tile_layer.h"
 #include "desktop/canvas/tile_queue.h"
 
+#include <functional>
 #include <optional>
 #include <vector>
 
@@ -20,6 +21,12 @@ class Underlay : public QObject {
 
 public:
     explicit Underlay(QObject* parent = nullptr);
+
+    /// Starts the threads that make tiles of what lies on this machine, before there is a view; each does the
+    /// preparation first.
+    void prepareThreads(const std::function<void()>& preparation) {
+        m_queue.start(TileJob::Lane::Local, preparation);
+    }
 
     TileLayer& tiles() { return m_tiles; }
     ReferenceLayer& references() { return m_references; }

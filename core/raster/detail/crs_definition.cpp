@@ -1,6 +1,7 @@
 #include "raster/detail/crs_definition.h"
 
 #include "gdal/library.h"
+#include "raster/dataset.h"
 
 #include <cpl_conv.h>
 #include <ogr_srs_api.h>
@@ -58,3 +59,21 @@ std::string crsDefinition(const std::string& crs) {
 }
 
 } // namespace fencewright::raster::detail
+
+namespace fencewright::raster {
+
+void prepareThread() {
+    const gdal::ErrorCapture quiet;
+    const std::unique_ptr<void, decltype(&OSRDestroySpatialReference)> crs{OSRNewSpatialReference(nullptr),
+                                                                           OSRDestroySpatialReference};
+    // Put together out of names and figures, as GDAL does with what a GeoTIFF says, and then by code: both ways go
+    // through tables that the other does not.
+    OSRSetProjCS(crs.get(), "WGS 84 / UTM zone 30N");
+    OSRSetGeogCS(crs.get(), "WGS 84", "World Geodetic System 1984 ensemble", "WGS 84", 6378137.0, 298.257223563,
+                 "Greenwich", 0.0, nullptr, 0.0);
+    OSRSetUTM(crs.get(), 30, TRUE);
+    OSRGetAttrValue(crs.get(), "PROJCS", 0);
+    OSRImportFromEPSG(crs.get(), 32630);
+}
+
+} // namespace fencewright::raster

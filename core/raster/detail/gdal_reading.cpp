@@ -17,7 +17,7 @@ namespace {
 // A shrunken view of more takes single pixels: each band is averaged on its own, so that what is decoded for the first
 // has to stay in the library's cache until the last is done.
 constexpr double kMostBytesAveraged = 48e6;
-constexpr int kRowsForOne = 4;                   // of a picture, where each costs a strip of a large raster
+constexpr int kRowsForOne = 5;                   // of a picture, where each costs a strip of a large raster
 constexpr int kCoarseView = 256;                 // pixels a side, for the stretch
 constexpr int kSampledAtOnce = 4096;             // pixels of a row
 constexpr double kQuickPixels = 1024.0 * 1024.0; // of a level that is decoded as a whole

@@ -4,6 +4,8 @@
 #include <QtTest>
 
 #include <atomic>
+#include <mutex>
+#include <set>
 #include <thread>
 
 using namespace fencewright;
@@ -28,6 +30,32 @@ private slots:
         QTRY_COMPARE(answer, 42);
         QVERIFY(where == std::this_thread::get_id());
         QVERIFY(jobs.running().empty());
+    }
+
+    void preparedThreads_areThoseThatWork() {
+        BackgroundJobs jobs;
+        std::mutex mutex;
+        std::set<std::thread::id> prepared;
+        jobs.prepareThreads([&] {
+            const std::lock_guard lock{mutex};
+            prepared.insert(std::this_thread::get_id());
+        });
+        const auto count = [&] {
+            const std::lock_guard lock{mutex};
+            return prepared.size();
+        };
+        QTRY_VERIFY(count() >= 1);
+        int done = 0;
+        for (int i = 0; i < 20; ++i)
+            jobs.start(
+                "Look", [](const Progress&) { return std::this_thread::get_id(); },
+                [&](std::thread::id worker) {
+                    const std::lock_guard lock{mutex};
+                    QVERIFY(prepared.contains(worker));
+                    ++done;
+                },
+                [](const Fault&) { QFAIL("it does not fail"); });
+        QTRY_COMPARE(done, 20);
     }
 
     void fault_isTold() {

@@ -12,6 +12,7 @@
 #include <QtTest>
 
 #include <filesystem>
+#include <thread>
 
 using namespace fencewright;
 using raster::Dataset;
@@ -230,6 +231,22 @@ private slots:
         const auto there = transform.toWgs84(std::vector{geodesy::PlanePoint{g[0], g[3]}});
         const auto corner = dataset.toEarth({{0, 0}});
         QCOMPARE_LE(geodesy::inverse(*there[0], *corner[0]).length.inMetres(), 1e-3);
+    }
+    void preparedThread_saysOfAFileWhatAnotherSays() {
+        for (const char* name :
+             {"naip_m_3607824_se_17_1_20160620_sub.tif", "linz_aerial.tif", "rasterio_alpha.tif", "stars_lc.tif"}) {
+            std::array<raster::RasterDescription, 2> said;
+            for (const bool isPrepared : {false, true})
+                std::thread{[&] {
+                    if (isPrepared)
+                        raster::prepareThread();
+                    said[isPrepared ? 1 : 0] = Dataset{imagery(name)}.description();
+                }}.join();
+            QVERIFY(!said[0].crs.empty());
+            QCOMPARE(said[1].crs, said[0].crs);
+            QCOMPARE(said[1].crsDefinition, said[0].crsDefinition);
+            QVERIFY(said[1].corners == said[0].corners && said[1].corners.size() == 4);
+        }
     }
     void dataset_refusesAnUnknownCrs() {
         QVERIFY_EXCEPTION_THROWN((Dataset{imagery("rasterio_rotated.tif"), {.crs = "EPSG:999999"}}), Fault);

@@ -6,6 +6,10 @@
 #include <QSemaphore>
 #include <QtTest>
 
+#include <mutex>
+#include <set>
+#include <thread>
+
 using namespace fencewright;
 using namespace fencewright::desktop;
 
@@ -60,6 +64,32 @@ class TileQueueTest : public QObject {
     const int m_workers = TileQueue::workersOf(Lane::Local);
 
 private slots:
+    void startedThreads_doThePreparationFirst_andThenTheWork() {
+        TileQueue queue;
+        std::mutex mutex;
+        std::set<std::thread::id> prepared;
+        queue.start(Lane::Local, [&] {
+            const std::lock_guard lock{mutex};
+            prepared.insert(std::this_thread::get_id());
+        });
+        const auto count = [&] {
+            const std::lock_guard lock{mutex};
+            return int(prepared.size());
+        };
+        QTRY_COMPARE(count(), m_workers);
+        queue.start(Lane::Local, [] { QFAIL("they are started already"); });
+        int made = 0;
+        const TileQueue::Client client = queue.join([&](const MadeTile&) { ++made; });
+        bool isPrepared = false;
+        queue.want(client, {{keyOf(1), Lane::Local, 0, 0.0, [&](TileBench&, const Progress&) {
+                                 const std::lock_guard lock{mutex};
+                                 isPrepared = prepared.contains(std::this_thread::get_id());
+                                 return QImage{};
+                             }}});
+        QTRY_COMPARE(made, 1);
+        QVERIFY(isPrepared);
+    }
+
     void coarsestComesFirst_thenTheNearest() {
         TileQueue queue;
         Begun begun;
