@@ -92,6 +92,8 @@ void DeferredLayer::renderInto(Picture& picture, const QRect& devicePixels, cons
     painter.fillRect(widget, Qt::transparent);
     painter.setCompositionMode(QPainter::CompositionMode_SourceOver);
     render(painter, picture.view, widget);
+    painter.end();
+    picture.inked.look(picture.image, devicePixels.adjusted(-1, -1, 1, 1)); // the clip may round outward
 }
 
 /// What has changed in the plane, in device pixels of a picture of that view.
@@ -131,8 +133,19 @@ void DeferredLayer::paint(QPainter& painter, const ViewTransform& view, const Co
     m_settled = false;
     if (!toView) {
         const QRectF all{QPointF{}, view.size()};
+        const double price = contents.cost(all);
+        const double room = kMarginPixels;
+        if (price == 0.0 && contents.cost(all.adjusted(-room, -room, room, room)) == 0.0) {
+            // There is nothing to show, far and wide: no picture, which takes time even where it is blank.
+            m_picture.reset();
+            m_changed.clear();
+            m_sinceStarted.clear();
+            ++m_started;
+            m_settled = true;
+            return;
+        }
         // Without anything to show meanwhile, or with little to paint, at once.
-        if (const double price = contents.cost(all); price <= kAffordableMoving) {
+        if (price <= kAffordableMoving) {
             // The former picture's memory, where it will do: what is fresh of the system's costs as much as painting.
             const bool fits = m_picture && m_picture->image.size() == (view.size() * ratio).toSize();
             Picture fresh{fits ? std::move(m_picture->image) : blank(view.size(), ratio), view,
@@ -166,6 +179,7 @@ void DeferredLayer::paint(QPainter& painter, const ViewTransform& view, const Co
         if (cost(view, strips) <= kAffordableMoving && cost(m_picture->view, changedSeen) <= kAffordable) {
             Picture grown{moved(m_picture->image, viewPixels, *toView), view,
                           view.earthAt(QRectF{QPointF{}, view.size()}.center())};
+            grown.inked.look(grown.image, grown.image.rect());
             for (const QRect& strip : strips)
                 renderInto(grown, strip, contents.here);
             for (const QRect& rect : changedSeen)
@@ -211,7 +225,9 @@ void DeferredLayer::show(QPainter& painter, const ViewTransform& view) const {
     if (sameFrame(m_picture->view, view)) {
         const qreal ratio = image.devicePixelRatio();
         const QPointF at = (view.toWidget({}) - m_picture->view.toWidget({})) * ratio;
-        painter.drawImage(QPointF{std::round(at.x()), std::round(at.y())} / ratio, image);
+        const QPointF upperLeft{std::round(at.x()), std::round(at.y())};
+        for (const QRect& part : m_picture->inked.rectangles())
+            painter.drawImage((upperLeft + part.topLeft()) / ratio, windowOf(image, part, image.format()));
         return;
     }
     if (m_picture->view.plane().definition().upAzimuthDegrees != view.plane().definition().upAzimuthDegrees)
@@ -258,6 +274,7 @@ void DeferredLayer::startElsewhere(const ViewTransform& target, qreal ratio, con
                   render = contents.elsewhere()]() mutable {
         session::comeAfterTheWindow();
         picture.image = shift ? moved(picture.image, size, *shift) : blank(picture.view.size(), ratio);
+        picture.inked.look(picture.image, picture.image.rect());
         for (const QRect& rect : rects)
             renderInto(picture, rect, render);
         auto made = std::make_shared<Picture>(std::move(picture));

@@ -7,6 +7,7 @@
 #include <QRectF>
 #include <QThreadPool>
 
+#include "desktop/canvas/inked_squares.h"
 #include "desktop/canvas/view_transform.h"
 
 #include <functional>
@@ -61,6 +62,7 @@ private:
         QImage image;
         ViewTransform view;     ///< of the size of the picture
         model::Position middle; ///< for when the plane is another
+        InkedSquares inked{};
     };
 
     ViewTransform pictureView(const ViewTransform& view, double margin) const;

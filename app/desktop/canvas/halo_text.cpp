@@ -5,13 +5,13 @@
 #include <QFontMetricsF>
 #include <QPainterPath>
 
+#include <algorithm>
 #include <cmath>
 
 namespace fencewright::desktop {
 namespace {
 
 constexpr double kHaloPixels = 1.8;
-constexpr int kKept = 4000; // texts; a screen holds a few hundred
 
 } // namespace
 
@@ -24,29 +24,27 @@ QFont HaloText::fontOf(const LabelStyle& style) const {
 
 QSizeF HaloText::sizeOf(const QString& text, const LabelStyle& style) const {
     const Key key = keyOf(text, style, 1.0);
-    if (const auto known = m_sizes.constFind(key); known != m_sizes.constEnd())
+    if (const QSizeF* known = m_sizes.object(key))
         return *known;
-    if (m_sizes.size() > kKept)
-        m_sizes.clear();
     const QFontMetricsF metrics{fontOf(style)};
-    return *m_sizes.insert(key, {metrics.horizontalAdvance(text), metrics.capHeight() + metrics.descent()});
+    const QSizeF size{metrics.horizontalAdvance(text), metrics.capHeight() + metrics.descent()};
+    m_sizes.insert(key, new QSizeF{size});
+    return size;
 }
 
 void HaloText::write(QPainter& painter, const QPointF& centre, const QString& text, const LabelStyle& style) {
     const qreal ratio = painter.device()->devicePixelRatioF();
-    const QImage& image = written(text, style, ratio);
+    const QImage image = written(text, style, ratio);
     const QSizeF size = image.deviceIndependentSize();
     // On whole device pixels, or the letters blur.
     const auto whole = [&](double value) { return std::round(value * ratio) / ratio; };
     painter.drawImage(QPointF{whole(centre.x() - size.width() / 2.0), whole(centre.y() - size.height() / 2.0)}, image);
 }
 
-const QImage& HaloText::written(const QString& text, const LabelStyle& style, qreal pixelRatio) {
+QImage HaloText::written(const QString& text, const LabelStyle& style, qreal pixelRatio) {
     const Key key = keyOf(text, style, pixelRatio);
-    if (const auto known = m_written.constFind(key); known != m_written.constEnd())
+    if (const QImage* known = m_written.object(key))
         return *known;
-    if (m_written.size() > kKept)
-        m_written.clear();
     const QFont font = fontOf(style);
     const QFontMetricsF metrics{font};
     const QSizeF letters = sizeOf(text, style);
@@ -66,7 +64,9 @@ const QImage& HaloText::written(const QString& text, const LabelStyle& style, qr
     painter.fillPath(path, style.ink);
     painter.end();
     // A copy, for the picture that was painted on keeps what the painter worked with: many times its own size.
-    return *m_written.insert(key, image.copy());
+    const QImage kept = image.copy();
+    m_written.insert(key, new QImage{kept}, std::max(1, qRound(size.width() * size.height())));
+    return kept;
 }
 
 } // namespace fencewright::desktop

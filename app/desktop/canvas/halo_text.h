@@ -1,8 +1,8 @@
 #pragma once
 
+#include <QCache>
 #include <QColor>
 #include <QFont>
-#include <QHash>
 #include <QImage>
 #include <QPainter>
 #include <QString>
@@ -16,7 +16,8 @@ struct LabelStyle {
     bool bold = true;
 };
 
-/// Writes text with a white halo, so that it reads on any imagery. Each text is drawn once and kept.
+/// Writes text with a white halo, so that it reads on any imagery. Each text is drawn once and kept for as long as it is
+/// not among those that were not written for longest.
 class HaloText {
 public:
     explicit HaloText(const QFont& font) : m_font{font} {}
@@ -34,6 +35,10 @@ public:
     void write(QPainter& painter, const QPointF& centre, const QString& text, const LabelStyle& style);
 
 private:
+    // As names do not overlap, those of a screen are smaller together than it; this is twice one of 1920 x 1080.
+    static constexpr int kKeptPixels = 4'000'000;
+    static constexpr int kKeptSizes = 4'000;
+
     struct Key {
         QString text;
         QRgb ink = 0;
@@ -49,13 +54,13 @@ private:
     static Key keyOf(const QString& text, const LabelStyle& style, qreal pixelRatio) {
         return {text, style.ink.rgba(), style.pixelSize, style.bold, pixelRatio};
     }
-    const QImage& written(const QString& text, const LabelStyle& style, qreal pixelRatio);
+    QImage written(const QString& text, const LabelStyle& style, qreal pixelRatio);
 
     QFont fontOf(const LabelStyle& style) const;
 
     QFont m_font;
-    QHash<Key, QImage> m_written;
-    mutable QHash<Key, QSizeF> m_sizes;
+    QCache<Key, QImage> m_written{kKeptPixels};
+    mutable QCache<Key, QSizeF> m_sizes{kKeptSizes};
 };
 
 } // namespace fencewright::desktop

@@ -227,7 +227,18 @@ void MapPainter::paintMap(QPainter& painter, const ViewTransform& view, const Ma
     painter.setRenderHint(QPainter::Antialiasing);
 }
 
+/// Whether there is nothing but paper to see.
+bool MapPainter::isBare(const ViewTransform& view, const MapContents& contents) const {
+    bool hasFence = false;
+    visitSeen(contents.places, lonLatAround(planeOf(QRectF{QPointF{}, view.size()}, view), earthOf(view)),
+              [&](std::size_t) { return !(hasFence = true); });
+    return !hasFence && !contents.draft && contents.set.sites.empty() && contents.set.homes.empty() &&
+           m_underlay.placesIn(view).empty();
+}
+
 void MapPainter::keepPicture(const ViewTransform& view, const MapContents& contents, double pixelRatio) {
+    if (isBare(view, contents))
+        return m_before.drop();
     QPixmap picture{(view.size() * pixelRatio).toSize()};
     picture.setDevicePixelRatio(pixelRatio);
     QPainter painter{&picture};
@@ -735,13 +746,13 @@ void MapPainter::paintNames(QPainter& painter, const ViewTransform& view, const 
     constexpr std::size_t lookedAt = 60;
     const bool looks = numbers.size() <= lookedAt;
     const std::vector<std::size_t> nearby = looks ? numbers : std::vector<std::size_t>{};
-    constexpr qint64 newNamesMilliseconds = 1;
+    constexpr double newNamesNanoseconds = 0.5e6;
     QElapsedTimer sinceNewName;
     bool namesAreLeft = false;
     const auto mayTakeTime = [&] {
         if (!sinceNewName.isValid())
             sinceNewName.start();
-        if (sinceNewName.elapsed() < newNamesMilliseconds)
+        if (double(sinceNewName.nsecsElapsed()) < newNamesNanoseconds)
             return true;
         namesAreLeft = true;
         return false;

@@ -96,6 +96,7 @@ private:
         geometry::ChangingIndex places;
     };
 
+    bool isBare(const ViewTransform& view, const MapContents& contents) const;
     void findSelected(const MapContents& contents);
     bool isSelected(std::size_t number) const {
         return std::binary_search(m_selected.begin(), m_selected.end(), number);

@@ -17,10 +17,10 @@ constexpr std::size_t kCased = 4'000;
 constexpr std::size_t kFine = 20'000;
 constexpr std::size_t kLooked = 6'000; // features in sight beyond which no number is looked for
 constexpr std::size_t kLabelled = 600;
-constexpr double kFewestPixels = 18.0;   // across: less, and no number fits
-constexpr qint64 kLabelMilliseconds = 2; // for new places of labels in one painting
-constexpr double kLabelRoom = 0.2;       // of the view's size, on each side, where labels are looked for too
-constexpr double kStyleHolds = 0.25;     // of the view's breadth, that it may move
+constexpr double kFewestPixels = 18.0;      // across: less, and no number fits
+constexpr double kLabelNanoseconds = 0.7e6; // for new places of labels in one painting
+constexpr double kLabelRoom = 0.2;          // of the view's size, on each side, where labels are looked for too
+constexpr double kStyleHolds = 0.25;        // of the view's breadth, that it may move
 constexpr int kReleaseMilliseconds = 5000;
 
 std::string textOf(const ReferenceSource& source, std::size_t feature, std::optional<std::size_t> column) {
@@ -217,7 +217,7 @@ std::vector<ReferenceLayer::Label> ReferenceLayer::labels(const ViewTransform& v
             if (!candidate.isSought) {
                 auto known = places.find(candidate.feature);
                 if (known == places.end()) {
-                    if (clock.elapsed() >= kLabelMilliseconds) {
+                    if (double(clock.nsecsElapsed()) >= kLabelNanoseconds) {
                         more = true;
                         continue;
                     }

@@ -1,27 +1,19 @@
 #include "desktop/canvas/retained_layer.h"
 
+#include "desktop/canvas/inked_squares.h"
+
 #include <QElapsedTimer>
 
 #include <cmath>
-#include <cstring>
 
 namespace fencewright::desktop {
 namespace {
 
-constexpr double kAFrameNanoseconds = 1.5e6;
+constexpr double kAFrameNanoseconds = 1.0e6;
 // Fills of more rows than these Qt spreads over threads and waits for them, however long they wait for a processor.
-constexpr int kBandRows = 90;
+constexpr int kBandRows = 60;
 
 int wrapped(int value, int size) { return (value % size + size) % size; }
-
-/// A part of a picture, without a copy. Must not outlive it.
-QImage windowOf(const QImage& picture, const QRect& part, QImage::Format format) {
-    const uchar* bits =
-        picture.constBits() + qsizetype(part.top()) * picture.bytesPerLine() + qsizetype(part.left()) * 4;
-    QImage window{bits, part.width(), part.height(), picture.bytesPerLine(), format};
-    window.setDevicePixelRatio(picture.devicePixelRatio());
-    return window;
-}
 
 } // namespace
 
