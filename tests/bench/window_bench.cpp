@@ -28,12 +28,18 @@ using namespace fencewright::bench;
 
 namespace {
 
+struct Resident {
+    double megabytes = 0.0;
+    double ofFiles = 0.0; ///< pages that the system takes back when it likes
+};
+
 /// Cheap enough to ask while the window works: not exact to some hundred kilobytes.
-double residentMegabytes() {
+Resident resident() {
     std::ifstream pages{"/proc/self/statm"};
-    double size = 0, resident = 0;
-    pages >> size >> resident;
-    return resident * double(::sysconf(_SC_PAGESIZE)) / 1e6;
+    double size = 0, resident = 0, shared = 0;
+    pages >> size >> resident >> shared;
+    const double page = double(::sysconf(_SC_PAGESIZE)) / 1e6;
+    return {resident * page, shared * page};
 }
 
 model::Source source(model::SourceKind kind, const std::filesystem::path& path) {
@@ -83,7 +89,7 @@ public:
 
     struct Walk {
         std::vector<TimedApplication::Task> tasks;
-        std::vector<double> megabytes; ///< twice a second
+        std::vector<Resident> resident; ///< about once a second
         double seconds = 0.0;
     };
 
@@ -107,7 +113,7 @@ public:
                     // In and out by turns, so that the scale stays between some decimetres and some ten metres a pixel.
                     constexpr int notches[] = {3, 5, -4, -6, -5, 4, 6, -3};
                     mouse.wheel(middle + way / 3, notches[turn % 8]);
-                    result.megabytes.push_back(residentMegabytes());
+                    result.resident.push_back(resident());
                 }
                 result.seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
             } catch (const std::exception& problem) {
@@ -207,7 +213,8 @@ double statusMegabytes(const std::string& name) {
 }
 
 Figures memory(const Window::Walk& walk) {
-    return {.ours = *std::max_element(walk.megabytes.begin(), walk.megabytes.end()),
+    const auto isLess = [](const Resident& a, const Resident& b) { return a.megabytes < b.megabytes; };
+    return {.ours = std::max_element(walk.resident.begin(), walk.resident.end(), isLess)->megabytes,
             .note = "the most during the minute; after it " + text(double(residentBytes()) / 1e6, 0) +
                     " MB, of which " + text(statusMegabytes("RssAnon"), 0) + " MB its own and " +
                     text(statusMegabytes("RssFile"), 0) + " MB pages of files"};
@@ -215,15 +222,21 @@ Figures memory(const Window::Walk& walk) {
 
 /// The last third of a long walk against its first.
 Figures growth(const Window::Walk& walk) {
-    const std::size_t third = walk.megabytes.size() / 3;
-    double first = 0, last = 0;
+    const std::size_t third = walk.resident.size() / 3;
+    Resident first, last;
+    const auto add = [&](Resident& sum, const Resident& one) {
+        sum.megabytes += one.megabytes / double(third);
+        sum.ofFiles += one.ofFiles / double(third);
+    };
     for (std::size_t i = 0; i < third; ++i) {
-        first += walk.megabytes[i] / double(third);
-        last += walk.megabytes[walk.megabytes.size() - 1 - i] / double(third);
+        add(first, walk.resident[i]);
+        add(last, walk.resident[walk.resident.size() - 1 - i]);
     }
-    return {.ours = last,
-            .baseline = first,
-            .note = "mean of the last third of " + text(walk.seconds, 0) + " s against that of the first third"};
+    return {.ours = last.megabytes,
+            .baseline = first.megabytes,
+            .note = "mean of the last third of " + text(walk.seconds, 0) +
+                    " s against that of the first third; its own " + text(last.megabytes - last.ofFiles, 0) +
+                    " MB against " + text(first.megabytes - first.ofFiles, 0) + ", the rest are pages of files"};
 }
 
 } // namespace
