@@ -284,14 +284,14 @@ const Participant& KeptDifference::Parts::participant(const Made& made, const Gi
         return single.get(given.number(i), [&] { return participantOf(given.piece(i).surface); });
     }
     const Participant& result = several.get({surfaces.numbers(made.surfaces), removed.numbers(made.removed)}, [&] {
-        std::vector<UnionPointer> unions;
+        std::vector<UnionPointer> wholes;
         for (const auto& [some, given] : {std::pair{&made.surfaces, &surfaces}, std::pair{&made.removed, &removed}})
             if (!some->empty())
-                unions.push_back(unionOf(*some, *given, progress));
+                wholes.push_back(unionOf(*some, *given, progress));
         Participant one =
-            participantOf(unions.size() == 1 ? unions.front()->surface
-                                             : geometry::difference(unions.front()->surface, unions.back()->surface));
-        one.madeOf = std::move(unions);
+            participantOf(wholes.size() == 1 ? wholes.front()->surface
+                                             : geometry::difference(wholes.front()->surface, wholes.back()->surface));
+        one.madeOf = std::move(wholes);
         return one;
     });
     for (const UnionPointer& one : result.madeOf)

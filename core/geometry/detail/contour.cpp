@@ -15,6 +15,8 @@ namespace {
 using model::Position;
 using Edge = Contour::Edge;
 
+bool isBefore(Position a, Position b) { return std::tie(a.lon, a.lat) < std::tie(b.lon, b.lat); }
+
 std::tuple<double, double, double, double> order(const Edge& edge) {
     return {edge.from.lon, edge.from.lat, edge.to.lon, edge.to.lat};
 }
@@ -69,6 +71,17 @@ Contour::Contour(const model::MultiPolygon& surface, std::uint64_t id) : m_id{id
         for (const auto& hole : part.holes)
             addRing(hole, true);
     }
+    std::vector<Position> corners;
+    corners.reserve(m_edges.size());
+    for (const Edge& edge : m_edges)
+        corners.push_back(edge.from);
+    std::sort(corners.begin(), corners.end(), isBefore);
+    for (auto at = corners.begin(); (at = std::adjacent_find(at, corners.end())) != corners.end(); ++at)
+        m_touches.push_back(*at);
+}
+
+bool Contour::touchesItselfAt(Position place) const {
+    return !m_touches.empty() && std::binary_search(m_touches.begin(), m_touches.end(), place, isBefore);
 }
 
 void Contour::addRing(const model::Ring& ring, bool hole) {

@@ -32,6 +32,8 @@ public:
     }
     /// The first edge of a ring.
     [[nodiscard]] std::size_t ringBegin(std::size_t number) const { return number == 0 ? 0 : m_ringEnds[number - 1]; }
+    /// Whether rings touch there: it is a corner more than once.
+    [[nodiscard]] bool touchesItselfAt(model::Position place) const;
     /// Whether the place lies in the inside, or on the boundary to the east of it. Exact.
     [[nodiscard]] bool holds(model::Position place) const;
     /// Of the boxes of the edges; made when first needed. Not for two threads at once.
@@ -45,6 +47,7 @@ private:
     std::uint64_t m_id;
     std::vector<Edge> m_edges;
     std::vector<std::size_t> m_ringEnds;
+    std::vector<model::Position> m_touches; ///< from west to east, and from south to north
     Box m_box;
     mutable std::optional<SpatialIndex> m_index;
     mutable bool m_indexUsed = false;

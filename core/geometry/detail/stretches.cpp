@@ -145,21 +145,48 @@ private:
     std::size_t m_byGiven = 0, m_byRemoved = 0;
 };
 
-Stretch stretchOf(model::LineString corners, bool closed, bool removed) {
+double areaBelowRing(const model::LineString& corners) {
+    return geodesy::areaToEquator(corners) + geodesy::areaToEquator(std::array{corners.back(), corners.front()});
+}
+
+Stretch stretchOf(const Contour& contour, model::LineString corners, bool closed, bool removed) {
     if (removed)
         std::reverse(corners.begin(), corners.end());
     Stretch stretch{std::move(corners), closed, 0.0};
-    stretch.areaBelow = geodesy::areaToEquator(stretch.corners);
-    if (closed)
-        stretch.areaBelow += geodesy::areaToEquator(std::array{stretch.corners.back(), stretch.corners.front()});
+    stretch.touches = std::any_of(stretch.corners.begin(), stretch.corners.end(),
+                                  [&](const Position& corner) { return contour.touchesItselfAt(corner); });
+    stretch.areaBelow = closed ? areaBelowRing(stretch.corners) : geodesy::areaToEquator(stretch.corners);
     return stretch;
 }
 
 struct PlaceHash {
     std::size_t operator()(const Position& place) const {
-        return std::bit_cast<std::uint64_t>(place.lon) * 0x9E3779B97F4A7C15U ^ std::bit_cast<std::uint64_t>(place.lat);
+        // Adding zero makes one of the two zeros, which are equal.
+        const auto bits = [](double value) { return std::bit_cast<std::uint64_t>(value + 0.0); };
+        return static_cast<std::size_t>((bits(place.lon) * 0x9E3779B97F4A7C15U) ^ bits(place.lat));
     }
 };
+
+/// A ring that touches itself, as rings that do not.
+std::vector<model::LineString> apart(const model::LineString& ring) {
+    std::vector<model::LineString> result;
+    model::LineString line;
+    std::unordered_map<Position, std::size_t, PlaceHash> passed; // where in the line
+    for (const Position& corner : ring) {
+        if (const auto found = passed.find(corner); found != passed.end()) {
+            const auto begin = line.begin() + static_cast<std::ptrdiff_t>(found->second);
+            for (auto at = begin + 1; at != line.end(); ++at)
+                passed.erase(*at);
+            result.emplace_back(begin, line.end());
+            line.erase(begin + 1, line.end());
+            continue;
+        }
+        passed.emplace(corner, line.size());
+        line.push_back(corner);
+    }
+    result.push_back(std::move(line));
+    return result;
+}
 
 struct TracedRing {
     model::LineString corners;
@@ -268,7 +295,7 @@ Stretches stretchesOf(const Contour& contour, bool removed, std::span<const Neig
             model::LineString corners;
             for (const Edge& edge : ring)
                 corners.push_back(edge.from);
-            result.all.push_back(stretchOf(std::move(corners), true, removed));
+            result.all.push_back(stretchOf(contour, std::move(corners), true, removed));
             continue;
         }
         for (std::size_t i = 0; i < turns.size(); ++i) {
@@ -282,7 +309,7 @@ Stretches stretchesOf(const Contour& contour, bool removed, std::span<const Neig
             for (std::size_t k = 0; k < between; ++k)
                 corners.push_back(ring[(from.edge - begin + k) % ring.size()].to);
             corners.push_back(to.at);
-            result.all.push_back(stretchOf(std::move(corners), false, removed));
+            result.all.push_back(stretchOf(contour, std::move(corners), false, removed));
         }
     }
     return result;
@@ -298,14 +325,15 @@ std::optional<Joined> joined(std::span<const Stretch* const> stretches) {
     for (std::size_t i = 0; i < stretches.size(); ++i) {
         if (taken[i])
             continue;
-        model::Ring ring;
-        auto& corners = ring.corners;
-        double toEquator = 0.0;
+        model::LineString corners;
+        double below = 0.0;
+        bool touches = false;
         for (std::size_t next = i; !taken[next];) {
             taken[next] = true;
             const Stretch& one = *stretches[next];
             corners.insert(corners.end(), one.corners.begin(), one.corners.end() - (one.closed ? 0 : 1));
-            toEquator += one.areaBelow;
+            below += one.areaBelow;
+            touches = touches || one.touches;
             if (one.closed)
                 break;
             const auto found = begins.find(one.corners.back());
@@ -313,13 +341,21 @@ std::optional<Joined> joined(std::span<const Stretch* const> stretches) {
                 return std::nullopt;
             next = found->second;
         }
-        if (corners.size() < 3)
-            return std::nullopt;
-        const Box box = boxOf(corners);
-        const bool shell = isCounterClockwise(corners);
-        if (shell && isSliver(ring))
+        const auto add = [&](model::LineString ring, double area) {
+            const Box box = boxOf(ring);
+            const bool shell = isCounterClockwise(ring);
+            model::Ring whole{std::move(ring), false};
+            if (!shell || !isSliver(whole))
+                (shell ? shells : holes).push_back({std::move(whole.corners), std::abs(area), box});
+        };
+        if (!touches) {
+            add(std::move(corners), below);
             continue;
-        (shell ? shells : holes).push_back({std::move(corners), std::abs(toEquator), box});
+        }
+        for (model::LineString& ring : apart(corners)) {
+            const double area = areaBelowRing(ring);
+            add(std::move(ring), area);
+        }
     }
     const auto around = shellsAround(shells, holes);
     if (!around)

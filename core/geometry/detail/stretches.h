@@ -24,6 +24,7 @@ struct Stretch {
     model::LineString corners;
     bool closed = false;
     double areaBelow = 0.0; ///< as geodesy::areaToEquator(); in a plane, to its x axis
+    bool touches = false;   ///< passes a corner where the contour touches itself
 };
 
 /// A contour that overlaps another one.

@@ -135,7 +135,7 @@ std::optional<model::MultiPolygon> woundRound(const PlaneRing& given) {
     std::vector<Stretch> stretches;
     const auto add = [&](model::LineString corners, bool closed) {
         const double area = areaBelow(corners);
-        stretches.push_back({std::move(corners), closed, area});
+        stretches.push_back({std::move(corners), closed, area, false});
     };
     if (passages.empty()) {
         model::LineString corners;
