@@ -18,9 +18,9 @@ namespace {
 using model::Position;
 using Edge = Contour::Edge;
 
-/// Edges tell how near is too near as if in degrees: so scaled, that is about a micrometre, a hundred thousand times
+/// Edges tell how near is too near as if in degrees: so scaled, that is about ten nanometres, a thousand times
 /// what a double rounds off in a frame. A power of two, which rounds nothing.
-constexpr double kScale = 1.0 / 8192;
+constexpr double kScale = 1.0 / 128;
 
 struct Passage {
     std::size_t edge;
