@@ -2,21 +2,18 @@
 
 #include "geometry/detail/contour.h"
 #include "geometry/detail/geos_conversion.h"
-#include "geometry/detail/separation.h"
+#include "geometry/detail/neighbourhood.h"
 #include "geometry/detail/soundness.h"
-#include "geometry/detail/stretches.h"
 #include "geometry/overlay.h"
 #include "geometry/spatial_index.h"
 
 #include <algorithm>
-#include <array>
 #include <bit>
 #include <cmath>
 #include <iterator>
 #include <map>
 #include <numeric>
 #include <optional>
-#include <tuple>
 #include <utility>
 
 namespace fencewright::geometry {
@@ -140,18 +137,12 @@ struct Made {
     std::vector<std::size_t> surfaces, removed;
     const Participant* participant = nullptr;
     [[nodiscard]] bool isRemoved() const { return surfaces.empty(); }
-    [[nodiscard]] const Contour& contour() const { return *participant->contour; }
 };
 
 std::vector<std::size_t> merged(const std::vector<std::size_t>& a, const std::vector<std::size_t>& b) {
     std::vector<std::size_t> result;
     std::merge(a.begin(), a.end(), b.begin(), b.end(), std::back_inserter(result));
     return result;
-}
-
-Box widened(const Box& box) {
-    constexpr double by = detail::kSeparationDegrees;
-    return {box.minX - by, box.minY - by, box.maxX + by, box.maxY + by};
 }
 
 Phrase saying() { return phrase("core", "Computing the operating area"); }
@@ -189,28 +180,16 @@ struct KeptDifference::Parts {
     Kept<std::uint64_t, Participant> single;
     Kept<std::pair<Numbers, Numbers>, Participant> several; ///< by surfaces and removed
     Kept<std::pair<bool, Numbers>, UnionPointer> unions;    ///< by whether they are of members, and of which parts
-    Kept<std::pair<std::uint64_t, std::uint64_t>, detail::Meeting> meetings; ///< of contours, the lesser id first
-    /// By the contour and whether it is removed, and its neighbours with the same, two numbers each.
-    Kept<Numbers, detail::Stretches> stretches;
+    /// Of the given surfaces, and then with those that clash made one, again and again.
+    std::vector<detail::Neighbourhood> rounds;
     std::uint64_t lastId = 0;
 
-    template <class Each> void forAll(Each each) {
-        each(single), each(several), each(unions), each(meetings), each(stretches);
-    }
+    template <class Each> void forAll(Each each) { each(single), each(several), each(unions); }
 
     UnionPointer unionOf(std::span<Member> members, const Given& given, const Progress& progress);
     UnionPointer unionOf(const std::vector<std::size_t>& some, const Given& given, const Progress& progress);
     const Participant& participant(const Made& made, const Given& surfaces, const Given& removed,
                                    const Progress& progress);
-    /// Participants that clash, by their places.
-    using Clashes = std::vector<std::pair<std::size_t, std::size_t>>;
-    struct Lying {
-        std::vector<std::vector<std::size_t>> overlapping; ///< for each participant
-        Clashes clashes;
-    };
-    Lying lying(const std::vector<Made>& all, const Progress& progress);
-    const detail::Meeting& meeting(const Contour& a, const Contour& b);
-    std::optional<detail::Joined> joined(const std::vector<Made>& all, Lying& lying, const Progress& progress);
     /// Keeps it for the next question, with all that it was made of.
     void keep(const UnionPointer& one) {
         unions.get({one->ofMembers, one->parts}, [&] { return one; });
@@ -299,70 +278,6 @@ const Participant& KeptDifference::Parts::participant(const Made& made, const Gi
     return result;
 }
 
-const detail::Meeting& KeptDifference::Parts::meeting(const Contour& a, const Contour& b) {
-    const auto& [first, second] = a.id() < b.id() ? std::tie(a, b) : std::tie(b, a);
-    return meetings.get({first.id(), second.id()}, [&] { return detail::meetingOf(first, second); });
-}
-
-KeptDifference::Parts::Lying KeptDifference::Parts::lying(const std::vector<Made>& all, const Progress& progress) {
-    Lying result{std::vector<std::vector<std::size_t>>(all.size()), {}};
-    std::vector<Box> boxes;
-    for (const Made& one : all)
-        boxes.push_back(widened(one.participant->box));
-    const SpatialIndex index{boxes};
-    for (std::size_t i = 0; i < all.size(); ++i) {
-        if (i % 64 == 0)
-            progress.report(0.2, saying());
-        for (const std::size_t j : index.meeting(boxes[i])) {
-            if (j <= i)
-                continue;
-            const detail::Meeting& found = meeting(all[i].contour(), all[j].contour());
-            if (found.clash)
-                result.clashes.emplace_back(i, j);
-            if (found.clash || found.overlap()) {
-                result.overlapping[i].push_back(j);
-                result.overlapping[j].push_back(i);
-            }
-        }
-    }
-    return result;
-}
-
-/// Nothing where some clash, which then are known.
-std::optional<detail::Joined> KeptDifference::Parts::joined(const std::vector<Made>& all, Lying& lying,
-                                                            const Progress& progress) {
-    std::vector<const detail::Stretch*> found;
-    for (std::size_t i = 0; i < all.size(); ++i) {
-        if (i % 64 == 0)
-            progress.report(0.6, saying());
-        const auto numbered = [](const Made& one) {
-            return std::array{one.contour().id(), std::uint64_t{one.isRemoved()}};
-        };
-        Numbers key{numbered(all[i])[0], numbered(all[i])[1]};
-        for (const std::size_t j : lying.overlapping[i])
-            for (const std::uint64_t number : numbered(all[j]))
-                key.push_back(number);
-        const detail::Stretches& some = stretches.get(key, [&] {
-            std::vector<detail::Neighbour> neighbours;
-            for (const std::size_t j : lying.overlapping[i])
-                neighbours.push_back({&all[j].contour(), all[j].isRemoved(),
-                                      &meeting(all[i].contour(), all[j].contour()),
-                                      all[j].contour().id() < all[i].contour().id()});
-            return detail::stretchesOf(all[i].contour(), all[i].isRemoved(), neighbours);
-        });
-        for (const std::uint64_t id : some.clashing)
-            for (const std::size_t j : lying.overlapping[i])
-                if (all[j].contour().id() == id)
-                    lying.clashes.emplace_back(i, j);
-        for (const detail::Stretch& stretch : some.all)
-            found.push_back(&stretch);
-    }
-    if (!lying.clashes.empty())
-        return std::nullopt;
-    progress.report(0.9, saying());
-    return detail::joined(found);
-}
-
 namespace {
 
 /// Those that clash in one each, and with them, where surfaces clash with removed ones, the surfaces that these take
@@ -420,7 +335,7 @@ KeptDifference::Result KeptDifference::difference(std::span<const Numbered> surf
     // In quarter turns, so that a small change of the first surface leaves everything where it is.
     const double longitude = 90.0 * std::round(detail::middleLongitude(*first->surface) / 90.0);
     if (std::exchange(kept.longitude, longitude) != longitude)
-        kept.forAll([](auto& one) { one.clear(); });
+        kept.forAll([](auto& one) { one.clear(); }), kept.rounds.clear();
     try {
         const Given permitted{surfaces, longitude}, forbidden{removed, longitude};
         std::vector<Made> all;
@@ -428,7 +343,7 @@ KeptDifference::Result KeptDifference::difference(std::span<const Numbered> surf
             all.push_back({{i}, {}, nullptr});
         for (std::size_t i = 0; i < removed.size(); ++i)
             all.push_back({{}, {i}, nullptr});
-        for (;;) {
+        for (std::size_t round = 0;; ++round) {
             for (std::size_t i = 0; i < all.size(); ++i) {
                 if (i % 256 == 0)
                     progress.report(0.0, saying());
@@ -436,20 +351,28 @@ KeptDifference::Result KeptDifference::difference(std::span<const Numbered> surf
                     all[i].participant = &kept.participant(all[i], permitted, forbidden, progress);
             }
             std::erase_if(all, [](const Made& one) { return !one.participant->contour; });
-            auto lying = kept.lying(all, progress);
+            std::vector<detail::Neighbourhood::Participant> participants;
+            for (const Made& one : all)
+                participants.push_back({one.participant->contour, one.isRemoved()});
+            if (kept.rounds.size() == round)
+                kept.rounds.emplace_back();
+            detail::Neighbourhood& neighbourhood = kept.rounds[round];
+            neighbourhood.take(std::move(participants), progress);
+            auto clashes = neighbourhood.clashes();
             std::optional<detail::Joined> found;
-            if (lying.clashes.empty())
-                found = kept.joined(all, lying, progress);
-            if (!found && lying.clashes.empty()) { // which no test has come upon: then all of it on the grid
-                if (all.size() < 2)
+            if (clashes.empty() && !(found = neighbourhood.joined(progress))) {
+                clashes = neighbourhood.clashes();
+                if (clashes.empty() && all.size() < 2)
                     detail::GeosContext{}.fail("operating area");
-                for (std::size_t i = 1; i < all.size(); ++i)
-                    lying.clashes.emplace_back(0, i);
+                if (clashes.empty()) // which no test has come upon: then all of it on the grid
+                    for (std::size_t i = 1; i < all.size(); ++i)
+                        clashes.emplace_back(0, i);
             }
             if (!found) {
-                all = withClashesMade(all, lying.overlapping, lying.clashes);
+                all = withClashesMade(all, neighbourhood.overlapping(), clashes);
                 continue;
             }
+            kept.rounds.resize(round + 1);
             kept.forAll([](auto& one) { one.turn(); });
             const auto dropIndex = [](const Participant& one) {
                 if (one.contour)
