@@ -10,7 +10,6 @@
 #include <algorithm>
 #include <bit>
 #include <cmath>
-#include <iterator>
 #include <map>
 #include <numeric>
 #include <optional>
@@ -138,12 +137,6 @@ struct Made {
     const Participant* participant = nullptr;
     [[nodiscard]] bool isRemoved() const { return surfaces.empty(); }
 };
-
-std::vector<std::size_t> merged(const std::vector<std::size_t>& a, const std::vector<std::size_t>& b) {
-    std::vector<std::size_t> result;
-    std::merge(a.begin(), a.end(), b.begin(), b.end(), std::back_inserter(result));
-    return result;
-}
 
 Phrase saying() { return phrase("core", "Computing the operating area"); }
 
@@ -311,9 +304,13 @@ std::vector<Made> withClashesMade(const std::vector<Made>& all,
             continue;
         }
         Made& one = result[places[root]];
-        one.surfaces = merged(one.surfaces, all[i].surfaces);
-        one.removed = merged(one.removed, all[i].removed);
+        one.surfaces.insert(one.surfaces.end(), all[i].surfaces.begin(), all[i].surfaces.end());
+        one.removed.insert(one.removed.end(), all[i].removed.begin(), all[i].removed.end());
         one.participant = nullptr;
+    }
+    for (Made& one : result) {
+        std::sort(one.surfaces.begin(), one.surfaces.end());
+        std::sort(one.removed.begin(), one.removed.end());
     }
     return result;
 }
