@@ -517,7 +517,7 @@ private:
         model.show(fence.id);
         const int row = int(below(std::size_t(model.rowCount())));
         const int column = CornerModel::Place + int(below(3));
-        const Position there = near(model.placeAt(row), 50.0);
+        const Position there = near(model.cells().place(*model.cornerAt(row)), 50.0);
         const QString typed =
             column == CornerModel::Place
                 ? QString::fromStdString(geodesy::formatFinely(there, geodesy::Notation::DecimalDegrees))
