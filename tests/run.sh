@@ -49,6 +49,8 @@ unset WAYLAND_DISPLAY
 export ASAN_OPTIONS=detect_leaks=1:allocator_may_return_null=1
 export LSAN_OPTIONS=suppressions=$PWD/tests/leaks.txt:print_suppressions=0
 export UBSAN_OPTIONS=print_stacktrace=1
+# Qt's own watch over a test function ends it after five minutes; ctest watches, too, and is told how long it may take.
+export QTEST_FUNCTION_TIMEOUT=3600000
 
 log=$BUILD_FOLDER/Testing/Temporary/LastTest.log
 rm -f "$log"

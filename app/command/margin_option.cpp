@@ -2,6 +2,7 @@
 
 #include "command/arguments.h"
 #include "units/motion_notation.h"
+#include "units/number_notation.h"
 
 #include <algorithm>
 #include <array>
@@ -15,23 +16,17 @@ constexpr std::string_view kExample =
     "Write it as \"error 3 m; speed 15 m/s; reaction 1 s; deceleration 4 m/s2; basis Manual, edition 3\".";
 constexpr std::array<std::string_view, 6> kParts{"error", "speed", "reaction", "deceleration", "allowance", "basis"};
 
-std::string trimmed(std::string_view text) {
-    const auto begin = text.find_first_not_of(' ');
-    return begin == std::string_view::npos ? std::string{}
-                                           : std::string{text.substr(begin, text.find_last_not_of(' ') - begin + 1)};
-}
-
 std::map<std::string, std::string> partsOf(std::string_view text) {
     std::map<std::string, std::string> parts;
     while (!text.empty()) {
         const auto end = std::min(text.find(';'), text.size());
-        const std::string part = trimmed(text.substr(0, end));
+        const std::string_view part = units::trimmed(text.substr(0, end));
         text.remove_prefix(std::min(end + 1, text.size()));
         const auto gap = std::min(part.find(' '), part.size());
-        const std::string name = part.substr(0, gap);
+        const std::string name{part.substr(0, gap)};
         if (std::find(kParts.begin(), kParts.end(), name) == kParts.end())
             throw UsageFault{"--margin: \"" + name + "\" is no part of a margin.", "", std::string{kExample}};
-        if (!parts.emplace(name, trimmed(part.substr(gap))).second)
+        if (!parts.emplace(name, units::trimmed(part.substr(gap))).second)
             throw UsageFault{"--margin: " + name + " is given twice.", "", std::string{kExample}};
     }
     return parts;

@@ -70,8 +70,8 @@ MainWindow::MainWindow(const WindowOptions& options, QWidget* parent)
       m_importFlow{*this, m_document, m_jobs, m_sources, m_settings, m_area->messages(), m_sourceFlow},
       m_deliveryFlow{*this, m_document, m_jobs, m_audit, m_settings, m_appearance, m_area->messages()},
       m_selectionFlow{*this, m_document, m_audit, *m_map, m_area->messages()},
-      m_cornersFlow{*this, m_document, m_settings, *m_map}, m_shapingFlow{*this, m_document, m_settings, *m_map,
-                                                                          m_area->messages()},
+      m_cornersFlow{*this, m_document, m_jobs, m_settings, *m_map, m_area->messages()},
+      m_shapingFlow{*this, m_document, m_settings, *m_map, m_area->messages()},
       m_marginFlow{*this, m_document, m_settings}, m_sample{options.sampleDocument} {
     setObjectName("mainWindow");
     setAcceptDrops(true);

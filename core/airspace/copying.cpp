@@ -63,7 +63,8 @@ std::string nameOf(const FenceSet& set, const Thing& thing) {
 
 class Duplication {
 public:
-    Duplication(const FenceSet& set, const Placing& placing) : m_set{set}, m_placing{placing}, m_steps{set} {}
+    Duplication(const FenceSet& set, const Placing& placing, const NameGiver& name)
+        : m_set{set}, m_placing{placing}, m_name{name}, m_steps{set} {}
 
     // That they are there, the pivot has shown.
     void copy(const model::SiteId& id) {
@@ -108,9 +109,9 @@ public:
     }
 
 private:
-    template <class T> static T named(T thing, const model::Roster<T>& roster) {
+    template <class T> T named(T thing, const model::Roster<T>& roster) const {
         thing.id = model::freshId<T>();
-        thing.name = detail::freeName(roster, thing.name + " copy");
+        thing.name = detail::freeName(roster, m_name(phrase("core", "%1 copy")(thing.name)));
         thing.locked = false; // it is there to be put where it belongs
         return thing;
     }
@@ -125,6 +126,7 @@ private:
 
     const FenceSet& m_set;
     const Placing& m_placing;
+    const NameGiver& m_name;
     SetSteps m_steps;
     std::map<model::SiteId, model::SiteId> m_siteCopies;
     std::vector<Thing> m_copies;
@@ -175,13 +177,14 @@ Reshaped offsetCopy(const FenceSet& set, const model::FenceId& id, const StatedL
     return result;
 }
 
-Duplicated duplicated(const FenceSet& set, std::span<const Thing> things, const GroundShift& shift) {
+Duplicated duplicated(const FenceSet& set, std::span<const Thing> things, const GroundShift& shift,
+                      const NameGiver& named) {
     if (things.empty())
         throw Fault{phrase("core", "Nothing is chosen to duplicate."), "",
                     phrase("core", "Choose fences, sites or homes first.")};
     // Setbacks alone have no place of their own to move.
     const Placing placing = movedBy(pivotOf(set, things).value_or(Position{}), shift.east, shift.north);
-    Duplication duplication{set, placing};
+    Duplication duplication{set, placing, named};
     // Sites first, so that their setbacks find the copies.
     for (const auto& thing : things)
         if (const auto* site = std::get_if<model::SiteId>(&thing))

@@ -4,6 +4,7 @@
 #include "model/fence_set.h"
 #include "model/position.h"
 #include "model/thing.h"
+#include "name_giver.h"
 #include "units/length.h"
 #include "units/stated_length.h"
 #include "wording.h"
@@ -83,8 +84,9 @@ struct Duplicated {
 /// Copies under identities of their own, not locked, moved along the ground with their size and direction kept.
 /// Setbacks among them follow the copy of their site where it is among them, too, or else the site itself. Fences of
 /// parcels are copied as polygons, for parcels lie where they lie. They are moved as placed() moves them (placing.h).
+/// @param named  "Nest copy", then "Nest copy 2".
 /// @throws Fault  also where nothing is given, and as placed().
-[[nodiscard]] Duplicated duplicated(const model::FenceSet& set, std::span<const Thing> things,
-                                    const GroundShift& shift);
+[[nodiscard]] Duplicated duplicated(const model::FenceSet& set, std::span<const Thing> things, const GroundShift& shift,
+                                    const NameGiver& named = {});
 
 } // namespace fencewright::airspace

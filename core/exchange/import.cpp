@@ -14,7 +14,8 @@ using detail::DeliveredAttributes;
 /// What is common to all three: names, roles, identities.
 class Naming {
 public:
-    Naming(const VectorContent& content, const std::string& nameField) : m_content{content}, m_columns{content.fields} {
+    Naming(const VectorContent& content, const std::string& nameField, const NameGiver& named)
+        : m_content{content}, m_named{named}, m_columns{content.fields} {
         const auto& fields = content.fields;
         const auto find = [&](const std::string& name) -> std::optional<std::size_t> {
             const auto at = std::find(fields.begin(), fields.end(), name);
@@ -37,7 +38,12 @@ public:
     [[nodiscard]] std::string nameOf(std::size_t index) const {
         const Feature& feature = m_content.features[index];
         const std::string name = m_nameColumn ? feature.attributes[*m_nameColumn] : std::string{};
-        return name.empty() ? "Feature " + std::to_string(index + 1) : name;
+        return name.empty() ? m_named(phrase("core", "Feature %1")(index + 1)) : name;
+    }
+
+    /// Of a part of the feature: "Nest (2 of 3)".
+    [[nodiscard]] std::string nameOf(std::size_t index, std::size_t part, std::size_t parts) const {
+        return parts < 2 ? nameOf(index) : m_named(phrase("core", "%1 (%2 of %3)")(nameOf(index), part, parts));
     }
 
     /// "feature 12, Nest".
@@ -53,14 +59,11 @@ public:
 
 private:
     const VectorContent& m_content;
+    const NameGiver& m_named;
     detail::ColumnsByName m_columns;
     std::optional<std::size_t> m_nameColumn;
     std::set<std::string> m_used;
 };
-
-std::string ofSeveral(const std::string& name, std::size_t number, std::size_t count) {
-    return count < 2 ? name : name + " (" + std::to_string(number) + " of " + std::to_string(count) + ")";
-}
 
 ReadNote leftOut(Wording place, Wording words) { return {ReadNote::Kind::LeftOut, std::move(place), std::move(words)}; }
 
@@ -76,9 +79,10 @@ bool isAnother(const DeliveredAttributes& attributes, const char* role, const Wo
 
 } // namespace
 
-FencesImport asFences(const VectorContent& content, model::FenceKind kind, const std::string& nameField) {
+FencesImport asFences(const VectorContent& content, model::FenceKind kind, const std::string& nameField,
+                      const NameGiver& named) {
     FencesImport result;
-    Naming naming{content, nameField};
+    Naming naming{content, nameField, named};
     for (std::size_t i = 0; i < content.features.size(); ++i) {
         const Feature& feature = content.features[i];
         const Wording place = naming.placeOf(i);
@@ -104,16 +108,16 @@ FencesImport asFences(const VectorContent& content, model::FenceKind kind, const
             fence.kind = kind;
             fence.shape = model::DrawnPolygon{*polygon};
             attributes.applyTo(fence, place, result.notes);
-            fence.name = ofSeveral(naming.nameOf(i), ++number, surfaces);
+            fence.name = naming.nameOf(i, ++number, surfaces);
             result.fences.push_back(std::move(fence));
         }
     }
     return result;
 }
 
-SitesImport asSites(const VectorContent& content, const std::string& nameField) {
+SitesImport asSites(const VectorContent& content, const std::string& nameField, const NameGiver& named) {
     SitesImport result;
-    Naming naming{content, nameField};
+    Naming naming{content, nameField, named};
     for (std::size_t i = 0; i < content.features.size(); ++i) {
         const Feature& feature = content.features[i];
         const Wording place = naming.placeOf(i);
@@ -124,7 +128,7 @@ SitesImport asSites(const VectorContent& content, const std::string& nameField) 
         for (const FeatureGeometry& part : feature.parts) {
             model::Site site;
             site.id = naming.idFor<model::Site>(attributes);
-            site.name = ofSeveral(naming.nameOf(i), ++number, feature.parts.size());
+            site.name = naming.nameOf(i, ++number, feature.parts.size());
             site.geometry = part;
             attributes.applyTo(site, place, result.notes);
             result.sites.push_back(std::move(site));
@@ -133,9 +137,9 @@ SitesImport asSites(const VectorContent& content, const std::string& nameField) 
     return result;
 }
 
-HomesImport asHomes(const VectorContent& content, const std::string& nameField) {
+HomesImport asHomes(const VectorContent& content, const std::string& nameField, const NameGiver& named) {
     HomesImport result;
-    Naming naming{content, nameField};
+    Naming naming{content, nameField, named};
     for (std::size_t i = 0; i < content.features.size(); ++i) {
         const Feature& feature = content.features[i];
         const Wording place = naming.placeOf(i);
@@ -158,7 +162,7 @@ HomesImport asHomes(const VectorContent& content, const std::string& nameField) 
                 continue;
             model::Home home;
             home.id = naming.idFor<model::Home>(attributes);
-            home.name = ofSeveral(naming.nameOf(i), ++number, points);
+            home.name = naming.nameOf(i, ++number, points);
             home.place = *point;
             attributes.applyTo(home, place, result.notes);
             result.homes.push_back(std::move(home));
@@ -188,10 +192,11 @@ std::vector<model::Parcel> asParcels(const VectorContent& content, const std::st
     return parcels;
 }
 
-model::Fence setbackFence(const model::Site& site, const StatedLength& distance) {
+model::Fence setbackFence(const model::Site& site, const StatedLength& distance, const NameGiver& named) {
     model::Fence fence;
     fence.id = model::freshId<model::Fence>();
-    fence.name = site.name.empty() ? "Setback" : site.name + ", setback";
+    fence.name =
+        named(site.name.empty() ? Wording{phrase("core", "Setback")} : phrase("core", "%1, setback")(site.name));
     fence.kind = model::FenceKind::KeepOut;
     fence.shape = model::Setback{site.id, distance};
     return fence;

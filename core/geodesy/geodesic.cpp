@@ -140,6 +140,13 @@ RingMeasure measure(const model::MultiPolygon& surface) {
     return total;
 }
 
+double areaToEquator(std::span<const model::Position> line) {
+    double area = 0.0;
+    for (std::size_t i = 1; i < line.size(); ++i)
+        area += lonLatEdge(line[i - 1], line[i]).areaToEquator;
+    return area;
+}
+
 Length lengthOf(const model::LineString& line) {
     for (const model::Position& place : line)
         requirePlace(place);

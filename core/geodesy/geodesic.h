@@ -6,6 +6,8 @@
 #include "units/area.h"
 #include "units/length.h"
 
+#include <span>
+
 namespace fencewright::geodesy {
 
 /// A geodesic between two places. Azimuths in [0, 360), clockwise from true north, both in the direction of travel.
@@ -46,6 +48,10 @@ struct RingMeasure {
 /// Shell less holes, LonLatLine edges; the perimeter is that of all rings.
 [[nodiscard]] RingMeasure measure(const model::Polygon& polygon);
 [[nodiscard]] RingMeasure measure(const model::MultiPolygon& surface);
+/// The area between an open line with LonLatLine edges and the equator, in square metres with a sign: what an edge to
+/// the east in the north adds, one to the west takes off. So the lines that make up a ring sum up to its area: less
+/// than zero where it runs counter-clockwise.
+[[nodiscard]] double areaToEquator(std::span<const model::Position> line);
 /// Length of an open line with LonLatLine edges.
 [[nodiscard]] Length lengthOf(const model::LineString& line);
 

@@ -5,7 +5,6 @@
 #include "units/number_notation.h"
 
 #include <algorithm>
-#include <cctype>
 #include <cmath>
 #include <span>
 #include <string>
@@ -14,21 +13,15 @@
 namespace fencewright::geodesy {
 namespace {
 
+using units::trimmed;
+
 constexpr std::size_t kMostRows = 1'000'000;
+constexpr std::size_t kRowsBetweenReports = 256;
 constexpr std::size_t kMostCells = 100;
 constexpr std::size_t kMostCellsOfAPlace = 4; // an MGRS place in zone, square, easting, northing
 
-bool isLetter(char c) { return std::isalpha(static_cast<unsigned char>(c)) != 0; }
+bool isLetter(char c) { return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z'); }
 bool isDigit(char c) { return c >= '0' && c <= '9'; }
-bool isSpace(char c) { return c == ' ' || c == '\t' || c == '\r'; }
-
-std::string_view trimmed(std::string_view text) {
-    while (!text.empty() && isSpace(text.front()))
-        text.remove_prefix(1);
-    while (!text.empty() && isSpace(text.back()))
-        text.remove_suffix(1);
-    return text;
-}
 
 [[noreturn]] void refuse(std::size_t line, Wording problem, Wording remedy) {
     throw Fault{std::move(problem), phrase("core", "row %1 of the pasted text")(line), std::move(remedy)};
@@ -134,9 +127,7 @@ std::optional<Columns> columnsOf(std::span<const std::string> heading) {
     std::optional<std::size_t> longitude, latitude;
     bool twice = false;
     for (std::size_t i = 0; i < heading.size(); ++i) {
-        std::string name = heading[i];
-        std::transform(name.begin(), name.end(), name.begin(),
-                       [](char c) { return static_cast<char>(std::tolower(static_cast<unsigned char>(c))); });
+        const std::string name = units::lowered(heading[i]);
         const auto begins = [&](std::initializer_list<std::string_view> words) {
             return std::any_of(words.begin(), words.end(),
                                [&](std::string_view word) { return name.starts_with(word); });
@@ -243,7 +234,7 @@ bool PlaceRows::hasBarePairs() const {
                        [](const Row& row) { return std::holds_alternative<BarePair>(row.content); });
 }
 
-PlaceRows readPlaceRows(std::string_view text) {
+PlaceRows readPlaceRows(std::string_view text, const Progress& progress) {
     const char separator = text.find('\t') != std::string_view::npos  ? '\t'
                            : text.find(';') != std::string_view::npos ? ';'
                                                                       : ',';
@@ -251,7 +242,10 @@ PlaceRows readPlaceRows(std::string_view text) {
     std::optional<Columns> columns;
     bool isFirst = true;
     std::size_t orderBy = 0;
+    const auto length = static_cast<double>(text.size());
     for (std::size_t line = 1; !text.empty(); ++line) {
+        if (line % kRowsBetweenReports == 0)
+            progress.report(1.0 - static_cast<double>(text.size()) / length, phrase("core", "Reading the rows"));
         const std::size_t end = std::min(text.find('\n'), text.size());
         const std::string_view row = text.substr(0, end);
         text.remove_prefix(std::min(end + 1, text.size()));

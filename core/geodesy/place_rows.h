@@ -1,6 +1,7 @@
 #pragma once
 
 #include "model/position.h"
+#include "progress.h"
 
 #include <array>
 #include <cstddef>
@@ -36,7 +37,8 @@ struct PlaceRows {
 /// longitude (lon…, lng, x, Läng…) and a latitude (lat…, y, Breit…). Decimal commas are read where they do not part
 /// cells. Empty rows are left out.
 /// @throws Fault  a row cannot be read, or in more than one way: names its line; there are none, or over a million.
-[[nodiscard]] PlaceRows readPlaceRows(std::string_view text);
+/// @throws Cancelled
+[[nodiscard]] PlaceRows readPlaceRows(std::string_view text, const Progress& progress = {});
 
 /// The places in their order, each longitude as it is written.
 /// @param order  of bare pairs. @throws Fault  there are bare pairs and no order is given, or a latitude would lie

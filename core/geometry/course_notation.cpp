@@ -16,25 +16,18 @@ constexpr std::size_t kLongestLine = 400;
 constexpr Phrase kExamples = phrase(
     "core", "Write a course like S 68°05'35\" W 472.68 ft, or 120 m 45, or curve right, radius 200 ft, arc 104.72 ft.");
 
-std::string_view trimmed(std::string_view text) {
+/// Without the blanks and the commas around it, which part the words of a course.
+std::string_view unpunctuated(std::string_view text) {
     const auto first = text.find_first_not_of(" \t\r,;");
     if (first == std::string_view::npos)
         return {};
     return text.substr(first, text.find_last_not_of(" \t\r,;") - first + 1);
 }
 
-std::string lowered(std::string_view text) {
-    std::string small{text};
-    for (char& letter : small)
-        if (letter >= 'A' && letter <= 'Z')
-            letter = static_cast<char>(letter - 'A' + 'a');
-    return small;
-}
-
 [[noreturn]] void refuse(const Wording& problem) { throw Fault{problem, "", kExamples}; }
 
 Length positiveLength(std::string_view text, units::System unitless, const std::string& what) {
-    const Length length = units::parseLength(trimmed(text), unitless).length;
+    const Length length = units::parseLength(unpunctuated(text), unitless).length;
     if (!(length > Length{}))
         refuse(phrase("core", "The %1 is not over zero.")(what));
     return length;
@@ -55,18 +48,18 @@ StraightCourse straightCourse(std::string_view text, units::System unitless) {
         const bool isUnit =
             (text[number] >= 'a' && text[number] <= 'z') || (text[number] >= 'A' && text[number] <= 'Z');
         const std::string unit =
-            lowered(text.substr(number, unitEnd == std::string_view::npos ? unitEnd : unitEnd - number));
+            units::lowered(text.substr(number, unitEnd == std::string_view::npos ? unitEnd : unitEnd - number));
         const bool isDegree = unit == "d" || unit.starts_with("deg");
         const bool isCompass = unit == "n" || unit == "s" || unit == "e" || unit == "w";
         if (isUnit && !isDegree && !isCompass && unitEnd != std::string_view::npos) {
-            const std::string_view direction = trimmed(text.substr(unitEnd));
+            const std::string_view direction = unpunctuated(text.substr(unitEnd));
             return {geodesy::parseBearing(direction), positiveLength(text.substr(0, unitEnd), unitless, "length")};
         }
     }
     const auto bearing = geodesy::leadingBearing(text);
     if (!bearing)
         refuse(phrase("core", "There is no direction."));
-    const std::string_view rest = trimmed(text.substr(bearing->length));
+    const std::string_view rest = unpunctuated(text.substr(bearing->length));
     if (rest.empty())
         refuse(phrase("core", "There is no length after the direction."));
     return {bearing->azimuth, positiveLength(rest, unitless, "length")};
@@ -75,7 +68,7 @@ StraightCourse straightCourse(std::string_view text, units::System unitless) {
 /// The words of a curve: what stands after "radius", "arc", "angle", "chord".
 std::map<std::string, std::string_view> curveParts(std::string_view text) {
     std::map<std::string, std::string_view> parts;
-    const std::string small = lowered(text);
+    const std::string small = units::lowered(text);
     struct Found {
         std::size_t at, end;
         std::string word;
@@ -92,9 +85,9 @@ std::map<std::string, std::string_view> curveParts(std::string_view text) {
     std::sort(found.begin(), found.end(), [](const Found& a, const Found& b) { return a.at < b.at; });
     for (std::size_t i = 0; i < found.size(); ++i) {
         const std::size_t end = i + 1 < found.size() ? found[i + 1].at : text.size();
-        std::string_view value = trimmed(text.substr(found[i].end, end - found[i].end));
+        std::string_view value = unpunctuated(text.substr(found[i].end, end - found[i].end));
         if (value.starts_with('='))
-            value = trimmed(value.substr(1));
+            value = unpunctuated(value.substr(1));
         if (!parts.emplace(found[i].word, value).second)
             refuse(phrase("core", "The curve gives its angle twice."));
     }
@@ -103,7 +96,7 @@ std::map<std::string, std::string_view> curveParts(std::string_view text) {
 
 /// @param tangent  in which the course before ended; nothing at the beginning.
 Course curveCourse(std::string_view text, units::System unitless, std::optional<Angle> tangent) {
-    const std::string small = lowered(text);
+    const std::string small = units::lowered(text);
     const bool left = small.find("left") != std::string::npos;
     const bool right = small.find("right") != std::string::npos;
     if (left == right)
@@ -184,7 +177,7 @@ std::vector<Course> parseCourses(std::string_view text, units::System unitless) 
         std::string_view line = text.substr(0, end);
         text = end == std::string_view::npos ? std::string_view{} : text.substr(end + 1);
         ++number;
-        line = trimmed(line.substr(0, line.find('#')));
+        line = unpunctuated(line.substr(0, line.find('#')));
         if (line.empty())
             continue;
         if (courses.size() >= kMostCourses)
@@ -196,7 +189,7 @@ std::vector<Course> parseCourses(std::string_view text, units::System unitless) 
             std::optional<Angle> tangent;
             if (!courses.empty())
                 tangent = endTangent(courses.back());
-            if (lowered(line.substr(0, 5)) == "curve") {
+            if (units::lowered(line.substr(0, 5)) == "curve") {
                 courses.push_back(curveCourse(line.substr(5), unitless, tangent));
             } else {
                 const StraightCourse straight = straightCourse(line, unitless);

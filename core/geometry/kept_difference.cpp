@@ -1,8 +1,8 @@
 #include "geometry/kept_difference.h"
 
-#include "geodesy/geodesic.h"
-#include "geometry/detail/exact_surface.h"
+#include "geometry/detail/contour.h"
 #include "geometry/detail/geos_conversion.h"
+#include "geometry/detail/neighbourhood.h"
 #include "geometry/detail/soundness.h"
 #include "geometry/overlay.h"
 #include "geometry/spatial_index.h"
@@ -18,7 +18,7 @@
 namespace fencewright::geometry {
 namespace {
 
-using detail::ExactSurface;
+using detail::Contour;
 using model::MultiPolygon;
 using Numbers = std::vector<std::uint64_t>;
 
@@ -42,6 +42,11 @@ public:
         m_now.merge(m_before);
         turn();
     }
+    /// What the last question asked for.
+    template <class Visit> void forEach(Visit visit) const {
+        for (const auto& [key, value] : m_before)
+            visit(value);
+    }
     void clear() {
         m_before.clear();
         m_now.clear();
@@ -60,42 +65,6 @@ struct Union {
     std::vector<std::shared_ptr<const Union>> under;
 };
 using UnionPointer = std::shared_ptr<const Union>;
-
-/// Surfaces that touch one another, in one.
-struct Group {
-    std::uint64_t id = 0; ///< of these members in this order
-    UnionPointer whole;
-    Box box;
-    Area area;
-    [[nodiscard]] const MultiPolygon& surface() const { return whole->surface; }
-    /// One ring encloses it all.
-    [[nodiscard]] bool isPlain() const { return surface().parts.size() == 1 && surface().parts.front().holes.empty(); }
-    /// Made when first needed.
-    [[nodiscard]] const ExactSurface& exact() const {
-        if (!m_exact)
-            m_exact.emplace(surface());
-        return *m_exact;
-    }
-
-private:
-    mutable std::optional<ExactSurface> m_exact;
-};
-using GroupPointer = std::shared_ptr<const Group>;
-
-/// How a removed group lies to the rest.
-enum class Relation {
-    Apart,
-    Within, ///< plain, and in the inside
-    Cuts
-};
-
-/// A group less the removed ones that meet its boundary.
-struct Remainder {
-    MultiPolygon surface;
-    std::vector<ExactSurface> exact; ///< of each part
-    std::vector<Box> boxes;
-    std::vector<Area> areas;
-};
 
 /// A given surface as it is worked with: valid, and on the common turn.
 struct Piece {
@@ -154,57 +123,66 @@ std::optional<int> highestDifference(std::span<const Member> members) {
     return differing == 0 ? std::nullopt : std::optional{static_cast<int>(std::bit_width(differing)) - 1};
 }
 
-Relation relationOf(const Group& whole, const Group& removed) {
-    const ExactSurface exact{removed.surface()};
-    if (whole.exact().boundariesMeet(exact))
-        return Relation::Cuts;
-    // No boundary leads across the other: each ring lies on one side as a whole.
-    for (const auto& part : whole.surface().parts) {
-        const auto inRemoved = [&](const model::Ring& ring) {
-            const auto& corner = ring.corners.front();
-            return removed.box.meets({corner.lon, corner.lat, corner.lon, corner.lat}) &&
-                   exact.locate(corner) != ExactSurface::Location::Outside;
-        };
-        if (inRemoved(part.shell) || std::any_of(part.holes.begin(), part.holes.end(), inRemoved))
-            return Relation::Cuts;
-    }
-    const auto& corner = removed.surface().parts.front().shell.corners.front();
-    if (whole.exact().locate(corner) == ExactSurface::Location::Outside)
-        return Relation::Apart;
-    return removed.isPlain() ? Relation::Within : Relation::Cuts;
-}
+/// What takes part in the overlay: a given surface, or what several come to that only an overlay on a grid can be
+/// trusted with.
+struct Participant {
+    Box box;
+    std::shared_ptr<const Contour> contour; ///< null where it is empty
+    std::vector<UnionPointer> madeOf;
+};
 
-Remainder remainderOf(MultiPolygon surface) {
-    Remainder made;
-    for (const auto& part : surface.parts) {
-        made.exact.emplace_back(MultiPolygon{{part}});
-        made.boxes.push_back(boxOf(part));
-        made.areas.push_back(geodesy::measure(part).area);
+/// A participant and what it is made of, by the numbers of given surfaces in their order.
+struct Made {
+    std::vector<std::size_t> surfaces, removed;
+    const Participant* participant = nullptr;
+    [[nodiscard]] bool isRemoved() const { return surfaces.empty(); }
+};
+
+Phrase saying() { return phrase("core", "Computing the operating area"); }
+
+/// The given surfaces of one question, brought into shape when first needed.
+class Given {
+public:
+    Given(std::span<const KeptDifference::Numbered> all, double longitude)
+        : m_all{all}, m_longitude{longitude}, m_pieces(all.size()) {}
+
+    [[nodiscard]] std::size_t size() const { return m_all.size(); }
+    [[nodiscard]] std::uint64_t number(std::size_t i) const { return m_all[i].number; }
+    [[nodiscard]] Numbers numbers(const std::vector<std::size_t>& some) const {
+        Numbers result;
+        for (const std::size_t i : some)
+            result.push_back(m_all[i].number);
+        return result;
     }
-    made.surface = std::move(surface);
-    return made;
-}
+    [[nodiscard]] const Piece& piece(std::size_t i) const {
+        if (!m_pieces[i])
+            m_pieces[i] = pieceOf(m_all[i], m_longitude);
+        return *m_pieces[i];
+    }
+
+private:
+    std::span<const KeptDifference::Numbered> m_all;
+    double m_longitude;
+    mutable std::vector<std::optional<Piece>> m_pieces;
+};
 
 } // namespace
 
 struct KeptDifference::Parts {
     double longitude = 0.0;
-    Kept<std::pair<std::uint64_t, std::uint64_t>, bool> touching;
-    Kept<Numbers, GroupPointer> groups;
-    Kept<std::pair<bool, Numbers>, UnionPointer> unions; ///< by whether they are of members, and of which parts
-    Kept<std::uint64_t, Box> boxes;                      ///< of surfaces on the common turn
-    Kept<std::pair<std::uint64_t, std::uint64_t>, Relation> relations;
-    Kept<std::pair<std::uint64_t, Numbers>, std::shared_ptr<const Remainder>> remainders;
+    Kept<std::uint64_t, Participant> single;
+    Kept<std::pair<Numbers, Numbers>, Participant> several; ///< by surfaces and removed
+    Kept<std::pair<bool, Numbers>, UnionPointer> unions;    ///< by whether they are of members, and of which parts
+    /// Of the given surfaces, and then with those that clash made one, again and again.
+    std::vector<detail::Neighbourhood> rounds;
     std::uint64_t lastId = 0;
 
-    template <class Each> void forAll(Each each) {
-        each(touching), each(groups), each(unions), each(boxes), each(relations), each(remainders);
-    }
+    template <class Each> void forAll(Each each) { each(single), each(several), each(unions); }
 
-    std::vector<GroupPointer> groupsOf(std::span<const Numbered> given, const Progress& progress);
-    template <class PieceAt>
-    UnionPointer unionOf(std::span<Member> members, std::span<const Numbered> given, const PieceAt& piece,
-                         const Progress& progress);
+    UnionPointer unionOf(std::span<Member> members, const Given& given, const Progress& progress);
+    UnionPointer unionOf(const std::vector<std::size_t>& some, const Given& given, const Progress& progress);
+    const Participant& participant(const Made& made, const Given& surfaces, const Given& removed,
+                                   const Progress& progress);
     /// Keeps it for the next question, with all that it was made of.
     void keep(const UnionPointer& one) {
         unions.get({one->ofMembers, one->parts}, [&] { return one; });
@@ -216,9 +194,7 @@ struct KeptDifference::Parts {
 /// The union of those in each quarter of the smallest square of the grid that holds them all, and of these. So a member
 /// that changes leaves three quarters of a group as they were, and three quarters of the fourth; and what it comes to
 /// rests on the members alone, not on how they came about.
-template <class PieceAt>
-UnionPointer KeptDifference::Parts::unionOf(std::span<Member> members, std::span<const Numbered> given,
-                                            const PieceAt& piece, const Progress& progress) {
+UnionPointer KeptDifference::Parts::unionOf(std::span<Member> members, const Given& given, const Progress& progress) {
     constexpr std::size_t fewest = 4; // that are worth a division
     const auto bit = highestDifference(members);
     auto made = std::make_shared<Union>();
@@ -226,7 +202,7 @@ UnionPointer KeptDifference::Parts::unionOf(std::span<Member> members, std::span
     if (made->ofMembers) {
         std::sort(members.begin(), members.end(), [](const Member& a, const Member& b) { return a.index < b.index; });
         for (const Member& member : members)
-            made->parts.push_back(given[member.index].number);
+            made->parts.push_back(given.number(member.index));
     } else {
         const auto quarter = [&](const Member& member) {
             return (member.y >> *bit & 1U) * 2 + (member.x >> *bit & 1U);
@@ -237,17 +213,17 @@ UnionPointer KeptDifference::Parts::unionOf(std::span<Member> members, std::span
             std::size_t end = begin + 1;
             while (end < members.size() && quarter(members[end]) == quarter(members[begin]))
                 ++end;
-            made->under.push_back(unionOf(members.subspan(begin, end - begin), given, piece, progress));
+            made->under.push_back(unionOf(members.subspan(begin, end - begin), given, progress));
             made->parts.push_back(made->under.back()->id);
             begin = end;
         }
     }
     return unions.get({made->ofMembers, made->parts}, [&]() -> UnionPointer {
-        progress.report(0.4, phrase("core", "Computing the operating area"));
+        progress.report(0.4, saying());
         std::vector<MultiPolygon> surfaces;
         for (const Member& member : members)
             if (made->ofMembers)
-                surfaces.push_back(piece(member.index).surface);
+                surfaces.push_back(given.piece(member.index).surface);
         for (const UnionPointer& one : made->under)
             surfaces.push_back(one->surface);
         made->surface = united(surfaces);
@@ -256,69 +232,90 @@ UnionPointer KeptDifference::Parts::unionOf(std::span<Member> members, std::span
     });
 }
 
-/// Groups in the order of their first members.
-std::vector<GroupPointer> KeptDifference::Parts::groupsOf(std::span<const Numbered> given, const Progress& progress) {
-    std::vector<std::optional<Piece>> pieces(given.size());
-    const auto piece = [&](std::size_t i) -> const Piece& {
-        if (!pieces[i])
-            pieces[i] = pieceOf(given[i], longitude);
-        return *pieces[i];
-    };
-    std::vector<Box> all(given.size());
-    for (std::size_t i = 0; i < given.size(); ++i) {
-        if (i % 256 == 0)
-            progress.report(0.0, phrase("core", "Computing the operating area"));
-        all[i] = boxes.get(given[i].number, [&] { return piece(i).box; });
+UnionPointer KeptDifference::Parts::unionOf(const std::vector<std::size_t>& some, const Given& given,
+                                            const Progress& progress) {
+    std::vector<Member> placed;
+    for (const std::size_t i : some) {
+        const Box& box = given.piece(i).box;
+        placed.push_back({i, onGrid((box.minX + box.maxX) / 2), onGrid((box.minY + box.maxY) / 2)});
     }
-    Connected connected{given.size()};
-    const SpatialIndex index{all};
-    for (std::size_t i = 0; i < given.size(); ++i) {
-        std::optional<ExactSurface> own; // many neighbours, one preparation
-        if (i % 64 == 0)
-            progress.report(0.2, phrase("core", "Computing the operating area"));
-        for (const std::size_t j : index.meeting(all[i])) {
-            if (j <= i)
-                continue;
-            const auto numbers = std::minmax(given[i].number, given[j].number);
-            const bool touch = touching.get({numbers.first, numbers.second}, [&] {
-                if (!own)
-                    own.emplace(piece(i).surface);
-                return own->meets(ExactSurface{piece(j).surface});
-            });
-            if (touch)
-                connected.join(i, j);
-        }
-    }
-    std::vector<std::vector<std::size_t>> members(given.size());
-    for (std::size_t i = 0; i < given.size(); ++i)
-        if (!all[i].empty())
-            members[connected.root(i)].push_back(i);
+    return unionOf(std::span{placed}, given, progress);
+}
 
-    std::vector<GroupPointer> result;
-    for (const auto& one : members) {
-        if (one.empty())
+const Participant& KeptDifference::Parts::participant(const Made& made, const Given& surfaces, const Given& removed,
+                                                      const Progress& progress) {
+    const auto participantOf = [this](const MultiPolygon& surface) {
+        Participant one{boxOf(surface), {}, {}};
+        if (!one.box.empty())
+            one.contour = std::make_shared<const Contour>(surface, ++lastId);
+        return one;
+    };
+    if (made.surfaces.size() + made.removed.size() == 1) {
+        const Given& given = made.isRemoved() ? removed : surfaces;
+        const std::size_t i = made.isRemoved() ? made.removed.front() : made.surfaces.front();
+        return single.get(given.number(i), [&] { return participantOf(given.piece(i).surface); });
+    }
+    const Participant& result = several.get({surfaces.numbers(made.surfaces), removed.numbers(made.removed)}, [&] {
+        std::vector<UnionPointer> wholes;
+        for (const auto& [some, given] : {std::pair{&made.surfaces, &surfaces}, std::pair{&made.removed, &removed}})
+            if (!some->empty())
+                wholes.push_back(unionOf(*some, *given, progress));
+        Participant one =
+            participantOf(wholes.size() == 1 ? wholes.front()->surface
+                                             : geometry::difference(wholes.front()->surface, wholes.back()->surface));
+        one.madeOf = std::move(wholes);
+        return one;
+    });
+    for (const UnionPointer& one : result.madeOf)
+        keep(one);
+    return result;
+}
+
+namespace {
+
+/// Those that clash in one each, and with them, where surfaces clash with removed ones, the surfaces that these take
+/// something off: they are not there any more afterwards.
+std::vector<Made> withClashesMade(const std::vector<Made>& all,
+                                  const std::vector<std::vector<std::size_t>>& overlapping,
+                                  const std::vector<std::pair<std::size_t, std::size_t>>& clashes) {
+    Connected connected{all.size()};
+    for (const auto& [a, b] : clashes)
+        connected.join(a, b);
+    for (bool more = true; std::exchange(more, false);) {
+        std::vector<bool> hasSurfaces(all.size(), false);
+        for (std::size_t i = 0; i < all.size(); ++i)
+            if (!all[i].isRemoved())
+                hasSurfaces[connected.root(i)] = true;
+        for (std::size_t i = 0; i < all.size(); ++i)
+            if (all[i].isRemoved() && hasSurfaces[connected.root(i)])
+                for (const std::size_t j : overlapping[i])
+                    if (!all[j].isRemoved() && connected.root(i) != connected.root(j)) {
+                        connected.join(i, j);
+                        more = true;
+                    }
+    }
+    std::vector<Made> result;
+    std::vector<std::size_t> places(all.size(), all.size());
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        const std::size_t root = connected.root(i);
+        if (places[root] == all.size()) {
+            places[root] = result.size();
+            result.push_back(all[i]);
             continue;
-        progress.report(0.4, phrase("core", "Computing the operating area"));
-        Numbers numbers;
-        for (const std::size_t i : one)
-            numbers.push_back(given[i].number);
-        const GroupPointer& group = groups.get(numbers, [&] {
-            std::vector<Member> placed;
-            for (const std::size_t i : one)
-                placed.push_back({i, onGrid((all[i].minX + all[i].maxX) / 2), onGrid((all[i].minY + all[i].maxY) / 2)});
-            auto made = std::make_shared<Group>();
-            made->id = ++lastId;
-            made->whole = unionOf(std::span{placed}, given, piece, progress);
-            made->box = boxOf(made->surface());
-            made->area = geodesy::measure(made->surface()).area;
-            return made;
-        });
-        keep(group->whole);
-        if (!group->surface().empty())
-            result.push_back(group);
+        }
+        Made& one = result[places[root]];
+        one.surfaces.insert(one.surfaces.end(), all[i].surfaces.begin(), all[i].surfaces.end());
+        one.removed.insert(one.removed.end(), all[i].removed.begin(), all[i].removed.end());
+        one.participant = nullptr;
+    }
+    for (Made& one : result) {
+        std::sort(one.surfaces.begin(), one.surfaces.end());
+        std::sort(one.removed.begin(), one.removed.end());
     }
     return result;
 }
+
+} // namespace
 
 KeptDifference::KeptDifference() : m_parts{std::make_unique<Parts>()} {}
 KeptDifference::~KeptDifference() = default;
@@ -335,64 +332,53 @@ KeptDifference::Result KeptDifference::difference(std::span<const Numbered> surf
     // In quarter turns, so that a small change of the first surface leaves everything where it is.
     const double longitude = 90.0 * std::round(detail::middleLongitude(*first->surface) / 90.0);
     if (std::exchange(kept.longitude, longitude) != longitude)
-        kept.forAll([](auto& one) { one.clear(); });
+        kept.forAll([](auto& one) { one.clear(); }), kept.rounds.clear();
     try {
-        Result result;
-        const auto permitted = kept.groupsOf(surfaces, progress);
-        const auto forbidden = kept.groupsOf(removed, progress);
-        std::vector<Box> boxes;
-        for (const GroupPointer& group : forbidden)
-            boxes.push_back(group->box);
-        const SpatialIndex index{boxes};
-        for (const GroupPointer& whole : permitted) {
-            std::vector<const Group*> within, cutting;
-            for (const std::size_t i : index.meeting(whole->box)) {
-                if (i % 64 == 0)
-                    progress.report(0.6, phrase("core", "Computing the operating area"));
-                const Group& group = *forbidden[i];
-                switch (kept.relations.get({whole->id, group.id}, [&] { return relationOf(*whole, group); })) {
-                case Relation::Within:
-                    within.push_back(&group);
-                    break;
-                case Relation::Cuts:
-                    cutting.push_back(&group);
-                    break;
-                case Relation::Apart:
-                    break;
-                }
+        const Given permitted{surfaces, longitude}, forbidden{removed, longitude};
+        std::vector<Made> all;
+        for (std::size_t i = 0; i < surfaces.size(); ++i)
+            all.push_back({{i}, {}, nullptr});
+        for (std::size_t i = 0; i < removed.size(); ++i)
+            all.push_back({{}, {i}, nullptr});
+        for (std::size_t round = 0;; ++round) {
+            for (std::size_t i = 0; i < all.size(); ++i) {
+                if (i % 256 == 0)
+                    progress.report(0.0, saying());
+                if (!all[i].participant)
+                    all[i].participant = &kept.participant(all[i], permitted, forbidden, progress);
             }
-            progress.report(0.8, phrase("core", "Computing the operating area"));
-            Numbers ids;
-            for (const Group* group : cutting)
-                ids.push_back(group->id);
-            const auto& rest = *kept.remainders.get({whole->id, ids}, [&] {
-                if (cutting.empty())
-                    return std::make_shared<const Remainder>(remainderOf(whole->surface()));
-                MultiPolygon all; // groups do not touch: together they are a surface already
-                for (const Group* group : cutting)
-                    all.parts.insert(all.parts.end(), group->surface().parts.begin(), group->surface().parts.end());
-                return std::make_shared<const Remainder>(remainderOf(geometry::difference(whole->surface(), all)));
-            });
-            const std::size_t begin = result.surface.parts.size();
-            result.surface.parts.insert(result.surface.parts.end(), rest.surface.parts.begin(),
-                                        rest.surface.parts.end());
-            result.areas.insert(result.areas.end(), rest.areas.begin(), rest.areas.end());
-            for (const Group* group : within) {
-                model::Ring hole = group->surface().parts.front().shell;
-                for (std::size_t part = 0; part < rest.exact.size(); ++part) {
-                    if (!rest.boxes[part].meets(group->box) ||
-                        (rest.exact.size() > 1 &&
-                         rest.exact[part].locate(hole.corners.front()) == ExactSurface::Location::Outside))
-                        continue;
-                    std::reverse(hole.corners.begin(), hole.corners.end());
-                    result.surface.parts[begin + part].holes.push_back(std::move(hole));
-                    result.areas[begin + part] = result.areas[begin + part] - group->area;
-                    break;
-                }
+            std::erase_if(all, [](const Made& one) { return !one.participant->contour; });
+            std::vector<detail::Neighbourhood::Participant> participants;
+            for (const Made& one : all)
+                participants.push_back({one.participant->contour, one.isRemoved()});
+            if (kept.rounds.size() == round)
+                kept.rounds.emplace_back();
+            detail::Neighbourhood& neighbourhood = kept.rounds[round];
+            neighbourhood.take(std::move(participants), progress);
+            auto clashes = neighbourhood.clashes();
+            std::optional<detail::Joined> found;
+            if (clashes.empty() && !(found = neighbourhood.joined(progress))) {
+                clashes = neighbourhood.clashes();
+                if (clashes.empty() && all.size() < 2)
+                    detail::GeosContext{}.fail("operating area");
+                if (clashes.empty()) // which no test has come upon: then all of it on the grid
+                    for (std::size_t i = 1; i < all.size(); ++i)
+                        clashes.emplace_back(0, i);
             }
+            if (!found) {
+                all = withClashesMade(all, neighbourhood.overlapping(), clashes);
+                continue;
+            }
+            kept.rounds.resize(round + 1);
+            kept.forAll([](auto& one) { one.turn(); });
+            const auto dropIndex = [](const Participant& one) {
+                if (one.contour)
+                    one.contour->dropIndexUnlessUsed();
+            };
+            kept.single.forEach(dropIndex);
+            kept.several.forEach(dropIndex);
+            return {std::move(found->surface), std::move(found->areas)};
         }
-        kept.forAll([](auto& one) { one.turn(); });
-        return result;
     } catch (...) {
         kept.forAll([](auto& one) { one.join(); });
         throw;

@@ -13,9 +13,9 @@ namespace fencewright::geometry {
 
 /// The union of some surfaces less the union of others, for one question after the other in which little has changed.
 ///
-/// Surfaces that touch one another form a group, and each group is united by itself. A removed group that lies wholly
-/// within the rest is a hole of it and needs no overlay; those that meet its boundary are cut away together. What was
-/// worked out for a group is kept for as long as its members stay the same, so that a change costs what lies around it.
+/// Which stretches of a surface's boundary bound the result rests on the surfaces that it overlaps: they are kept for
+/// as long as these stay the same, so that a change costs what lies around it, and a joining of all stretches to rings.
+/// Surfaces whose boundaries touch, or lie within 1e-10 degrees of one another, are made one by an overlay first.
 /// The answer depends on the question alone, not on the ones before: to the last bit.
 class KeptDifference {
 public:

@@ -7,6 +7,7 @@
 #include "geometry/detail/minkowski.h"
 #include "geometry/detail/offset_plan.h"
 #include "geometry/detail/soundness.h"
+#include "geometry/detail/winding.h"
 #include "geometry/overlay.h"
 #include "geometry/spatial_index.h"
 
@@ -136,6 +137,10 @@ model::MultiPolygon inFrame(std::span<const Path> paths, const model::MultiPolyg
         rings.push_back(detail::planeRing(frame, path, plan));
     const auto plane = use == Use::Alone ? model::MultiPolygon{} : inPlane(surface, rings);
     const auto wanted = wantedSide(use, plane, rings);
+    if (wanted == detail::Wanted::Right && rings.size() == 1) // inPlane() has turned it counter-clockwise
+        if (const auto line = detail::convolution(rings.front(), disc))
+            if (const auto sum = detail::woundRound(*line))
+                return detail::toEarth(*sum, frame, plan, side);
     std::vector<PlaneRing> pieces;
     for (std::size_t i = 0; i < rings.size(); ++i) {
         auto swept = detail::sweep(rings[i], paths[i].chain, disc, wanted);

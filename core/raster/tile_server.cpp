@@ -1,6 +1,7 @@
 #include "raster/tile_server.h"
 
 #include "raster/detail/server_conversation.h"
+#include "units/number_notation.h"
 
 namespace fencewright::raster {
 
@@ -32,7 +33,7 @@ std::vector<ServerLayer::Grid> gridsOf(const detail::WmtsCapabilities& capabilit
 
 // OGC 07-057r7, 7.1.1: what asks a service for its capabilities. A file of them is asked for by its name.
 std::string askingForCapabilities(std::string plain) {
-    const std::string lower = detail::lowerCase(plain);
+    const std::string lower = units::lowered(plain);
     if (lower.find("getcapabilities") != std::string::npos || lower.ends_with(".xml"))
         return plain;
     for (const char* parameter : {"SERVICE=WMTS", "REQUEST=GetCapabilities"})

@@ -25,13 +25,23 @@ using Json = nlohmann::json;
 constexpr const char* kMember = "fencewright";
 constexpr int kMemberVersion = kDocumentVersion; // a thing is written here as it is in the document
 constexpr int kDeepest = 24;                     // our values nest 12 deep within a feature
-constexpr std::size_t kLongestName = 200;
+constexpr std::size_t kLongestName = 200;        // bytes
 constexpr std::size_t kFewestCorners = 3;
 
 [[noreturn]] void refuse(const Wording& problem, const Wording& place = {},
                          const Wording& remedy = phrase("core", "Copy fences, sites or homes, or GeoJSON text, and "
                                                                 "paste again.")) {
     throw Fault{problem, place, remedy};
+}
+
+/// As much of a name as is taken; no letter of UTF-8 is cut in two, for what is not UTF-8 cannot be written.
+std::string beginningOf(std::string name) {
+    std::size_t end = std::min(name.size(), kLongestName);
+    const auto goesOn = [&](std::size_t at) { return (static_cast<unsigned char>(name[at]) & 0xC0) == 0x80; };
+    while (end > 0 && end < name.size() && goesOn(end))
+        --end;
+    name.resize(end);
+    return name;
 }
 
 // ---- out
@@ -162,7 +172,7 @@ Json parsed(std::string_view text) {
 
 class Taking {
 public:
-    explicit Taking(Pasting& into) : m_into{into} {}
+    Taking(Pasting& into, const NameGiver& named) : m_into{into}, m_named{named} {}
 
     void root(const Json& value) {
         if (!value.is_object())
@@ -221,7 +231,7 @@ private:
             for (const char* key : {"name", "Name", "NAME", "title"})
                 if (const auto given = properties->find(key); name.empty() && given != properties->end())
                     if (given->is_string())
-                        name = given->get<std::string>().substr(0, kLongestName);
+                        name = beginningOf(given->get<std::string>());
         ++m_into.foreign;
         geometry(*geometryMember, name, 0);
     }
@@ -342,7 +352,7 @@ private:
             refuse(phrase("core", "It has a polygon without a ring."), m_place);
         model::Fence fence;
         fence.id = model::freshId<model::Fence>();
-        fence.name = name.empty() ? "Pasted area" : name;
+        fence.name = name.empty() ? m_named(phrase("core", "Pasted area")) : name;
         fence.kind = model::FenceKind::KeepOut; // what nobody says is permitted, is not
         model::Polygon polygon{ringFrom(value[0]), {}};
         for (std::size_t i = 1; i < value.size(); ++i) {
@@ -358,7 +368,7 @@ private:
     void site(model::SiteGeometry where, const std::string& name) {
         model::Site made;
         made.id = model::freshId<model::Site>();
-        made.name = name.empty() ? "Pasted site" : name;
+        made.name = name.empty() ? m_named(phrase("core", "Pasted site")) : name;
         made.geometry = std::move(where);
         m_into.sites.push_back(std::move(made));
     }
@@ -403,15 +413,16 @@ private:
     }
 
     Pasting& m_into;
+    const NameGiver& m_named;
     Wording m_place;
     std::size_t m_corners = 0;
 };
 
 /// "Nest", then "Nest copy", then "Nest copy 2".
-std::string freeName(const std::string& name, std::set<std::string>& taken) {
+std::string freeName(const std::string& name, std::set<std::string>& taken, const NameGiver& named) {
     std::string wanted = name;
     for (int i = 1; !taken.insert(wanted).second; ++i)
-        wanted = name + (i == 1 ? " copy" : " copy " + std::to_string(i));
+        wanted = named(i == 1 ? phrase("core", "%1 copy")(name) : phrase("core", "%1 copy %2")(name, i));
     return wanted;
 }
 
@@ -460,18 +471,18 @@ Clipping clipped(const model::FenceSet& set, std::span<const ClippedThing> thing
     return clipping;
 }
 
-Pasting pasted(std::string_view text) {
+Pasting pasted(std::string_view text, const NameGiver& named) {
     if (text.size() > kLongestClipping)
         refuse(phrase("core", "The text on the clipboard is longer than %1 MB.")(kLongestClipping / 1024 / 1024), {},
                phrase("core", "Save it as a file and import that."));
     Pasting pasting;
-    Taking{pasting}.root(parsed(text));
+    Taking{pasting, named}.root(parsed(text));
     if (pasting.fences.empty() && pasting.sites.empty() && pasting.homes.empty())
         refuse(phrase("core", "The text holds no area, line or place."));
     return pasting;
 }
 
-PastingEdit pastedInto(const model::FenceSet& set, Pasting pasting) {
+PastingEdit pastedInto(const model::FenceSet& set, Pasting pasting, const NameGiver& named) {
     PastingEdit made;
     std::map<std::string, model::SiteId> renamed;
     // Of each kind by itself: a setback is often called what its site is called.
@@ -494,7 +505,7 @@ PastingEdit pastedInto(const model::FenceSet& set, Pasting pasting) {
             thing.locked = false; // a copy beside its original is a new thing
             taken.ids.insert(thing.id.value);
         }
-        thing.name = freeName(thing.name, taken.names);
+        thing.name = freeName(thing.name, taken.names, named);
         made.things.emplace_back(thing.id);
         made.edit.changes.emplace_back(
             model::Replacement<T>{roster.size() + added++, nullptr, std::make_shared<const T>(std::move(thing))});

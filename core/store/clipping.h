@@ -3,6 +3,7 @@
 #include "model/edit.h"
 #include "model/fence_set.h"
 #include "model/thing.h"
+#include "name_giver.h"
 
 #include <cstddef>
 #include <span>
@@ -49,7 +50,8 @@ struct Pasting {
 /// Side: exact.
 /// @throws Fault  too long, nested too deeply, not JSON, not GeoJSON, numbers that are no place on the earth: says what
 /// and in which feature. Nothing of such a text is taken.
-[[nodiscard]] Pasting pasted(std::string_view text);
+/// @param named  what the text does not name: "Pasted area", "Pasted site".
+[[nodiscard]] Pasting pasted(std::string_view text, const NameGiver& named = {});
 
 /// All of it added to the set in one edit: under fresh identities where theirs are taken, and then unlocked, under
 /// names of their own.
@@ -58,6 +60,7 @@ struct PastingEdit {
     std::vector<ClippedThing> things;
 };
 /// @throws Fault  a setback's site is neither in the text nor in the set: names it.
-[[nodiscard]] PastingEdit pastedInto(const model::FenceSet& set, Pasting pasting);
+/// @param named  what has a name that is taken: "Nest copy", "Nest copy 2".
+[[nodiscard]] PastingEdit pastedInto(const model::FenceSet& set, Pasting pasting, const NameGiver& named = {});
 
 } // namespace fencewright::store

@@ -55,34 +55,6 @@ constexpr std::array kUnits{
                 phrase("core", "Type a number and a unit, such as 402.336 m, 1320 ft or 1/4 mi.")};
 }
 
-/// Commas out of a number: thousands groups vanish, a decimal comma becomes a point. "1,320" is a thousand and more to
-/// one person and one and a bit to another, and neither is guessed.
-std::string withoutCommas(std::string_view number) {
-    std::string text{number};
-    const auto comma = text.find(',');
-    if (comma == std::string::npos)
-        return text;
-    const bool several = text.find(',', comma + 1) != std::string::npos;
-    const auto point = text.find('.');
-    const auto integerEnd = point == std::string::npos ? text.size() : point;
-    bool groups = comma > 0 && comma <= 3;
-    for (auto at = comma; at != std::string::npos && groups; at = text.find(',', at + 1)) {
-        const auto next = text.find(',', at + 1);
-        groups = (next == std::string::npos ? integerEnd : next) == at + 4;
-    }
-    if (groups && !several && point == std::string::npos && text[0] != '0')
-        refuse(number,
-               phrase("core", "its comma can stand before thousands or before decimals. Leave it out, or type a "
-                              "point before decimals."));
-    if (groups && (several || point != std::string::npos)) {
-        std::erase(text, ',');
-        return text;
-    }
-    if (!several && point == std::string::npos)
-        text[comma] = '.';
-    return text;
-}
-
 } // namespace
 
 StatedLength parseLength(std::string_view text, System unitless) {
@@ -102,10 +74,10 @@ StatedLength parseLength(std::string_view text, System unitless) {
     double value = 0.0;
     const auto slash = numbers.find('/');
     if (slash == std::string_view::npos) {
-        const auto number = parseNumber(withoutCommas(numbers));
-        if (!number)
-            refuse(text, phrase("core", "\"%1\" is not a number.")(std::string{numbers}));
-        value = *number;
+        const auto number = readTypedNumber(numbers);
+        if (const auto* why = std::get_if<Wording>(&number))
+            refuse(text, *why);
+        value = std::get<double>(number);
     } else {
         // "1 1/2" is one and a half; "1/2" is a half.
         std::string_view upper = trimmed(numbers.substr(0, slash));

@@ -54,19 +54,13 @@ Read read(std::string_view text, const Kind& kind, std::string_view unitless) {
     if (whole.empty())
         throw refuse(phrase("core", "nothing was typed."));
     const std::size_t end = std::min(whole.find_first_not_of("0123456789.,+-"), whole.size());
-    std::string number{whole.substr(0, end)};
-    if (number.empty())
+    if (end == 0)
         throw refuse(phrase("core", "it does not begin with a number."));
-    if (const auto comma = number.find(','); comma != std::string::npos) {
-        if (comma > 0 && number[0] != '0' && number.size() == comma + 4 && number.find('.') == std::string::npos)
-            throw refuse(phrase("core", "its comma can stand before thousands or before decimals. Leave it out, or "
-                                        "type a point before decimals."));
-        number[comma] = '.';
-    }
-    const auto value = parseNumber(number);
-    if (!value)
-        throw refuse(phrase("core", "\"%1\" is not a number.")(std::string{whole.substr(0, end)}));
-    if (*value < 0.0)
+    const auto number = readTypedNumber(whole.substr(0, end));
+    if (const auto* why = std::get_if<Wording>(&number))
+        throw refuse(*why);
+    const double value = std::get<double>(number);
+    if (value < 0.0)
         throw refuse(phrase("core", "it is negative."));
     const std::string given = lowered(trimmed(whole.substr(end)));
     const std::string_view unit = given.empty() ? unitless : std::string_view{given};
@@ -74,7 +68,7 @@ Read read(std::string_view text, const Kind& kind, std::string_view unitless) {
         std::find_if(kind.units.begin(), kind.units.end(), [&](const Unit& one) { return one.word == unit; });
     if (known == kind.units.end())
         throw refuse(phrase("core", "\"%1\" is no unit of it that is known here.")(given));
-    const double result = *value * known->one;
+    const double result = value * known->one;
     if (!std::isfinite(result))
         throw refuse(phrase("core", "it is too large."));
     std::string asWritten{whole};

@@ -34,6 +34,45 @@ std::optional<double> parseNumber(std::string_view text) {
     return value;
 }
 
+namespace {
+
+/// Nothing: it cannot be told what a comma in it stands for.
+std::optional<std::string> withoutCommas(std::string_view number) {
+    std::string text{number};
+    const auto comma = text.find(',');
+    if (comma == std::string::npos)
+        return text;
+    const bool several = text.find(',', comma + 1) != std::string::npos;
+    const auto point = text.find('.');
+    const auto integerEnd = point == std::string::npos ? text.size() : point;
+    bool groups = comma > 0 && comma <= 3;
+    for (auto at = comma; at != std::string::npos && groups; at = text.find(',', at + 1)) {
+        const auto next = text.find(',', at + 1);
+        groups = (next == std::string::npos ? integerEnd : next) == at + 4;
+    }
+    if (groups && !several && point == std::string::npos && text[0] != '0')
+        return std::nullopt;
+    if (groups && (several || point != std::string::npos)) {
+        std::erase(text, ',');
+        return text;
+    }
+    if (!several && point == std::string::npos)
+        text[comma] = '.';
+    return text;
+}
+
+} // namespace
+
+std::variant<double, Wording> readTypedNumber(std::string_view text) {
+    const auto plain = withoutCommas(text);
+    if (!plain)
+        return phrase("core", "its comma can stand before thousands or before decimals. Leave it out, or type a "
+                              "point before decimals.");
+    if (const auto value = parseNumber(*plain))
+        return *value;
+    return phrase("core", "\"%1\" is not a number.")(std::string{text});
+}
+
 std::string_view trimmed(std::string_view text) {
     constexpr std::string_view kSpace = " \t\n\v\f\r";
     const std::size_t begin = text.find_first_not_of(kSpace);

@@ -1,8 +1,11 @@
 #pragma once
 
+#include "wording.h"
+
 #include <optional>
 #include <string>
 #include <string_view>
+#include <variant>
 
 namespace fencewright::units {
 
@@ -15,6 +18,12 @@ namespace fencewright::units {
 /// Reads a whole text as one finite decimal number with a point, independent of the locale; nothing where it is not
 /// one.
 [[nodiscard]] std::optional<double> parseNumber(std::string_view text);
+
+/// Reads a whole text as one finite decimal number as people type it: commas before groups of three vanish, a lone one
+/// before other digits, or behind a zero, is a decimal comma. "1,320" is a thousand and more to one person and one and
+/// a bit to another, and neither is guessed.
+/// @returns the number, or why it cannot be read.
+[[nodiscard]] std::variant<double, Wording> readTypedNumber(std::string_view text);
 
 /// Without the white space at its ends, as of ASCII; the locale has no say.
 [[nodiscard]] std::string_view trimmed(std::string_view text);

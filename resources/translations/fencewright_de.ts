@@ -2,6 +2,17 @@
 <!DOCTYPE TS>
 <TS version="2.1" language="de" sourcelanguage="en">
 <context>
+    <name>BoundaryLeg</name>
+    <message>
+        <source>%1 and %2</source>
+        <translation>%1 und %2</translation>
+    </message>
+    <message>
+        <source>%1 and %2 others</source>
+        <translation>%1 und %2 weitere</translation>
+    </message>
+</context>
+<context>
     <name>CircleTool</name>
     <message>
         <source>%1: click a place on the rim, or type the radius. %2</source>
@@ -21,13 +32,48 @@
     </message>
 </context>
 <context>
+    <name>CornerCells</name>
+    <message>
+        <source>Ring</source>
+        <translation>Ring</translation>
+    </message>
+    <message>
+        <source>Corner</source>
+        <translation>Ecke</translation>
+    </message>
+    <message>
+        <source>Place</source>
+        <translation>Ort</translation>
+    </message>
+    <message>
+        <source>To the next</source>
+        <translation>Zur nächsten</translation>
+    </message>
+    <message>
+        <source>Bearing</source>
+        <translation>Richtung</translation>
+    </message>
+    <message>
+        <source>Line</source>
+        <translation>Linie</translation>
+    </message>
+    <message>
+        <source>Outline</source>
+        <translation>Umriss</translation>
+    </message>
+    <message>
+        <source>Hole %1</source>
+        <translation>Loch %1</translation>
+    </message>
+</context>
+<context>
     <name>CorridorTool</name>
     <message>
         <source>%1 to each side</source>
         <translation>%1 nach jeder Seite</translation>
     </message>
     <message>
-        <source>%1: click where the corridor's line begins, or type its place. %2</source>
+        <source>%1: click where the corridor&apos;s line begins, or type its place. %2</source>
         <translation>%1: Klicken Sie, wo die Linie des Korridors beginnt, oder tippen Sie den Ort. %2</translation>
     </message>
     <message>
@@ -112,8 +158,8 @@
         <translation>Radius: 150 m</translation>
     </message>
     <message>
-        <source>From where it was: 120 m 45 · N 45°30' E 120 m · or coordinates</source>
-        <translation>Von dort, wo es war: 120 m 45 · N 45°30' E 120 m · oder Koordinaten</translation>
+        <source>From where it was: 120 m 45 · N 45°30&apos; E 120 m · or coordinates</source>
+        <translation>Von dort, wo es war: 120 m 45 · N 45°30&apos; E 120 m · oder Koordinaten</translation>
     </message>
 </context>
 <context>
@@ -149,18 +195,10 @@
 <context>
     <name>HomeTool</name>
     <message>
-        <source>Click where the aircraft starts and returns, or type the coordinates. K: an alternate instead.</source>
-        <translation>Klicken Sie, wo das Fluggerät startet und zurückkehrt, oder tippen Sie die Koordinaten. K: stattdessen ein Ausweichort.</translation>
-    </message>
-    <message>
-        <source>Click where else it may land, or type the coordinates. K: a home instead.</source>
-        <translation>Klicken Sie, wo es sonst landen darf, oder tippen Sie die Koordinaten. K: stattdessen ein Rückkehrort.</translation>
-    </message>
-    <message>
         <source>Coordinates</source>
         <translation>Koordinaten</translation>
     </message>
-<message>
+    <message>
         <source>Click where the aircraft starts and returns, or type the coordinates.</source>
         <translation>Klicken Sie, wo das Luftfahrzeug startet und zurückkehrt, oder tippen Sie die Koordinaten.</translation>
     </message>
@@ -223,12 +261,12 @@
         <translation>Koordinaten der ersten Ecke, in jeder Schreibweise</translation>
     </message>
     <message>
-        <source>120 m 45 · &lt;45 · 60 m 90 right · N 45°30' E 120 m · or coordinates</source>
-        <translation>120 m 45 · &lt;45 · 60 m 90 right · N 45°30' E 120 m · oder Koordinaten</translation>
+        <source>120 m 45 · &lt;45 · 60 m 90 right · N 45°30&apos; E 120 m · or coordinates</source>
+        <translation>120 m 45 · &lt;45 · 60 m 90 right · N 45°30&apos; E 120 m · oder Koordinaten</translation>
     </message>
     <message>
-        <source>120 m 45 · &lt;45 · N 45°30' E 120 m · or coordinates</source>
-        <translation>120 m 45 · &lt;45 · N 45°30' E 120 m · oder Koordinaten</translation>
+        <source>120 m 45 · &lt;45 · N 45°30&apos; E 120 m · or coordinates</source>
+        <translation>120 m 45 · &lt;45 · N 45°30&apos; E 120 m · oder Koordinaten</translation>
     </message>
     <message>
         <source>%1 along %2</source>
@@ -243,22 +281,10 @@
         <translation>%1 Ecken dazwischen</translation>
     </message>
     <message>
-        <source>Along %1: click where it ends, or type how far. W: the other way round, then straight.</source>
-        <translation>Entlang %1: Ende anklicken oder die Strecke eintippen. W: andersherum, dann gerade.</translation>
-    </message>
-    <message>
-        <source>W follows %1, which does not run straight here.</source>
-        <translation>W folgt %1, das hier nicht gerade verläuft.</translation>
-    </message>
-    <message>
-        <source>W follows %1.</source>
-        <translation>W folgt %1.</translation>
-    </message>
-    <message>
         <source>How far along the boundary, such as 120 m, or a place on it</source>
         <translation>Wie weit entlang der Grenze, etwa 120 m, oder ein Ort darauf</translation>
     </message>
-<message>
+    <message>
         <source>Along %1: click where it ends, or type how far.</source>
         <translation>Entlang %1: klicken Sie, wo es endet, oder tippen Sie, wie weit.</translation>
     </message>
@@ -299,6 +325,73 @@
     </message>
 </context>
 <context>
+    <name>MapCommands</name>
+    <message>
+        <source>Take back the last corner</source>
+        <translation>Letzten Eckpunkt zurücknehmen</translation>
+    </message>
+    <message>
+        <source>Keep-in or keep-out, home or alternate</source>
+        <translation>Einsatz- oder Sperrfläche, Rückkehr- oder Ausweichort</translation>
+    </message>
+    <message>
+        <source>Follow the boundary; the other way; straight</source>
+        <translation>Der Grenze folgen; andersherum; gerade</translation>
+    </message>
+    <message>
+        <source>Go left on the map</source>
+        <translation>Auf der Karte nach links gehen</translation>
+    </message>
+    <message>
+        <source>Go right on the map</source>
+        <translation>Auf der Karte nach rechts gehen</translation>
+    </message>
+    <message>
+        <source>Go up on the map</source>
+        <translation>Auf der Karte nach oben gehen</translation>
+    </message>
+    <message>
+        <source>Go down on the map</source>
+        <translation>Auf der Karte nach unten gehen</translation>
+    </message>
+    <message>
+        <source>Nudge left by 1 m or 1 ft</source>
+        <translation>Um 1 m oder 1 ft nach links rücken</translation>
+    </message>
+    <message>
+        <source>Nudge right by 1 m or 1 ft</source>
+        <translation>Um 1 m oder 1 ft nach rechts rücken</translation>
+    </message>
+    <message>
+        <source>Nudge up by 1 m or 1 ft</source>
+        <translation>Um 1 m oder 1 ft nach oben rücken</translation>
+    </message>
+    <message>
+        <source>Nudge down by 1 m or 1 ft</source>
+        <translation>Um 1 m oder 1 ft nach unten rücken</translation>
+    </message>
+    <message>
+        <source>Nudge left by 10 m or 10 ft</source>
+        <translation>Um 10 m oder 10 ft nach links rücken</translation>
+    </message>
+    <message>
+        <source>Nudge right by 10 m or 10 ft</source>
+        <translation>Um 10 m oder 10 ft nach rechts rücken</translation>
+    </message>
+    <message>
+        <source>Nudge up by 10 m or 10 ft</source>
+        <translation>Um 10 m oder 10 ft nach oben rücken</translation>
+    </message>
+    <message>
+        <source>Nudge down by 10 m or 10 ft</source>
+        <translation>Um 10 m oder 10 ft nach unten rücken</translation>
+    </message>
+    <message>
+        <source>On the map</source>
+        <translation>Auf der Karte</translation>
+    </message>
+</context>
+<context>
     <name>MeasureTool</name>
     <message>
         <source>%1 around · %2</source>
@@ -307,10 +400,6 @@
     <message>
         <source>%1 in all</source>
         <translation>%1 insgesamt</translation>
-    </message>
-    <message>
-        <source>Click where to measure from. Ctrl+C copies what was measured.</source>
-        <translation>Klicken Sie, von wo gemessen wird. Strg+C kopiert das Gemessene.</translation>
     </message>
     <message>
         <source>Click where to measure from.</source>
@@ -328,7 +417,7 @@
         <source>Coordinates of the first place</source>
         <translation>Koordinaten des ersten Orts</translation>
     </message>
-<message>
+    <message>
         <source>Click where to measure from. “Copy” takes along what was measured.</source>
         <translation>Klicken Sie, von wo aus gemessen wird. „Kopieren“ nimmt mit, was gemessen wurde.</translation>
     </message>
@@ -391,14 +480,6 @@
         <translation>Schutzobjekt</translation>
     </message>
     <message>
-        <source>K makes it a keep-out.</source>
-        <translation>K macht daraus eine Sperrfläche.</translation>
-    </message>
-    <message>
-        <source>K makes it a keep-in.</source>
-        <translation>K macht daraus eine Einsatzfläche.</translation>
-    </message>
-<message>
         <source>%1 makes it a keep-out.</source>
         <translation>%1 macht eine Sperrfläche daraus.</translation>
     </message>
@@ -456,7 +537,7 @@
         <translation>%1: Klicken Sie, wie weit das Rechteck reicht, oder tippen Sie seine Tiefe. %2</translation>
     </message>
     <message>
-        <source>%1: click one end of the rectangle's first side, or type its place. %2</source>
+        <source>%1: click one end of the rectangle&apos;s first side, or type its place. %2</source>
         <translation>%1: Klicken Sie auf ein Ende der ersten Seite des Rechtecks, oder tippen Sie den Ort. %2</translation>
     </message>
     <message>
@@ -475,7 +556,7 @@
 <context>
     <name>RimCircleTool</name>
     <message>
-        <source>%1: click the first of three places on the circle's rim, or type it. %2</source>
+        <source>%1: click the first of three places on the circle&apos;s rim, or type it. %2</source>
         <translation>%1: Klicken Sie auf den ersten von drei Orten am Rand des Kreises, oder tippen Sie ihn. %2</translation>
     </message>
     <message>
@@ -569,8 +650,8 @@
         <translation>Wie weit: 12 m, 12 m einwärts oder -12 m</translation>
     </message>
     <message>
-        <source>From where it is: 120 m 45 · N 45°30' E 120 m · or coordinates</source>
-        <translation>Von dort, wo sie ist: 120 m 45 · N 45°30' E 120 m · oder Koordinaten</translation>
+        <source>From where it is: 120 m 45 · N 45°30&apos; E 120 m · or coordinates</source>
+        <translation>Von dort, wo sie ist: 120 m 45 · N 45°30&apos; E 120 m · oder Koordinaten</translation>
     </message>
     <message>
         <source>It is locked: nothing changes it until it is unlocked, in the Edit menu or in its form.</source>
@@ -694,7 +775,7 @@
         <source>parallel to edge of %1</source>
         <translation>parallel zur Kante von %1</translation>
     </message>
-<message>
+    <message>
         <source>%1 (outline)</source>
         <translation>%1 (Umriss)</translation>
     </message>
@@ -816,11 +897,11 @@
         <translation>Loslassen: Um diesen Ort wird gedreht und skaliert. Er rastet ein; Strg oder Alt hält das ab.</translation>
     </message>
     <message>
-        <source>Farther out turns finer. Shift keeps to 15°, "30 right" is exact, Esc puts it back.</source>
+        <source>Farther out turns finer. Shift keeps to 15°, &quot;30 right&quot; is exact, Esc puts it back.</source>
         <translation>Weiter außen dreht feiner. Umschalt bleibt bei 15°, „30 rechts“ ist genau, Esc legt es zurück.</translation>
     </message>
     <message>
-        <source>Away from the middle makes it larger. Shift keeps to tenths, "x 1.5" is exact, Esc puts it back.</source>
+        <source>Away from the middle makes it larger. Shift keeps to tenths, &quot;x 1.5&quot; is exact, Esc puts it back.</source>
         <translation>Fort von der Mitte wird es größer. Umschalt bleibt bei Zehnteln, „x 1.5“ ist genau, Esc legt es zurück.</translation>
     </message>
     <message>
@@ -828,7 +909,7 @@
         <translation>Loslassen setzt es hierher. Umschalt bleibt bei ganzen Richtungen, Esc legt es zurück.</translation>
     </message>
     <message>
-        <source>Drag the ring to turn, a square to scale, the cross to put the middle elsewhere; or type "30 right", "x 1.5", "20 m 45".</source>
+        <source>Drag the ring to turn, a square to scale, the cross to put the middle elsewhere; or type &quot;30 right&quot;, &quot;x 1.5&quot;, &quot;20 m 45&quot;.</source>
         <translation>Ziehen Sie den Ring zum Drehen, ein Quadrat zum Skalieren, das Kreuz für eine andere Mitte; oder tippen Sie „30 rechts“, „x 1.5“, „20 m 45“.</translation>
     </message>
     <message>
@@ -847,7 +928,7 @@
         <source>× %1</source>
         <translation>× %1</translation>
     </message>
-<message>
+    <message>
         <source>What is chosen follows its site: turn and scale the site, or make a polygon of it.</source>
         <translation>Was gewählt ist, folgt seinem Schutzobjekt: Drehen und skalieren Sie das Objekt, oder machen Sie ein Polygon daraus.</translation>
     </message>
@@ -895,7 +976,7 @@
         <translation>Zaun ohne Namen</translation>
     </message>
     <message>
-        <source>fence "%1"</source>
+        <source>fence &quot;%1&quot;</source>
         <translation>Zaun „%1“</translation>
     </message>
     <message>
@@ -923,7 +1004,7 @@
         <translation>Suchen Sie nach Ecken, die weit von allen anderen liegen.</translation>
     </message>
     <message>
-        <source>"%1"</source>
+        <source>&quot;%1&quot;</source>
         <translation>„%1“</translation>
     </message>
     <message>
@@ -943,11 +1024,11 @@
         <translation>Sperrfläche ohne Namen</translation>
     </message>
     <message>
-        <source>Home "%1"</source>
+        <source>Home &quot;%1&quot;</source>
         <translation>Rückkehrort „%1“</translation>
     </message>
     <message>
-        <source>Alternate "%1"</source>
+        <source>Alternate &quot;%1&quot;</source>
         <translation>Ausweichort „%1“</translation>
     </message>
     <message>
@@ -1079,7 +1160,7 @@
         <translation>Berichtigen Sie die Koordinate: zuerst Länge, dann Breite, in Grad.</translation>
     </message>
     <message>
-        <source>Site "%1"</source>
+        <source>Site &quot;%1&quot;</source>
         <translation>Schutzobjekt „%1“</translation>
     </message>
     <message>
@@ -1447,7 +1528,7 @@
         <translation>Die einzige Einsatzfläche des Satzes ist am %1 nicht in Kraft.</translation>
     </message>
     <message>
-        <source>None of the set's %1 keep-ins is active on %2.</source>
+        <source>None of the set&apos;s %1 keep-ins is active on %2.</source>
         <translation>Keine der %1 Einsatzflächen des Satzes ist am %2 in Kraft.</translation>
     </message>
     <message>
@@ -1475,11 +1556,11 @@
         <translation>Sperrfläche ohne Namen</translation>
     </message>
     <message>
-        <source>Keep-in "%1"</source>
+        <source>Keep-in &quot;%1&quot;</source>
         <translation>Einsatzfläche „%1“</translation>
     </message>
     <message>
-        <source>Keep-out "%1"</source>
+        <source>Keep-out &quot;%1&quot;</source>
         <translation>Sperrfläche „%1“</translation>
     </message>
     <message>
@@ -1507,7 +1588,7 @@
         <translation>%1 wurde nie genehmigt: Sie schließt %2.</translation>
     </message>
     <message>
-        <source>%1 is named "%2".</source>
+        <source>%1 is named &quot;%2&quot;.</source>
         <translation>%1 heißt „%2“.</translation>
     </message>
     <message>
@@ -1631,7 +1712,7 @@
         <translation>Die Prüfsumme konnte nicht berechnet werden.</translation>
     </message>
     <message>
-        <source>Check the installation of OpenSSL's libcrypto.</source>
+        <source>Check the installation of OpenSSL&apos;s libcrypto.</source>
         <translation>Prüfen Sie die Installation von libcrypto aus OpenSSL.</translation>
     </message>
     <message>
@@ -1647,7 +1728,7 @@
         <translation>er läuft unter einer anderen Identität</translation>
     </message>
     <message>
-        <source>of "%1", %2.</source>
+        <source>of &quot;%1&quot;, %2.</source>
         <translation>zu „%1“: %2.</translation>
     </message>
     <message>
@@ -1655,7 +1736,7 @@
         <translation>Schreiben Sie sie wie postgresql://name@host:5432/database.</translation>
     </message>
     <message>
-        <source>the server's address</source>
+        <source>the server&apos;s address</source>
         <translation>die Adresse des Servers</translation>
     </message>
     <message>
@@ -1675,7 +1756,7 @@
         <translation>Nehmen Sie es heraus: Es wird erfragt und nirgends aufbewahrt.</translation>
     </message>
     <message>
-        <source>The address sets "%1", which is not taken from an address.</source>
+        <source>The address sets &quot;%1&quot;, which is not taken from an address.</source>
         <translation>Die Adresse setzt „%1“, was nicht aus einer Adresse genommen wird.</translation>
     </message>
     <message>
@@ -1699,7 +1780,7 @@
         <translation>Der Port ist keine Zahl.</translation>
     </message>
     <message>
-        <source>There is no sslmode "%1".</source>
+        <source>There is no sslmode &quot;%1&quot;.</source>
         <translation>Es gibt keinen sslmode „%1“.</translation>
     </message>
     <message>
@@ -1719,7 +1800,7 @@
         <translation>Nach der Klammer um den Rechnernamen werden ein Doppelpunkt und der Port erwartet.</translation>
     </message>
     <message>
-        <source>"%1" is not the name of a table.</source>
+        <source>&quot;%1&quot; is not the name of a table.</source>
         <translation>„%1“ ist nicht der Name einer Tabelle.</translation>
     </message>
     <message>
@@ -1775,7 +1856,7 @@
         <translation>Reparieren Sie den Zaun, oder schalten Sie ihn aus.</translation>
     </message>
     <message>
-        <source>The ceiling of "%1" is not drawn, only written: %2</source>
+        <source>The ceiling of &quot;%1&quot; is not drawn, only written: %2</source>
         <translation>Die Obergrenze von „%1“ ist nicht gezeichnet, nur geschrieben: %2</translation>
     </message>
     <message>
@@ -1799,7 +1880,7 @@
         <translation>Der Satz hat keine Einsatzfläche: Was ausgeliefert wird, begrenzt den Flug nicht.</translation>
     </message>
     <message>
-        <source>The site "%1" is left out: %2</source>
+        <source>The site &quot;%1&quot; is left out: %2</source>
         <translation>Das Schutzobjekt „%1“ ist ausgelassen: %2</translation>
     </message>
     <message>
@@ -1811,7 +1892,7 @@
         <translation>Es hat keine Ausdehnung.</translation>
     </message>
     <message>
-        <source>The home "%1" is left out: %2</source>
+        <source>The home &quot;%1&quot; is left out: %2</source>
         <translation>Der Rückkehrort „%1“ ist ausgelassen: %2</translation>
     </message>
     <message>
@@ -1903,7 +1984,7 @@
         <translation>Verbinden Sie mit dem Passwort.</translation>
     </message>
     <message>
-        <source>There is no database "%1" on the server.</source>
+        <source>There is no database &quot;%1&quot; on the server.</source>
         <translation>Auf dem Server gibt es keine Datenbank „%1“.</translation>
     </message>
     <message>
@@ -1967,23 +2048,23 @@
         <translation>Wählen Sie eine andere Tabelle.</translation>
     </message>
     <message>
-        <source>the column "%1" is not read: %2</source>
+        <source>the column &quot;%1&quot; is not read: %2</source>
         <translation>die Spalte „%1“ wird nicht gelesen: %2</translation>
     </message>
     <message>
-        <source>The filter "%1" is not understood: %2.</source>
+        <source>The filter &quot;%1&quot; is not understood: %2.</source>
         <translation>Der Filter „%1“ wird nicht verstanden: %2.</translation>
     </message>
     <message>
-        <source>Write it like: category = 'lease' AND area &gt; 500.</source>
-        <translation>Schreiben Sie ihn wie: category = 'lease' AND area &gt; 500.</translation>
+        <source>Write it like: category = &apos;lease&apos; AND area &gt; 500.</source>
+        <translation>Schreiben Sie ihn wie: category = &apos;lease&apos; AND area &gt; 500.</translation>
     </message>
     <message>
         <source>No table of the database is named.</source>
         <translation>Es ist keine Tabelle der Datenbank genannt.</translation>
     </message>
     <message>
-        <source>Name one like schema.table, after the address and "#".</source>
+        <source>Name one like schema.table, after the address and &quot;#&quot;.</source>
         <translation>Nennen Sie eine wie schema.tabelle, nach der Adresse und „#“.</translation>
     </message>
     <message>
@@ -2019,11 +2100,11 @@
         <translation>die Sperrfläche gilt ohne diese Grenze.</translation>
     </message>
     <message>
-        <source>its position error "%1" is no number of metres: taken as none.</source>
+        <source>its position error &quot;%1&quot; is no number of metres: taken as none.</source>
         <translation>der Ortsfehler „%1“ ist keine Zahl von Metern: als keiner genommen.</translation>
     </message>
     <message>
-        <source>its landing radius "%1" is no number of metres: 10 m are kept.</source>
+        <source>its landing radius &quot;%1&quot; is no number of metres: 10 m are kept.</source>
         <translation>der Landeradius „%1“ ist keine Zahl von Metern: 10 m bleiben.</translation>
     </message>
     <message>
@@ -2063,7 +2144,7 @@
         <translation>Die Datei kann nicht bis zu ihrem Ende gelesen werden.</translation>
     </message>
     <message>
-        <source>Files below a folder whose name begins with "vsi" at the root of the disk are not read.</source>
+        <source>Files below a folder whose name begins with &quot;vsi&quot; at the root of the disk are not read.</source>
         <translation>Dateien unter einem Ordner, dessen Name an der Wurzel des Datenträgers mit „vsi“ beginnt, werden nicht gelesen.</translation>
     </message>
     <message>
@@ -2103,11 +2184,11 @@
         <translation>Nennen Sie die Kodierung, in der er ist.</translation>
     </message>
     <message>
-        <source>1 entry of "features" is no feature.</source>
+        <source>1 entry of &quot;features&quot; is no feature.</source>
         <translation>1 Eintrag von „features“ ist kein Feature.</translation>
     </message>
     <message>
-        <source>%1 entries of "features" are no features.</source>
+        <source>%1 entries of &quot;features&quot; are no features.</source>
         <translation>%1 Einträge von „features“ sind keine Features.</translation>
     </message>
     <message>
@@ -2187,7 +2268,7 @@
         <translation>Der Text ist JSON, aber seine Wurzel ist eine Liste, kein Objekt.</translation>
     </message>
     <message>
-        <source>its type is not "Feature"</source>
+        <source>its type is not &quot;Feature&quot;</source>
         <translation>der Typ ist nicht „Feature“</translation>
     </message>
     <message>
@@ -2199,7 +2280,7 @@
         <translation>die Geometrie hat keinen Typ</translation>
     </message>
     <message>
-        <source>its geometry is of the type "%1", which GeoJSON does not have</source>
+        <source>its geometry is of the type &quot;%1&quot;, which GeoJSON does not have</source>
         <translation>die Geometrie ist vom Typ „%1“, den GeoJSON nicht hat</translation>
     </message>
     <message>
@@ -2219,7 +2300,7 @@
         <translation>Das Objekt hat keinen Typ, ist also kein GeoJSON.</translation>
     </message>
     <message>
-        <source>The object is of the type "%1", which GeoJSON does not have.</source>
+        <source>The object is of the type &quot;%1&quot;, which GeoJSON does not have.</source>
         <translation>Das Objekt ist vom Typ „%1“, den GeoJSON nicht hat.</translation>
     </message>
     <message>
@@ -2251,7 +2332,7 @@
         <translation>Lesen Sie durch einen Filter einen Teil der Datei, oder erhöhen Sie die Grenze.</translation>
     </message>
     <message>
-        <source>each feature has several geometries; only "%1" is read.</source>
+        <source>each feature has several geometries; only &quot;%1&quot; is read.</source>
         <translation>jedes Objekt hat mehrere Geometrien; nur „%1“ wird gelesen.</translation>
     </message>
     <message>
@@ -2263,7 +2344,7 @@
         <translation>Prüfen Sie, ob es die Datei ist, die Sie meinen.</translation>
     </message>
     <message>
-        <source>There is no layer "%1" in the file.</source>
+        <source>There is no layer &quot;%1&quot; in the file.</source>
         <translation>In der Datei gibt es keine Ebene „%1“.</translation>
     </message>
     <message>
@@ -2271,7 +2352,7 @@
         <translation>Sie hat %1.</translation>
     </message>
     <message>
-        <source>the file has %1 layers (%2); "%3" is read.</source>
+        <source>the file has %1 layers (%2); &quot;%3&quot; is read.</source>
         <translation>die Datei hat %1 Ebenen (%2); „%3“ wird gelesen.</translation>
     </message>
     <message>
@@ -2387,7 +2468,7 @@
         <translation>und %1 weitere Bemerkungen wie diese.</translation>
     </message>
     <message>
-        <source>"%1" is not a text encoding that is known here.</source>
+        <source>&quot;%1&quot; is not a text encoding that is known here.</source>
         <translation>„%1“ ist keine Textkodierung, die hier bekannt ist.</translation>
     </message>
     <message>
@@ -2419,7 +2500,7 @@
         <translation>Kein Kartendokument braucht das: Bitten Sie um eine andere Kopie der Datei.</translation>
     </message>
     <message>
-        <source>The coordinates "%1" are not a longitude and a latitude.</source>
+        <source>The coordinates &quot;%1&quot; are not a longitude and a latitude.</source>
         <translation>Die Koordinaten „%1“ sind nicht Länge und Breite.</translation>
     </message>
     <message>
@@ -2435,7 +2516,7 @@
         <translation>Das ZIP-Archiv hat mehr als %1 Mitglieder.</translation>
     </message>
     <message>
-        <source>"%1" in the ZIP archive cannot be unpacked.</source>
+        <source>&quot;%1&quot; in the ZIP archive cannot be unpacked.</source>
         <translation>„%1“ im ZIP-Archiv kann nicht entpackt werden.</translation>
     </message>
     <message>
@@ -2499,7 +2580,7 @@
         <translation>Wählen Sie eines der aufgeführten Formate.</translation>
     </message>
     <message>
-        <source>There is no column "%1".</source>
+        <source>There is no column &quot;%1&quot;.</source>
         <translation>Es gibt keine Spalte „%1“.</translation>
     </message>
     <message>
@@ -2555,7 +2636,7 @@
         <translation>%1 ist keine Zahl von Metern mit ihrem Bezug.</translation>
     </message>
     <message>
-        <source>The reference of the %1 is unknown: "%2".</source>
+        <source>The reference of the %1 is unknown: &quot;%2&quot;.</source>
         <translation>Der Bezug von %1 ist unbekannt: „%2“.</translation>
     </message>
     <message>
@@ -2567,7 +2648,7 @@
         <translation>Es sagt nicht, ob es Einsatz- oder Sperrfläche ist.</translation>
     </message>
     <message>
-        <source>The member "%1" is missing.</source>
+        <source>The member &quot;%1&quot; is missing.</source>
         <translation>Das Mitglied „%1“ fehlt.</translation>
     </message>
     <message>
@@ -2587,7 +2668,7 @@
         <translation>Die Eigenschaften sind kein Objekt.</translation>
     </message>
     <message>
-        <source>The property "%1" is neither text nor a number.</source>
+        <source>The property &quot;%1&quot; is neither text nor a number.</source>
         <translation>Die Eigenschaft „%1“ ist weder Text noch Zahl.</translation>
     </message>
     <message>
@@ -2607,7 +2688,7 @@
         <translation>Ein Tupel hat die falsche Zahl von Koordinaten.</translation>
     </message>
     <message>
-        <source>The altitude mode is unknown: "%1".</source>
+        <source>The altitude mode is unknown: &quot;%1&quot;.</source>
         <translation>Der Höhenmodus ist unbekannt: „%1“.</translation>
     </message>
     <message>
@@ -2691,8 +2772,8 @@
         <translation>Abgebrochen.</translation>
     </message>
     <message>
-        <source>Write it like S 68°05'35" W, N 45-55-20 E, N 45.5 E, 248°05'35" or 248.0931.</source>
-        <translation>Schreiben Sie sie wie S 68°05'35" W, N 45-55-20 E, N 45.5 E, 248°05'35" oder 248.0931.</translation>
+        <source>Write it like S 68°05&apos;35&quot; W, N 45-55-20 E, N 45.5 E, 248°05&apos;35&quot; or 248.0931.</source>
+        <translation>Schreiben Sie sie wie S 68°05&apos;35&quot; W, N 45-55-20 E, N 45.5 E, 248°05&apos;35&quot; oder 248.0931.</translation>
     </message>
     <message>
         <source>There are %1 minutes, and a degree has 60.</source>
@@ -2703,7 +2784,7 @@
         <translation>Es sind %1 Sekunden, und eine Minute hat 60.</translation>
     </message>
     <message>
-        <source>After "due" comes north, south, east or west.</source>
+        <source>After &quot;due&quot; comes north, south, east or west.</source>
         <translation>Nach „due“ kommt north, south, east oder west.</translation>
     </message>
     <message>
@@ -2719,7 +2800,7 @@
         <translation>Der Winkel %1° einer Quadrantenrichtung ist über 90°: Er zählt von Norden oder Süden.</translation>
     </message>
     <message>
-        <source>"%1" cannot be read here.</source>
+        <source>&quot;%1&quot; cannot be read here.</source>
         <translation>„%1“ kann hier nicht gelesen werden.</translation>
     </message>
     <message>
@@ -2731,8 +2812,8 @@
         <translation>Das ist kein Winkel.</translation>
     </message>
     <message>
-        <source>Write it like 30°15'20", 30-15-20 or 30.2556.</source>
-        <translation>Schreiben Sie ihn wie 30°15'20", 30-15-20 oder 30.2556.</translation>
+        <source>Write it like 30°15&apos;20&quot;, 30-15-20 or 30.2556.</source>
+        <translation>Schreiben Sie ihn wie 30°15&apos;20&quot;, 30-15-20 oder 30.2556.</translation>
     </message>
     <message>
         <source>UTM ends at 84 degrees north and 80 degrees south.</source>
@@ -2855,8 +2936,8 @@
         <translation>Berichtigen Sie diesen Ort; Länge und Breite können vertauscht sein.</translation>
     </message>
     <message>
-        <source>Write it like 46.208844 -8.733936, 46°12'31.84"N 8°44'02.17"W, 29T 520533 5117466 or 29T NM 20533 17466.</source>
-        <translation>Schreiben Sie ihn wie 46.208844 -8.733936, 46°12'31.84"N 8°44'02.17"W, 29T 520533 5117466 oder 29T NM 20533 17466.</translation>
+        <source>Write it like 46.208844 -8.733936, 46°12&apos;31.84&quot;N 8°44&apos;02.17&quot;W, 29T 520533 5117466 or 29T NM 20533 17466.</source>
+        <translation>Schreiben Sie ihn wie 46.208844 -8.733936, 46°12&apos;31.84&quot;N 8°44&apos;02.17&quot;W, 29T 520533 5117466 oder 29T NM 20533 17466.</translation>
     </message>
     <message>
         <source>This is too long to be a place.</source>
@@ -2907,15 +2988,15 @@
         <translation>Beide Teile sind Breiten.</translation>
     </message>
     <message>
-        <source>"%1" has both a sign and a letter.</source>
+        <source>&quot;%1&quot; has both a sign and a letter.</source>
         <translation>„%1“ hat ein Vorzeichen und einen Buchstaben.</translation>
     </message>
     <message>
-        <source>The latitude "%1" is beyond 90 degrees; without letters, latitude comes first.</source>
+        <source>The latitude &quot;%1&quot; is beyond 90 degrees; without letters, latitude comes first.</source>
         <translation>Die Breite „%1“ liegt jenseits von 90 Grad; ohne Buchstaben kommt die Breite zuerst.</translation>
     </message>
     <message>
-        <source>The longitude "%1" is beyond 180 degrees.</source>
+        <source>The longitude &quot;%1&quot; is beyond 180 degrees.</source>
         <translation>Die Länge „%1“ liegt jenseits von 180 Grad.</translation>
     </message>
     <message>
@@ -2923,7 +3004,7 @@
         <translation>Minuten und Sekunden liegen unter 60.</translation>
     </message>
     <message>
-        <source>place "%1"</source>
+        <source>place &quot;%1&quot;</source>
         <translation>Ort „%1“</translation>
     </message>
     <message>
@@ -2959,11 +3040,11 @@
         <translation>Die Projektionsbibliothek konnte nicht eingerichtet werden.</translation>
     </message>
     <message>
-        <source>%1 m east and %2 m north of the plane's origin</source>
+        <source>%1 m east and %2 m north of the plane&apos;s origin</source>
         <translation>%1 m östlich und %2 m nördlich vom Ursprung der Ebene</translation>
     </message>
     <message>
-        <source>The place is too far away to be shown in the map's plane (%1).</source>
+        <source>The place is too far away to be shown in the map&apos;s plane (%1).</source>
         <translation>Der Ort ist zu weit weg, um in der Ebene der Karte (%1) gezeigt zu werden.</translation>
     </message>
     <message>
@@ -2999,8 +3080,8 @@
         <translation>Installieren Sie das Paket proj-data neu.</translation>
     </message>
     <message>
-        <source>Write a course like S 68°05'35" W 472.68 ft, or 120 m 45, or curve right, radius 200 ft, arc 104.72 ft.</source>
-        <translation>Schreiben Sie eine Seite wie S 68°05'35" W 472.68 ft, oder 120 m 45, oder curve right, radius 200 ft, arc 104.72 ft.</translation>
+        <source>Write a course like S 68°05&apos;35&quot; W 472.68 ft, or 120 m 45, or curve right, radius 200 ft, arc 104.72 ft.</source>
+        <translation>Schreiben Sie eine Seite wie S 68°05&apos;35&quot; W 472.68 ft, oder 120 m 45, oder curve right, radius 200 ft, arc 104.72 ft.</translation>
     </message>
     <message>
         <source>The %1 is not over zero.</source>
@@ -3015,7 +3096,7 @@
         <translation>Nach der Richtung steht keine Länge.</translation>
     </message>
     <message>
-        <source>The curve says "%1" twice.</source>
+        <source>The curve says &quot;%1&quot; twice.</source>
         <translation>Die Kurve sagt zweimal „%1“.</translation>
     </message>
     <message>
@@ -3071,7 +3152,7 @@
         <translation>Die Zeile ist zu lang für eine Seite.</translation>
     </message>
     <message>
-        <source>line %1, "%2"</source>
+        <source>line %1, &quot;%2&quot;</source>
         <translation>Zeile %1, „%2“</translation>
     </message>
     <message>
@@ -3391,7 +3472,7 @@
         <translation>Der Server wird gefragt</translation>
     </message>
     <message>
-        <source>The server's answer is larger than %1.</source>
+        <source>The server&apos;s answer is larger than %1.</source>
         <translation>Die Antwort des Servers ist größer als %1.</translation>
     </message>
     <message>
@@ -3445,10 +3526,6 @@
     <message>
         <source>Put them into several folders, or make a virtual mosaic (VRT) of them.</source>
         <translation>Legen Sie sie in mehrere Ordner, oder machen Sie ein virtuelles Mosaik (VRT) daraus.</translation>
-    </message>
-    <message>
-        <source>There are no tiles z/x/y in this folder, and no GeoTIFF that makes a picture%1</source>
-        <translation>In diesem Ordner sind keine Kacheln z/x/y und kein GeoTIFF, das ein Bild ergibt%1</translation>
     </message>
     <message>
         <source>Choose a folder of GeoTIFFs that lie side by side, or of tiles.</source>
@@ -3543,8 +3620,8 @@
         <translation>Nehmen Sie es aus der Adresse: Es wird erfragt, wenn der Server erreicht wird.</translation>
     </message>
     <message>
-        <source>The address holds a key, as its parameter '%1', which no document may keep.</source>
-        <translation>Die Adresse enthält einen Schlüssel, als ihren Parameter '%1', den kein Dokument aufbewahren darf.</translation>
+        <source>The address holds a key, as its parameter &apos;%1&apos;, which no document may keep.</source>
+        <translation>Die Adresse enthält einen Schlüssel, als ihren Parameter &apos;%1&apos;, den kein Dokument aufbewahren darf.</translation>
     </message>
     <message>
         <source>Write {key} in its place: the key is asked for when the server is reached.</source>
@@ -3555,8 +3632,8 @@
         <translation>Die Adresse sagt nicht, wo Zoomstufe, Spalte und Zeile einer Kachel stehen.</translation>
     </message>
     <message>
-        <source>Behind '#' the address says '%1', which is not known.</source>
-        <translation>Hinter '#' sagt die Adresse '%1', was nicht bekannt ist.</translation>
+        <source>Behind &apos;#&apos; the address says &apos;%1&apos;, which is not known.</source>
+        <translation>Hinter &apos;#&apos; sagt die Adresse &apos;%1&apos;, was nicht bekannt ist.</translation>
     </message>
     <message>
         <source>The server names addresses of its tiles that cannot be asked for.</source>
@@ -3575,7 +3652,7 @@
         <translation>Die Adresse enthält zwei verschiedene Schlüssel; einer kann abgesondert werden.</translation>
     </message>
     <message>
-        <source>Ask the server's owner for an address with one key.</source>
+        <source>Ask the server&apos;s owner for an address with one key.</source>
         <translation>Bitten Sie den Eigentümer des Servers um eine Adresse mit einem Schlüssel.</translation>
     </message>
     <message>
@@ -3631,12 +3708,12 @@
         <translation>Der Server antwortet mit einer Seite für Menschen und nicht mit einem Bild.</translation>
     </message>
     <message>
-        <source>The server's answer is neither a PNG nor a JPEG%1</source>
+        <source>The server&apos;s answer is neither a PNG nor a JPEG%1</source>
         <translation>Die Antwort des Servers ist weder PNG noch JPEG%1</translation>
     </message>
     <message>
-        <source> but '%1'.</source>
-        <translation> sondern '%1'.</translation>
+        <source> but &apos;%1&apos;.</source>
+        <translation> sondern &apos;%1&apos;.</translation>
     </message>
     <message>
         <source>Check the address; some servers answer so when they want a key.</source>
@@ -3659,7 +3736,7 @@
         <translation>Kacheln werden gelesen</translation>
     </message>
     <message>
-        <source>The server's answer is neither a PNG nor a JPEG.</source>
+        <source>The server&apos;s answer is neither a PNG nor a JPEG.</source>
         <translation>Die Antwort des Servers ist weder PNG noch JPEG.</translation>
     </message>
     <message>
@@ -3723,40 +3800,40 @@
         <translation>Die Adresse sagt nicht, welche Ebene.</translation>
     </message>
     <message>
-        <source>The server has no layer '%1'.</source>
-        <translation>Der Server hat keine Ebene '%1'.</translation>
+        <source>The server has no layer &apos;%1&apos;.</source>
+        <translation>Der Server hat keine Ebene &apos;%1&apos;.</translation>
     </message>
     <message>
         <source>Add the imagery anew and choose one of the layers that the server has now.</source>
         <translation>Fügen Sie das Luftbild neu hinzu, und wählen Sie eine der Ebenen, die der Server jetzt hat.</translation>
     </message>
     <message>
-        <source>The server offers '%1' neither as PNG nor as JPEG.</source>
-        <translation>Der Server bietet '%1' weder als PNG noch als JPEG an.</translation>
+        <source>The server offers &apos;%1&apos; neither as PNG nor as JPEG.</source>
+        <translation>Der Server bietet &apos;%1&apos; weder als PNG noch als JPEG an.</translation>
     </message>
     <message>
         <source>Choose another layer.</source>
         <translation>Wählen Sie eine andere Ebene.</translation>
     </message>
     <message>
-        <source>Behind '#' the address says tiles of '%1' pixels.</source>
-        <translation>Hinter '#' sagt die Adresse Kacheln von '%1' Pixeln.</translation>
+        <source>Behind &apos;#&apos; the address says tiles of &apos;%1&apos; pixels.</source>
+        <translation>Hinter &apos;#&apos; sagt die Adresse Kacheln von &apos;%1&apos; Pixeln.</translation>
     </message>
     <message>
         <source>Say 256 or 512.</source>
         <translation>Sagen Sie 256 oder 512.</translation>
     </message>
     <message>
-        <source>Behind '#' the address says the zooms '%1'.</source>
-        <translation>Hinter '#' sagt die Adresse die Zoomstufen '%1'.</translation>
+        <source>Behind &apos;#&apos; the address says the zooms &apos;%1&apos;.</source>
+        <translation>Hinter &apos;#&apos; sagt die Adresse die Zoomstufen &apos;%1&apos;.</translation>
     </message>
     <message>
         <source>Say the first and the deepest, such as zoom=0-19; the deepest that is read is 22.</source>
         <translation>Sagen Sie die erste und die tiefste, etwa zoom=0-19; die tiefste, die gelesen wird, ist 22.</translation>
     </message>
     <message>
-        <source>Behind '#' the address says the box '%1'.</source>
-        <translation>Hinter '#' sagt die Adresse das Rechteck '%1'.</translation>
+        <source>Behind &apos;#&apos; the address says the box &apos;%1&apos;.</source>
+        <translation>Hinter &apos;#&apos; sagt die Adresse das Rechteck &apos;%1&apos;.</translation>
     </message>
     <message>
         <source>Say west, south, east and north in degrees, such as box=-7.6,46.1,-7.4,46.3.</source>
@@ -3767,20 +3844,20 @@
         <translation>Die Adresse beschreibt keine Kacheln.</translation>
     </message>
     <message>
-        <source>Check what it says behind '#'.</source>
-        <translation>Prüfen Sie, was sie hinter '#' sagt.</translation>
+        <source>Check what it says behind &apos;#&apos;.</source>
+        <translation>Prüfen Sie, was sie hinter &apos;#&apos; sagt.</translation>
     </message>
     <message>
-        <source>The server does not offer '%1' in the grid '%2'.</source>
-        <translation>Der Server bietet '%1' nicht im Gitter '%2' an.</translation>
+        <source>The server does not offer &apos;%1&apos; in the grid &apos;%2&apos;.</source>
+        <translation>Der Server bietet &apos;%1&apos; nicht im Gitter &apos;%2&apos; an.</translation>
     </message>
     <message>
         <source>Add the imagery anew and choose one of those that it has now.</source>
         <translation>Fügen Sie das Luftbild neu hinzu, und wählen Sie eines, das er jetzt hat.</translation>
     </message>
     <message>
-        <source>The grid '%1' cannot be shown: %2.</source>
-        <translation>Das Gitter '%1' kann nicht gezeigt werden: %2.</translation>
+        <source>The grid &apos;%1&apos; cannot be shown: %2.</source>
+        <translation>Das Gitter &apos;%1&apos; kann nicht gezeigt werden: %2.</translation>
     </message>
     <message>
         <source>Choose a layer in another grid, such as GoogleMapsCompatible.</source>
@@ -3799,8 +3876,8 @@
         <translation>Fügen Sie das Luftbild neu hinzu, und stimmen Sie zu, wenn das richtig ist.</translation>
     </message>
     <message>
-        <source>The server has no tiles of '%1' in the grid '%2'.</source>
-        <translation>Der Server hat keine Kacheln von '%1' im Gitter '%2'.</translation>
+        <source>The server has no tiles of &apos;%1&apos; in the grid &apos;%2&apos;.</source>
+        <translation>Der Server hat keine Kacheln von &apos;%1&apos; im Gitter &apos;%2&apos;.</translation>
     </message>
     <message>
         <source>Choose another layer or grid.</source>
@@ -3843,24 +3920,24 @@
         <translation>Das virtuelle Mosaik hat mehr als 100 000 Quellen.</translation>
     </message>
     <message>
-        <source>The source '%1' of the virtual mosaic is not a file on this machine.</source>
-        <translation>Die Quelle '%1' des virtuellen Mosaiks ist keine Datei auf diesem Rechner.</translation>
+        <source>The source &apos;%1&apos; of the virtual mosaic is not a file on this machine.</source>
+        <translation>Die Quelle &apos;%1&apos; des virtuellen Mosaiks ist keine Datei auf diesem Rechner.</translation>
     </message>
     <message>
-        <source>The source '%1' lies outside the folder of the virtual mosaic.</source>
-        <translation>Die Quelle '%1' liegt außerhalb des Ordners des virtuellen Mosaiks.</translation>
+        <source>The source &apos;%1&apos; lies outside the folder of the virtual mosaic.</source>
+        <translation>Die Quelle &apos;%1&apos; liegt außerhalb des Ordners des virtuellen Mosaiks.</translation>
     </message>
     <message>
-        <source>The source '%1' of the virtual mosaic is no GeoTIFF, JPEG 2000, PNG or JPEG.</source>
-        <translation>Die Quelle '%1' des virtuellen Mosaiks ist weder GeoTIFF noch JPEG 2000, PNG oder JPEG.</translation>
+        <source>The source &apos;%1&apos; of the virtual mosaic is no GeoTIFF, JPEG 2000, PNG or JPEG.</source>
+        <translation>Die Quelle &apos;%1&apos; des virtuellen Mosaiks ist weder GeoTIFF noch JPEG 2000, PNG oder JPEG.</translation>
     </message>
     <message>
         <source>The server answers: %1.</source>
         <translation>Der Server antwortet: %1.</translation>
     </message>
     <message>
-        <source>This is no list of what a Web Map Tile Service offers, but '%1'.</source>
-        <translation>Das ist keine Liste dessen, was ein Web Map Tile Service anbietet, sondern '%1'.</translation>
+        <source>This is no list of what a Web Map Tile Service offers, but &apos;%1&apos;.</source>
+        <translation>Das ist keine Liste dessen, was ein Web Map Tile Service anbietet, sondern &apos;%1&apos;.</translation>
     </message>
     <message>
         <source>This is no list of what a Web Map Tile Service offers.</source>
@@ -3875,11 +3952,11 @@
         <translation>Fragen Sie, wer den Server betreibt, nach der Adresse seiner Capabilities.</translation>
     </message>
     <message>
-        <source>The server's answer has elements nested more than 32 deep.</source>
+        <source>The server&apos;s answer has elements nested more than 32 deep.</source>
         <translation>Die Antwort des Servers hat mehr als 32 tief verschachtelte Elemente.</translation>
     </message>
     <message>
-        <source>The server's answer has more than 2 million parts.</source>
+        <source>The server&apos;s answer has more than 2 million parts.</source>
         <translation>Die Antwort des Servers hat mehr als 2 Millionen Teile.</translation>
     </message>
     <message>
@@ -3899,15 +3976,15 @@
         <translation>Der Server antwortete mit einer Seite für Menschen und nicht mit einer Liste seiner Ebenen.</translation>
     </message>
     <message>
-        <source>The server's answer declares a document type or entities, which are not read.</source>
+        <source>The server&apos;s answer declares a document type or entities, which are not read.</source>
         <translation>Die Antwort des Servers deklariert einen Dokumenttyp oder Entities, die nicht gelesen werden.</translation>
     </message>
     <message>
-        <source>The server's answer is no XML.</source>
+        <source>The server&apos;s answer is no XML.</source>
         <translation>Die Antwort des Servers ist kein XML.</translation>
     </message>
     <message>
-        <source>The server's answer is not well-formed XML.</source>
+        <source>The server&apos;s answer is not well-formed XML.</source>
         <translation>Die Antwort des Servers ist kein wohlgeformtes XML.</translation>
     </message>
     <message>
@@ -4219,7 +4296,7 @@
         <translation>Der Schlüssel einer Wiederherstellungskopie hat nur Buchstaben, Ziffern und Bindestriche.</translation>
     </message>
     <message>
-        <source>"%1" is not a length: %2</source>
+        <source>&quot;%1&quot; is not a length: %2</source>
         <translation>„%1“ ist keine Länge: %2</translation>
     </message>
     <message>
@@ -4235,7 +4312,7 @@
         <translation>Es beginnt nicht mit einer Zahl.</translation>
     </message>
     <message>
-        <source>"%1" is not a number.</source>
+        <source>&quot;%1&quot; is not a number.</source>
         <translation>„%1“ ist keine Zahl.</translation>
     </message>
     <message>
@@ -4243,7 +4320,7 @@
         <translation>Die Zahl vor dem Bruch kann nicht gelesen werden.</translation>
     </message>
     <message>
-        <source>"%1" is not a fraction.</source>
+        <source>&quot;%1&quot; is not a fraction.</source>
         <translation>„%1“ ist kein Bruch.</translation>
     </message>
     <message>
@@ -4251,7 +4328,7 @@
         <translation>Der Bruch geht durch null.</translation>
     </message>
     <message>
-        <source>"%1" is not a unit of length known here.</source>
+        <source>&quot;%1&quot; is not a unit of length known here.</source>
         <translation>„%1“ ist keine Längeneinheit, die hier bekannt ist.</translation>
     </message>
     <message>
@@ -4295,7 +4372,7 @@
         <translation>Der Radius des Kreises ist null.</translation>
     </message>
     <message>
-        <source>Click a place on its rim, or type a radius such as "150 ft".</source>
+        <source>Click a place on its rim, or type a radius such as &quot;150 ft&quot;.</source>
         <translation>Klicken Sie einen Ort auf seinem Rand an, oder tippen Sie einen Radius wie „150 ft“ ein.</translation>
     </message>
     <message>
@@ -4327,7 +4404,7 @@
         <translation>Der Korridor hat keine Breite.</translation>
     </message>
     <message>
-        <source>Click beside its line, or type how far it reaches to each side, such as "15 m".</source>
+        <source>Click beside its line, or type how far it reaches to each side, such as &quot;15 m&quot;.</source>
         <translation>Klicken Sie neben seine Linie, oder tippen Sie ein, wie weit er nach jeder Seite reicht, etwa „15 m“.</translation>
     </message>
     <message>
@@ -4383,11 +4460,11 @@
         <translation>Nehmen Sie die Ecke außerhalb mit der Rücktaste zurück, oder drücken Sie Esc und beginnen neu.</translation>
     </message>
     <message>
-        <source>"%1" is not a number of degrees between 0 and 360.</source>
+        <source>&quot;%1&quot; is not a number of degrees between 0 and 360.</source>
         <translation>„%1“ ist keine Gradzahl zwischen 0 und 360.</translation>
     </message>
     <message>
-        <source>Type degrees, such as "&lt;45" for a bearing or "90 right" for a turn.</source>
+        <source>Type degrees, such as &quot;&lt;45&quot; for a bearing or &quot;90 right&quot; for a turn.</source>
         <translation>Tippen Sie Grade ein, etwa „&lt;45“ für eine Richtung oder „90 right“ für eine Wendung.</translation>
     </message>
     <message>
@@ -4395,7 +4472,7 @@
         <translation>Die Richtung %1° liegt nicht zwischen 0 und 360.</translation>
     </message>
     <message>
-        <source>Type a distance and a bearing clockwise from north, such as "120 m 45".</source>
+        <source>Type a distance and a bearing clockwise from north, such as &quot;120 m 45&quot;.</source>
         <translation>Tippen Sie eine Länge und eine Richtung im Uhrzeigersinn von Nord ein, etwa „120 m 45“.</translation>
     </message>
     <message>
@@ -4403,7 +4480,7 @@
         <translation>Es gibt keine letzte Strecke, von der aus gewendet werden kann.</translation>
     </message>
     <message>
-        <source>Type a bearing clockwise from north, such as "120 m 45" or "&lt;45".</source>
+        <source>Type a bearing clockwise from north, such as &quot;120 m 45&quot; or &quot;&lt;45&quot;.</source>
         <translation>Tippen Sie eine Richtung im Uhrzeigersinn von Nord ein, etwa „120 m 45“ oder „&lt;45“.</translation>
     </message>
     <message>
@@ -4411,7 +4488,7 @@
         <translation>Die Länge bis zur nächsten Ecke ist null.</translation>
     </message>
     <message>
-        <source>Type a distance and a bearing, such as "120 m 45".</source>
+        <source>Type a distance and a bearing, such as &quot;120 m 45&quot;.</source>
         <translation>Tippen Sie eine Länge und eine Richtung ein, etwa „120 m 45“.</translation>
     </message>
     <message>
@@ -4439,7 +4516,7 @@
         <translation>Eine Seite des Rechtecks ist null.</translation>
     </message>
     <message>
-        <source>Type both sides, such as "120 m x 60 m 45".</source>
+        <source>Type both sides, such as &quot;120 m x 60 m 45&quot;.</source>
         <translation>Tippen Sie beide Seiten ein, etwa „120 m x 60 m 45“.</translation>
     </message>
     <message>
@@ -4447,7 +4524,7 @@
         <translation>Das Rechteck hat keine Tiefe.</translation>
     </message>
     <message>
-        <source>Click beside its first side, or type how deep it is, such as "60 m".</source>
+        <source>Click beside its first side, or type how deep it is, such as &quot;60 m&quot;.</source>
         <translation>Klicken Sie neben seine erste Seite, oder tippen Sie ein, wie tief es ist, etwa „60 m“.</translation>
     </message>
     <message>
@@ -4463,7 +4540,7 @@
         <translation>Der Abstand hat noch keine Länge.</translation>
     </message>
     <message>
-        <source>Type it, such as "1/4 mi" or "402.336 m", then press Enter.</source>
+        <source>Type it, such as &quot;1/4 mi&quot; or &quot;402.336 m&quot;, then press Enter.</source>
         <translation>Tippen Sie sie ein, etwa „1/4 mi“ oder „402.336 m“, und drücken Sie die Eingabetaste.</translation>
     </message>
     <message>
@@ -4471,7 +4548,7 @@
         <translation>Ein Abstand von null schützt nichts.</translation>
     </message>
     <message>
-        <source>Type a distance such as "1/4 mi" or "402.336 m".</source>
+        <source>Type a distance such as &quot;1/4 mi&quot; or &quot;402.336 m&quot;.</source>
         <translation>Tippen Sie eine Länge wie „1/4 mi“ oder „402.336 m“ ein.</translation>
     </message>
     <message>
@@ -4507,7 +4584,7 @@
         <translation>die Geometrie</translation>
     </message>
     <message>
-        <source>A member "type" is missing, so it is not GeoJSON.</source>
+        <source>A member &quot;type&quot; is missing, so it is not GeoJSON.</source>
         <translation>Der Eintrag „type“ fehlt, es ist also kein GeoJSON.</translation>
     </message>
     <message>
@@ -4635,7 +4712,7 @@
         <translation>Ein Kreis braucht einen Radius über null.</translation>
     </message>
     <message>
-        <source>Type a length, such as "150 m".</source>
+        <source>Type a length, such as &quot;150 m&quot;.</source>
         <translation>Tippen Sie eine Länge, etwa „150 m“.</translation>
     </message>
     <message>
@@ -4667,11 +4744,11 @@
         <translation>Klicken Sie an, was gedreht oder skaliert werden soll.</translation>
     </message>
     <message>
-        <source>"%1" is no turn, factor or way.</source>
+        <source>&quot;%1&quot; is no turn, factor or way.</source>
         <translation>„%1“ ist keine Drehung, kein Faktor und kein Weg.</translation>
     </message>
     <message>
-        <source>Type "30 right", "15 left", "x 1.5", "150 %", or a distance and a bearing, such as "20 m 45".</source>
+        <source>Type &quot;30 right&quot;, &quot;15 left&quot;, &quot;x 1.5&quot;, &quot;150 %&quot;, or a distance and a bearing, such as &quot;20 m 45&quot;.</source>
         <translation>Tippen Sie „30 rechts“, „15 links“, „x 1.5“, „150 %“, oder Entfernung und Richtung, etwa „20 m 45“.</translation>
     </message>
     <message>
@@ -4695,7 +4772,7 @@
         <translation>Eine Form kann nicht um %1 skaliert werden.</translation>
     </message>
     <message>
-        <source>Type a factor over zero, such as "x 1.5" or "150 %".</source>
+        <source>Type a factor over zero, such as &quot;x 1.5&quot; or &quot;150 %&quot;.</source>
         <translation>Tippen Sie einen Faktor über null, etwa „x 1.5“ oder „150 %“.</translation>
     </message>
     <message>
@@ -4763,7 +4840,7 @@
         <translation>Ein Korridor kann nicht %1 nach einer Seite reichen.</translation>
     </message>
     <message>
-        <source>Type zero or more, such as "10 m left 25 m right".</source>
+        <source>Type zero or more, such as &quot;10 m left 25 m right&quot;.</source>
         <translation>Tippen Sie null oder mehr, etwa „10 m links 25 m rechts“.</translation>
     </message>
     <message>
@@ -4771,11 +4848,11 @@
         <translation>Eine Seite ist zweimal angegeben.</translation>
     </message>
     <message>
-        <source>Type each side once, such as "10 m left 25 m right".</source>
+        <source>Type each side once, such as &quot;10 m left 25 m right&quot;.</source>
         <translation>Tippen Sie jede Seite einmal, etwa „10 m links 25 m rechts“.</translation>
     </message>
     <message>
-        <source>"%1" has no side.</source>
+        <source>&quot;%1&quot; has no side.</source>
         <translation>„%1“ hat keine Seite.</translation>
     </message>
     <message>
@@ -4799,7 +4876,7 @@
         <translation>Dieser Ort liegt nicht auf der Grenze, der gefolgt wird.</translation>
     </message>
     <message>
-        <source>Type how far along it, such as "120 m", or press Backspace to go straight.</source>
+        <source>Type how far along it, such as &quot;120 m&quot;, or press Backspace to go straight.</source>
         <translation>Tippen Sie, wie weit an ihr entlang, etwa „120 m“, oder gehen Sie mit der Rücktaste gerade.</translation>
     </message>
     <message>
@@ -4903,8 +4980,8 @@
         <translation>Hier ist eine Richtung nötig.</translation>
     </message>
     <message>
-        <source>Type degrees clockwise from north, such as 45.5, or N 45°30' E.</source>
-        <translation>Tippen Sie Grade von Nord im Uhrzeigersinn, etwa 45.5, oder N 45°30' E.</translation>
+        <source>Type degrees clockwise from north, such as 45.5, or N 45°30&apos; E.</source>
+        <translation>Tippen Sie Grade von Nord im Uhrzeigersinn, etwa 45.5, oder N 45°30&apos; E.</translation>
     </message>
     <message>
         <source>Type a length such as 120 m, or delete the corner.</source>
@@ -5275,11 +5352,11 @@
         <translation>sie ist negativ.</translation>
     </message>
     <message>
-        <source>"%1" is no unit of it that is known here.</source>
+        <source>&quot;%1&quot; is no unit of it that is known here.</source>
         <translation>„%1“ ist hier als Einheit dafür nicht bekannt.</translation>
     </message>
     <message>
-        <source>"%1" is not a speed: %2</source>
+        <source>&quot;%1&quot; is not a speed: %2</source>
         <translation>„%1“ ist keine Geschwindigkeit: %2</translation>
     </message>
     <message>
@@ -5287,7 +5364,7 @@
         <translation>Geben Sie eine Zahl und eine Einheit ein, etwa 15 m/s, 54 km/h, 30 kn oder 35 mph.</translation>
     </message>
     <message>
-        <source>"%1" is not a deceleration: %2</source>
+        <source>&quot;%1&quot; is not a deceleration: %2</source>
         <translation>„%1“ ist keine Verzögerung: %2</translation>
     </message>
     <message>
@@ -5295,14 +5372,14 @@
         <translation>Geben Sie eine Zahl und eine Einheit ein, etwa 3 m/s², 10 ft/s² oder 0.3 g.</translation>
     </message>
     <message>
-        <source>"%1" is not a time: %2</source>
+        <source>&quot;%1&quot; is not a time: %2</source>
         <translation>„%1“ ist keine Zeit: %2</translation>
     </message>
     <message>
         <source>Type a number and a unit, such as 1.5 s.</source>
         <translation>Geben Sie eine Zahl und eine Einheit ein, etwa 1.5 s.</translation>
     </message>
-<message>
+    <message>
         <source>The sweep encloses nothing.</source>
         <translation>Der Zug umschließt nichts.</translation>
     </message>
@@ -5315,11 +5392,11 @@
         <translation>lon und lat, x und y, easting und northing, oder wkt</translation>
     </message>
     <message>
-        <source>"%1" is not well-known text</source>
+        <source>&quot;%1&quot; is not well-known text</source>
         <translation>„%1“ ist kein Well-known Text</translation>
     </message>
     <message>
-        <source>"%1" and "%2" are not coordinates</source>
+        <source>&quot;%1&quot; and &quot;%2&quot; are not coordinates</source>
         <translation>„%1“ und „%2“ sind keine Koordinaten</translation>
     </message>
     <message>
@@ -5331,7 +5408,7 @@
         <translation>der Benutzer hat kein Recht darauf.</translation>
     </message>
     <message>
-        <source>the shapes are those of "%1".</source>
+        <source>the shapes are those of &quot;%1&quot;.</source>
         <translation>die Formen sind die von „%1“.</translation>
     </message>
     <message>
@@ -5495,7 +5572,7 @@
         <translation>eine Bedingung hat kein Semikolon</translation>
     </message>
     <message>
-        <source>a condition has no "%1" outside of a text</source>
+        <source>a condition has no &quot;%1&quot; outside of a text</source>
         <translation>eine Bedingung hat kein „%1“ außerhalb eines Textes</translation>
     </message>
     <message>
@@ -5667,7 +5744,7 @@
         <translation>seine Koordinaten, %1, lassen sich nicht auf die Erde bringen</translation>
     </message>
     <message>
-        <source>its resolution '%1' is not described as the standard says</source>
+        <source>its resolution &apos;%1&apos; is not described as the standard says</source>
         <translation>seine Auflösung „%1“ ist nicht so beschrieben, wie der Standard es sagt</translation>
     </message>
     <message>
@@ -5914,15 +5991,55 @@
         <source>%1, %2</source>
         <translation>%1, %2</translation>
     </message>
-    </context>
+    <message>
+        <source>Writing the rows</source>
+        <translation>Zeilen werden geschrieben</translation>
+    </message>
+    <message>
+        <source>%1 copy</source>
+        <translation>%1 (Kopie)</translation>
+    </message>
+    <message>
+        <source>Feature %1</source>
+        <translation>Objekt %1</translation>
+    </message>
+    <message>
+        <source>%1 (%2 of %3)</source>
+        <translation>%1 (%2 von %3)</translation>
+    </message>
+    <message>
+        <source>Setback</source>
+        <translation>Abstandsfläche</translation>
+    </message>
+    <message>
+        <source>%1, setback</source>
+        <translation>%1, Abstandsfläche</translation>
+    </message>
+    <message>
+        <source>Reading the rows</source>
+        <translation>Zeilen werden gelesen</translation>
+    </message>
+    <message>
+        <source>Pasted area</source>
+        <translation>Eingefügte Fläche</translation>
+    </message>
+    <message>
+        <source>Pasted site</source>
+        <translation>Eingefügtes Schutzobjekt</translation>
+    </message>
+    <message>
+        <source>%1 copy %2</source>
+        <translation>%1 (Kopie %2)</translation>
+    </message>
+</context>
 <context>
     <name>fencewright::desktop</name>
     <message>
-        <source>&lt;h2&gt;Fencewright %1&lt;/h2&gt;&lt;p&gt;Prepares geofences, finds their faults before a flight finds them, and hands them out so that nothing permits more than what was approved.&lt;/p&gt;&lt;h3&gt;Cautions&lt;/h3&gt;&lt;p&gt;Fencewright prepares geofences; it does not replace the rules of the place, the permits they ask for, the aircraft's own limits, or the judgement of a licensed pilot, surveyor or biologist. Where they and this program differ, they hold.&lt;/p&gt;&lt;ul&gt;&lt;li&gt;Published setbacks are starting points. The local authority, the permit and the season decide.&lt;/li&gt;&lt;li&gt;Parcels and imagery are as good as their source and their date. A boundary that matters is surveyed.&lt;/li&gt;&lt;li&gt;A fence stops an aircraft only where its flight system holds it, reads it alike and keeps a margin for position error, reaction and braking. Test before you rely on it.&lt;/li&gt;&lt;li&gt;Fences are no substitute for watching the airspace and the people under it.&lt;/li&gt;&lt;li&gt;After handing out, compare what the device really holds with what was delivered.&lt;/li&gt;&lt;/ul&gt;&lt;h3&gt;Built from&lt;/h3&gt;&lt;p&gt;Qt (LGPL), GDAL (MIT), GEOS (LGPL), PROJ (MIT), SQLite (public domain), OpenSSL (Apache-2.0), JSON for Modern C++ (MIT), DejaVu fonts (Bitstream Vera licence).&lt;/p&gt;</source>
+        <source>&lt;h2&gt;Fencewright %1&lt;/h2&gt;&lt;p&gt;Prepares geofences, finds their faults before a flight finds them, and hands them out so that nothing permits more than what was approved.&lt;/p&gt;&lt;h3&gt;Cautions&lt;/h3&gt;&lt;p&gt;Fencewright prepares geofences; it does not replace the rules of the place, the permits they ask for, the aircraft&apos;s own limits, or the judgement of a licensed pilot, surveyor or biologist. Where they and this program differ, they hold.&lt;/p&gt;&lt;ul&gt;&lt;li&gt;Published setbacks are starting points. The local authority, the permit and the season decide.&lt;/li&gt;&lt;li&gt;Parcels and imagery are as good as their source and their date. A boundary that matters is surveyed.&lt;/li&gt;&lt;li&gt;A fence stops an aircraft only where its flight system holds it, reads it alike and keeps a margin for position error, reaction and braking. Test before you rely on it.&lt;/li&gt;&lt;li&gt;Fences are no substitute for watching the airspace and the people under it.&lt;/li&gt;&lt;li&gt;After handing out, compare what the device really holds with what was delivered.&lt;/li&gt;&lt;/ul&gt;&lt;h3&gt;Built from&lt;/h3&gt;&lt;p&gt;Qt (LGPL), GDAL (MIT), GEOS (LGPL), PROJ (MIT), SQLite (public domain), OpenSSL (Apache-2.0), JSON for Modern C++ (MIT), DejaVu fonts (Bitstream Vera licence).&lt;/p&gt;</source>
         <translation>&lt;h2&gt;Fencewright %1&lt;/h2&gt;&lt;p&gt;Bereitet Geozäune vor, findet ihre Fehler, bevor ein Flug sie findet, und gibt sie so heraus, dass nichts mehr erlaubt, als genehmigt wurde.&lt;/p&gt;&lt;h3&gt;Vorbehalte&lt;/h3&gt;&lt;p&gt;Fencewright bereitet Geozäune vor; es ersetzt weder die Vorschriften des Orts noch die Genehmigungen, die sie verlangen, noch die Grenzen des Fluggeräts, noch das Urteil lizenzierter Piloten, Vermesser oder Biologen. Wo diese und das Programm voneinander abweichen, gelten diese.&lt;/p&gt;&lt;ul&gt;&lt;li&gt;Veröffentlichte Abstände sind Ausgangspunkte. Es entscheiden die örtliche Behörde, die Genehmigung und die Jahreszeit.&lt;/li&gt;&lt;li&gt;Flurstücke und Luftbilder sind so gut wie ihre Quelle und ihr Datum. Eine Grenze, auf die es ankommt, wird vermessen.&lt;/li&gt;&lt;li&gt;Ein Zaun hält ein Fluggerät nur auf, wo dessen Flugsystem ihn hat, ihn gleich liest und einen Rand für Ortsfehler, Reaktion und Bremsweg einhält. Erproben Sie ihn, bevor Sie sich darauf verlassen.&lt;/li&gt;&lt;li&gt;Zäune ersetzen nicht den Blick auf den Luftraum und die Menschen darunter.&lt;/li&gt;&lt;li&gt;Vergleichen Sie nach der Herausgabe, was das Gerät wirklich hat, mit dem, was ausgeliefert wurde.&lt;/li&gt;&lt;/ul&gt;&lt;h3&gt;Gebaut aus&lt;/h3&gt;&lt;p&gt;Qt (LGPL), GDAL (MIT), GEOS (LGPL), PROJ (MIT), SQLite (gemeinfrei), OpenSSL (Apache-2.0), JSON for Modern C++ (MIT), DejaVu-Schriften (Bitstream-Vera-Lizenz).&lt;/p&gt;</translation>
     </message>
     <message>
-        <source>"%1" is not a day of the calendar.</source>
+        <source>&quot;%1&quot; is not a day of the calendar.</source>
         <translation>„%1“ ist kein Tag des Kalenders.</translation>
     </message>
     <message>
@@ -5930,7 +6047,7 @@
         <translation>Schreiben Sie ihn als 2026-05-14 oder 14 Mai 2026.</translation>
     </message>
     <message>
-        <source>"%1" does not name the first and the last day of a season.</source>
+        <source>&quot;%1&quot; does not name the first and the last day of a season.</source>
         <translation>„%1“ nennt nicht den ersten und den letzten Tag einer Jahreszeit.</translation>
     </message>
     <message>
@@ -6442,7 +6559,7 @@
         <translation>Koordinaten</translation>
     </message>
     <message>
-        <source>the file's own</source>
+        <source>the file&apos;s own</source>
         <translation>das der Datei</translation>
     </message>
     <message>
@@ -6503,7 +6620,7 @@
         <source>Damaged: %1 %2</source>
         <translation>Beschädigt: %1 %2</translation>
     </message>
-<message>
+    <message>
         <source>%1: %2</source>
         <translation>%1: %2</translation>
     </message>
@@ -6602,10 +6719,6 @@
         <translation>Betriebsgebiet %1</translation>
     </message>
     <message>
-        <source>Operating area %1, clear %2</source>
-        <translation>Betriebsgebiet %1, frei %2</translation>
-    </message>
-<message>
         <source>Operating area %1
 Clear area %2</source>
         <translation>Betriebsgebiet %1
@@ -6653,40 +6766,8 @@ Freies Gebiet %2</translation>
 <context>
     <name>fencewright::desktop::CornerModel</name>
     <message>
-        <source>Line</source>
-        <translation>Linie</translation>
-    </message>
-    <message>
-        <source>Outline</source>
-        <translation>Umriss</translation>
-    </message>
-    <message>
-        <source>Hole %1</source>
-        <translation>Loch %1</translation>
-    </message>
-    <message>
         <source>%1 %2, %3: %4</source>
         <translation>%1 %2, %3: %4</translation>
-    </message>
-    <message>
-        <source>Ring</source>
-        <translation>Ring</translation>
-    </message>
-    <message>
-        <source>Corner</source>
-        <translation>Ecke</translation>
-    </message>
-    <message>
-        <source>Place</source>
-        <translation>Ort</translation>
-    </message>
-    <message>
-        <source>To the next</source>
-        <translation>Zur nächsten</translation>
-    </message>
-    <message>
-        <source>Bearing</source>
-        <translation>Richtung</translation>
     </message>
     <message>
         <source>Move corner of %1</source>
@@ -6771,9 +6852,21 @@ Freies Gebiet %2</translation>
         <source>Paste corners into %1</source>
         <translation>Ecken in %1 einfügen</translation>
     </message>
-<message>
+    <message>
         <source>Reading the pasted rows…</source>
         <translation>Eingefügte Zeilen werden gelesen …</translation>
+    </message>
+    <message>
+        <source>Copying %1 corners</source>
+        <translation>%1 Ecken werden kopiert</translation>
+    </message>
+    <message>
+        <source>%1 corners are on the clipboard.</source>
+        <translation>%1 Ecken sind in der Zwischenablage.</translation>
+    </message>
+    <message>
+        <source>Reading the pasted rows</source>
+        <translation>Eingefügte Zeilen werden gelesen</translation>
     </message>
 </context>
 <context>
@@ -6838,11 +6931,11 @@ Freies Gebiet %2</translation>
         <translation>&amp;Beginnt bei</translation>
     </message>
     <message>
-        <source>True bearing of the deed's north: the grid's convergence, or the declination of its year</source>
+        <source>True bearing of the deed&apos;s north: the grid&apos;s convergence, or the declination of its year</source>
         <translation>Wahre Richtung des Nordens der Urkunde: die Meridiankonvergenz des Gitters, oder die Missweisung ihres Jahres</translation>
     </message>
     <message>
-        <source>Deed's &amp;north</source>
+        <source>Deed&apos;s &amp;north</source>
         <translation>&amp;Nord der Urkunde</translation>
     </message>
     <message>
@@ -6850,12 +6943,12 @@ Freies Gebiet %2</translation>
         <translation>Seiten</translation>
     </message>
     <message>
-        <source>S 68°05'35" W 472.68 ft
+        <source>S 68°05&apos;35&quot; W 472.68 ft
 N 19-46-00 W 216.13 ft
 curve right, radius 200 ft, arc 104.72 ft
 120 m 45
 units: m, ft, ftUS, ch, yd, mi</source>
-        <translation>S 68°05'35" W 472.68 ft
+        <translation>S 68°05&apos;35&quot; W 472.68 ft
 N 19-46-00 W 216.13 ft
 curve right, radius 200 ft, arc 104.72 ft
 120 m 45
@@ -7372,8 +7465,8 @@ units: m, ft, ftUS, ch, yd, mi</translation>
         <translation>Abstand halten von</translation>
     </message>
     <message>
-        <source>all; or category = 'nest'</source>
-        <translation>alle; oder category = 'nest'</translation>
+        <source>all; or category = &apos;nest&apos;</source>
+        <translation>alle; oder category = &apos;nest&apos;</translation>
     </message>
     <message>
         <source>Only where</source>
@@ -7474,14 +7567,6 @@ units: m, ft, ftUS, ch, yd, mi</translation>
         <translation>Beenden, was gezeichnet wird</translation>
     </message>
     <message>
-        <source>Backspace</source>
-        <translation>Rücktaste</translation>
-    </message>
-    <message>
-        <source>Take back the last corner</source>
-        <translation>Die letzte Ecke zurücknehmen</translation>
-    </message>
-    <message>
         <source>Esc</source>
         <translation>Esc</translation>
     </message>
@@ -7498,36 +7583,12 @@ units: m, ft, ftUS, ch, yd, mi</translation>
         <translation>Klick am Kreuz in der Kartenmitte; gehalten: die Karte mit jedem Werkzeug ziehen</translation>
     </message>
     <message>
-        <source>Arrow keys</source>
-        <translation>Pfeiltasten</translation>
-    </message>
-    <message>
-        <source>Move the map below the cross</source>
-        <translation>Die Karte unter dem Kreuz verschieben</translation>
-    </message>
-    <message>
-        <source>+ and −, wheel</source>
-        <translation>+ und −, Mausrad</translation>
-    </message>
-    <message>
         <source>Nearer, farther</source>
         <translation>Näher, ferner</translation>
     </message>
     <message>
-        <source>Digits</source>
-        <translation>Ziffern</translation>
-    </message>
-    <message>
         <source>Type a distance and a bearing</source>
         <translation>Entfernung und Richtung tippen</translation>
-    </message>
-    <message>
-        <source>K</source>
-        <translation>K</translation>
-    </message>
-    <message>
-        <source>While drawing or on a choice: keep-in or keep-out, home or alternate</source>
-        <translation>Beim Zeichnen oder an einer Auswahl: Einsatz- oder Sperrfläche, Rückkehr- oder Ausweichort</translation>
     </message>
     <message>
         <source>Shift</source>
@@ -7582,14 +7643,6 @@ units: m, ft, ftUS, ch, yd, mi</translation>
         <translation>Eine Quelle über oder unter eine andere schieben</translation>
     </message>
     <message>
-        <source>Alt with arrow keys</source>
-        <translation>Alt mit Pfeiltasten</translation>
-    </message>
-    <message>
-        <source>Move what is chosen by 1 m or 1 ft; with Shift by ten</source>
-        <translation>Das Gewählte um 1 m oder 1 ft verschieben; mit Umschalt um zehn</translation>
-    </message>
-    <message>
         <source>Alt with the mouse</source>
         <translation>Alt mit der Maus</translation>
     </message>
@@ -7598,14 +7651,6 @@ units: m, ft, ftUS, ch, yd, mi</translation>
         <translation>Eine Kante parallel verschieben</translation>
     </message>
     <message>
-        <source>W</source>
-        <translation>W</translation>
-    </message>
-    <message>
-        <source>While drawing: along the boundary on which the last corner lies; the other way; straight</source>
-        <translation>Beim Zeichnen: entlang der Grenze, auf der die letzte Ecke liegt; andersherum; gerade</translation>
-    </message>
-<message>
         <source>It stays: forms, dialogs and lists end with the same key, and the way out is never lost.</source>
         <translation>Bleibt so: Formulare, Dialoge und Listen enden mit derselben Taste, und der Ausweg geht nie verloren.</translation>
     </message>
@@ -7660,10 +7705,6 @@ units: m, ft, ftUS, ch, yd, mi</translation>
         <translation>Von Ihnen geändert</translation>
     </message>
     <message>
-        <source>This key stays as it is</source>
-        <translation>Diese Taste bleibt, wie sie ist</translation>
-    </message>
-    <message>
         <source>No key</source>
         <translation>Keine Taste</translation>
     </message>
@@ -7706,10 +7747,6 @@ units: m, ft, ftUS, ch, yd, mi</translation>
     <message>
         <source>Nothing of that name</source>
         <translation>Nichts mit diesem Namen</translation>
-    </message>
-    <message>
-        <source>This key stays as it is.</source>
-        <translation>Diese Taste bleibt, wie sie ist.</translation>
     </message>
     <message>
         <source>%1 stays with “%2” (%3). Press another.</source>
@@ -7962,7 +7999,7 @@ Vertraulich</translation>
         <translation>Das Beispiel ist nicht da.</translation>
     </message>
     <message>
-        <source>Build the target "samples" to make it.</source>
+        <source>Build the target &quot;samples&quot; to make it.</source>
         <translation>Bauen Sie das Ziel „samples“, um es zu erzeugen.</translation>
     </message>
     <message>
@@ -8104,7 +8141,7 @@ Vertraulich</translation>
         <source>True north. Double click: north up</source>
         <translation>Geografisch Nord. Doppelklick: Norden nach oben</translation>
     </message>
-<message>
+    <message>
         <source>The map is %1 across, about %2, north up.</source>
         <translation>Die Karte ist %1 breit, um %2, Norden oben.</translation>
     </message>
@@ -8627,7 +8664,7 @@ Vertraulich</translation>
         <translation>%1 Dinge eingefügt.</translation>
     </message>
     <message>
-        <source>Of another program's text, areas became keep-outs, and places and lines sites.</source>
+        <source>Of another program&apos;s text, areas became keep-outs, and places and lines sites.</source>
         <translation>Aus dem Text eines anderen Programms wurden Flächen zu Sperrflächen, Orte und Linien zu Schutzobjekten.</translation>
     </message>
     <message>
@@ -9188,8 +9225,8 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
         <translation>Nur wo</translation>
     </message>
     <message>
-        <source>all; or category = 'lease' AND area &gt; 500</source>
-        <translation>alle; oder category = 'lease' AND area &gt; 500</translation>
+        <source>all; or category = &apos;lease&apos; AND area &gt; 500</source>
+        <translation>alle; oder category = &apos;lease&apos; AND area &gt; 500</translation>
     </message>
     <message>
         <source>Asking …</source>
@@ -9677,14 +9714,10 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
         <translation>Wie weit das Fluggerät von jeder Grenze entfernt bleibt: Ortsfehler, Reaktion, Bremsen</translation>
     </message>
     <message>
-        <source>Clear &amp;area</source>
-        <translation>&amp;Freies Gebiet</translation>
-    </message>
-    <message>
         <source>What the margin leaves of the operating area: the row of dots</source>
         <translation>Was der Sicherheitsabstand vom Betriebsgebiet übrig lässt: die Punktreihe</translation>
     </message>
-<message>
+    <message>
         <source>Zoom to everything</source>
         <translation>Auf alles zoomen</translation>
     </message>
@@ -9700,11 +9733,11 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
         <source>Zoom out</source>
         <translation>Verkleinern</translation>
     </message>
-<message>
+    <message>
         <source>Line of the &amp;margin</source>
         <translation>Linie &amp;des freien Gebiets</translation>
     </message>
-    </context>
+</context>
 <context>
     <name>fencewright::desktop::WordsDialog</name>
     <message>
@@ -9775,15 +9808,15 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
         <translation>Der Tag, mit dem der Kalender beginnt.</translation>
     </message>
     <message>
-        <source>--theme is light or dark, not "%1".</source>
+        <source>--theme is light or dark, not &quot;%1&quot;.</source>
         <translation>--theme ist light oder dark, nicht „%1“.</translation>
     </message>
     <message>
-        <source>--language is en or de, not "%1".</source>
+        <source>--language is en or de, not &quot;%1&quot;.</source>
         <translation>--language ist en oder de, nicht „%1“.</translation>
     </message>
     <message>
-        <source>--date is a day such as 2026-05-14, not "%1".</source>
+        <source>--date is a day such as 2026-05-14, not &quot;%1&quot;.</source>
         <translation>--date ist ein Tag wie 2026-05-14, nicht „%1“.</translation>
     </message>
     <message>
@@ -9791,76 +9824,4 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
         <translation>Ein Dokument auf einmal.</translation>
     </message>
 </context>
-<context><name>MapCommands</name><message>
-        <source>Take back the last corner</source>
-        <translation>Letzten Eckpunkt zurücknehmen</translation>
-    </message>
-    <message>
-        <source>Keep-in or keep-out, home or alternate</source>
-        <translation>Einsatz- oder Sperrfläche, Rückkehr- oder Ausweichort</translation>
-    </message>
-    <message>
-        <source>Follow the boundary; the other way; straight</source>
-        <translation>Der Grenze folgen; andersherum; gerade</translation>
-    </message>
-    <message>
-        <source>Go left on the map</source>
-        <translation>Auf der Karte nach links gehen</translation>
-    </message>
-    <message>
-        <source>Go right on the map</source>
-        <translation>Auf der Karte nach rechts gehen</translation>
-    </message>
-    <message>
-        <source>Go up on the map</source>
-        <translation>Auf der Karte nach oben gehen</translation>
-    </message>
-    <message>
-        <source>Go down on the map</source>
-        <translation>Auf der Karte nach unten gehen</translation>
-    </message>
-    <message>
-        <source>Nudge left by 1 m or 1 ft</source>
-        <translation>Um 1 m oder 1 ft nach links rücken</translation>
-    </message>
-    <message>
-        <source>Nudge right by 1 m or 1 ft</source>
-        <translation>Um 1 m oder 1 ft nach rechts rücken</translation>
-    </message>
-    <message>
-        <source>Nudge up by 1 m or 1 ft</source>
-        <translation>Um 1 m oder 1 ft nach oben rücken</translation>
-    </message>
-    <message>
-        <source>Nudge down by 1 m or 1 ft</source>
-        <translation>Um 1 m oder 1 ft nach unten rücken</translation>
-    </message>
-    <message>
-        <source>Nudge left by 10 m or 10 ft</source>
-        <translation>Um 10 m oder 10 ft nach links rücken</translation>
-    </message>
-    <message>
-        <source>Nudge right by 10 m or 10 ft</source>
-        <translation>Um 10 m oder 10 ft nach rechts rücken</translation>
-    </message>
-    <message>
-        <source>Nudge up by 10 m or 10 ft</source>
-        <translation>Um 10 m oder 10 ft nach oben rücken</translation>
-    </message>
-    <message>
-        <source>Nudge down by 10 m or 10 ft</source>
-        <translation>Um 10 m oder 10 ft nach unten rücken</translation>
-    </message>
-    <message>
-        <source>On the map</source>
-        <translation>Auf der Karte</translation>
-    </message>
-</context><context><name>BoundaryLeg</name><message>
-        <source>%1 and %2</source>
-        <translation>%1 und %2</translation>
-    </message>
-    <message>
-        <source>%1 and %2 others</source>
-        <translation>%1 und %2 weitere</translation>
-    </message>
-</context></TS>
+</TS>

@@ -16,7 +16,6 @@
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
-#include <cctype>
 #include <filesystem>
 #include <ostream>
 
@@ -107,8 +106,7 @@ Json describeRaster(const std::string& path) {
 }
 
 bool hasSuffix(const std::string& path, const std::vector<std::string>& suffixes) {
-    std::string lower = path;
-    std::transform(lower.begin(), lower.end(), lower.begin(), [](unsigned char c) { return char(std::tolower(c)); });
+    const std::string lower = units::lowered(path);
     return std::any_of(suffixes.begin(), suffixes.end(),
                        [&](const std::string& suffix) { return lower.ends_with(suffix); });
 }

@@ -1,5 +1,6 @@
 #include "desktop/canvas/view_transform.h"
 
+#include "desktop/canvas/plane_line.h"
 #include "fault.h"
 #include "geodesy/geodesic.h"
 
@@ -202,7 +203,6 @@ void ViewTransform::showBox(const geometry::Box& lonLat, double margin) {
     const double south = std::clamp(lonLat.minY, -89.0, 89.0), north = std::clamp(lonLat.maxY, -89.0, 89.0);
     take(planeFor(place, metresBetween({lonLat.minX, south}, {lonLat.maxX, north})), place);
     // The outline of the box, for its edges bulge in the plane.
-    QRectF plane;
     constexpr int steps = 8;
     std::vector<model::Position> places;
     for (int i = 0; i <= steps; ++i) {
@@ -219,18 +219,12 @@ void ViewTransform::showBox(const geometry::Box& lonLat, double margin) {
         setMetresPerPixel(kCoarsestMetresPerPixel);
         return;
     }
-    double minX = points.front().x(), maxX = minX, minY = points.front().y(), maxY = minY;
-    for (const QPointF& point : points) {
-        minX = std::min(minX, point.x());
-        maxX = std::max(maxX, point.x());
-        minY = std::min(minY, point.y());
-        maxY = std::max(maxY, point.y());
-    }
+    const QRectF box = boundsOf(points);
     const double width = std::max(m_size.width() - 2.0 * margin, 32.0);
     const double height = std::max(m_size.height() - 2.0 * margin, 32.0);
     constexpr double closestLook = 40.0; // metres across: a lone point is shown with its surroundings
-    setMetresPerPixel(std::max({(maxX - minX) / width, (maxY - minY) / height, closestLook / width}));
-    m_centre = {(minX + maxX) / 2.0, (minY + maxY) / 2.0};
+    setMetresPerPixel(std::max({box.width() / width, box.height() / height, closestLook / width}));
+    m_centre = box.center();
 }
 
 std::optional<QPointF> ViewTransform::planeOf(const model::Position& place) const {

@@ -4,24 +4,27 @@
 #include "fault.h"
 #include "session/translated.h"
 
-#include <QtConcurrent>
 #include <QtWidgets>
 
 #include <algorithm>
+#include <numeric>
 #include <utility>
 
 namespace fencewright::desktop {
 namespace {
 
 constexpr int kRowHeight = 26;
-constexpr qsizetype kReadAtOnce = 50'000;                            ///< characters: some thirty milliseconds
+constexpr qsizetype kReadAtOnce = 15'000;                            ///< characters: some ten milliseconds
+constexpr std::size_t kCopiedAtOnce = 1'000;                         ///< rows: some milliseconds
 constexpr int kWidths[CornerModel::Columns] = {84, 64, 0, 130, 110}; ///< of the columns; 0: what is left
 
 } // namespace
 
-CornersDialog::CornersDialog(session::OpenDocument& document, const session::Settings& settings, QWidget* parent)
-    : QDialog{parent}, m_document{document}, m_settings{settings}, m_model{new CornerModel{document, settings, this}},
-      m_table{new QTableView{this}}, m_heading{new QLabel{this}}, m_words{new QLabel{this}} {
+CornersDialog::CornersDialog(session::OpenDocument& document, const session::Settings& settings,
+                             session::BackgroundJobs& jobs, ClipboardText& clipboard, QWidget* parent)
+    : QDialog{parent}, m_document{document}, m_settings{settings}, m_jobs{jobs},
+      m_clipboard{clipboard}, m_model{new CornerModel{document, settings, this}}, m_table{new QTableView{this}},
+      m_heading{new QLabel{this}}, m_words{new QLabel{this}} {
     setObjectName("cornersDialog");
     setWindowTitle(tr("Corners"));
     resize(760, 460);
@@ -77,21 +80,12 @@ CornersDialog::CornersDialog(session::OpenDocument& document, const session::Set
     };
     m_buttons.push_back(button("cornersInsert", tr("Insert"), Qt::Key_Insert, [this] { insert(); }));
     m_buttons.push_back(button("cornersDelete", tr("Delete"), Qt::Key_Delete, [this] { remove(); }));
-    m_buttons.push_back(button("cornersCopy", tr("Copy"), QKeySequence::Copy,
-                               [this] { QGuiApplication::clipboard()->setText(copied()); }));
+    m_buttons.push_back(button("cornersCopy", tr("Copy"), QKeySequence::Copy, [this] { copy(); }));
     m_buttons.push_back(button("cornersPaste", tr("Paste…"), QKeySequence::Paste, [this] { paste(); }));
     row->addStretch(1);
     button("cornersClose", tr("Close"), {}, [this] { close(); });
     column->addLayout(row);
 
-    connect(&m_reading, &QFutureWatcher<ReadRows>::finished, this, [this] {
-        ReadRows read = m_reading.result();
-        restate();
-        if (read.fault)
-            say(session::translated(*read.fault));
-        else
-            ask(std::move(read.rows));
-    });
     connect(m_model, &CornerModel::refused, this, &CornersDialog::say);
     connect(m_model, &CornerModel::taken, this, [this] { say({}); });
     connect(m_model, &QAbstractItemModel::modelReset, this, &CornersDialog::restoreRow);
@@ -109,6 +103,8 @@ CornersDialog::CornersDialog(session::OpenDocument& document, const session::Set
 
 /// What is being typed is dropped: it would be taken while the table goes, and nobody could see what came of it.
 CornersDialog::~CornersDialog() {
+    if (m_reading)
+        m_reading->cancel();
     m_model->disconnect(this);
     m_table->setModel(nullptr);
 }
@@ -148,11 +144,11 @@ void CornersDialog::restoreRow() {
 
 void CornersDialog::restate() {
     const model::Fence* fence = m_model->fence();
-    m_heading->setText(m_reading.isRunning() ? tr("Reading the pasted rows…")
+    m_heading->setText(m_reading ? tr("Reading the pasted rows…")
                        : fence ? tr("%1, %2 corners").arg(QString::fromStdString(fence->name)).arg(m_model->rowCount())
                                : tr("Choose one polygon or corridor on the map."));
     for (QPushButton* button : m_buttons)
-        button->setEnabled(fence && !m_reading.isRunning());
+        button->setEnabled(fence && !m_reading);
 }
 
 void CornersDialog::say(const QString& words) {
@@ -181,24 +177,19 @@ std::optional<CornerRun> CornersDialog::chosenRun() const {
     return CornerRun{first.line, first.index, rows.size()};
 }
 
-/// The chosen rows, or all, with a heading, as a spreadsheet takes them.
-QString CornersDialog::copied() const {
+/// The chosen rows, or all, with a heading. Many are written beside the window, as they stand now.
+void CornersDialog::copy() {
     std::vector<int> rows = chosenRows();
-    if (rows.empty())
-        for (int row = 0; row < m_model->rowCount(); ++row)
-            rows.push_back(row);
-    QStringList lines;
-    QStringList cells;
-    for (int column = 0; column < CornerModel::Columns; ++column)
-        cells << m_model->headerData(column, Qt::Horizontal, Qt::DisplayRole).toString();
-    lines << cells.join('\t');
-    for (const int row : rows) {
-        cells.clear();
-        for (int column = 0; column < CornerModel::Columns; ++column)
-            cells << m_model->index(row, column).data().toString();
-        lines << cells.join('\t');
+    if (rows.empty()) {
+        rows.resize(std::size_t(m_model->rowCount()));
+        std::iota(rows.begin(), rows.end(), 0);
     }
-    return lines.join('\n') + '\n';
+    if (rows.size() <= kCopiedAtOnce)
+        return m_clipboard.put(m_model->cells().table(rows, m_model->manner()));
+    const auto count = rows.size();
+    m_clipboard.write(tr("Copying %1 corners").arg(count), tr("%1 corners are on the clipboard.").arg(count),
+                      [cells = m_model->cells(), rows = std::move(rows), manner = m_model->manner()](
+                          const Progress& progress) { return cells.table(rows, manner, progress); });
 }
 
 void CornersDialog::push(model::Fence fence, const QString& title) {
@@ -253,7 +244,7 @@ void CornersDialog::remove() {
 
 /// What a hundred thousand rows say takes seconds to find out: then it is read while the window goes on.
 void CornersDialog::paste() {
-    if (!m_model->fence() || m_reading.isRunning())
+    if (!m_model->fence() || m_reading)
         return;
     const QString text = QGuiApplication::clipboard()->text();
     if (text.size() <= kReadAtOnce) {
@@ -265,13 +256,15 @@ void CornersDialog::paste() {
         return;
     }
     say({});
-    m_reading.setFuture(QtConcurrent::run([text] {
-        try {
-            return ReadRows{geodesy::readPlaceRows(text.toStdString()), {}};
-        } catch (const Fault& fault) {
-            return ReadRows{{}, fault};
-        }
-    }));
+    m_reading = m_jobs.start(
+        tr("Reading the pasted rows"),
+        [text](const Progress& progress) { return geodesy::readPlaceRows(text.toStdString(), progress); },
+        [this](geodesy::PlaceRows rows) { ask(std::move(rows)); },
+        [this](const Fault& fault) { say(session::translated(fault)); });
+    connect(m_reading, &session::BackgroundJob::finished, this, [this] {
+        m_reading = nullptr;
+        restate();
+    });
     restate();
 }
 
@@ -283,8 +276,8 @@ void CornersDialog::ask(geodesy::PlaceRows rows) {
     using Where = PastedCornersDialog::Where;
     const auto run = chosenRun();
     const Corner current = m_model->cornerAt(m_table->currentIndex().row()).value_or(Corner{fence->id, 0, 0});
-    const QString name = m_model->lineWords(current.line);
-    const CornerRun whole{current.line, 0, m_model->lineLength(current.line)};
+    const QString name = m_model->cells().lineWords(current.line);
+    const CornerRun whole{current.line, 0, m_model->cells().line(current.line).corners->size()};
     std::vector<PastedCornersDialog::Offer> offers;
     if (run)
         offers.push_back({Where::InsteadOfChosen, run->count == 1

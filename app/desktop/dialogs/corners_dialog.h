@@ -1,12 +1,13 @@
 #pragma once
 
 #include <QDialog>
-#include <QFutureWatcher>
+#include <QPointer>
 
+#include "desktop/clipboard_text.h"
 #include "desktop/panels/corner_model.h"
 #include "desktop/tools/corner_rows.h"
-#include "fault.h"
 #include "geodesy/place_rows.h"
+#include "session/background_jobs.h"
 
 class QLabel;
 class QPushButton;
@@ -19,7 +20,9 @@ class CornersDialog : public QDialog {
     Q_OBJECT
 
 public:
-    CornersDialog(session::OpenDocument& document, const session::Settings& settings, QWidget* parent);
+    /// @param clipboard  lives on when this is closed: what was copied still gets there.
+    CornersDialog(session::OpenDocument& document, const session::Settings& settings, session::BackgroundJobs& jobs,
+                  ClipboardText& clipboard, QWidget* parent);
 
     ~CornersDialog() override;
 
@@ -33,19 +36,14 @@ signals:
     void cornerChosen(const std::optional<fencewright::desktop::Corner>& corner);
 
 private:
-    struct ReadRows {
-        geodesy::PlaceRows rows;
-        std::optional<Fault> fault;
-    };
-
     void restate();
     void restoreRow();
     void say(const QString& words);
     std::vector<int> chosenRows() const;
     std::optional<CornerRun> chosenRun() const;
-    QString copied() const;
     void insert();
     void remove();
+    void copy();
     void paste();
     void ask(geodesy::PlaceRows rows);
     void take(const CornerRun& run, const model::LineString& places);
@@ -53,6 +51,8 @@ private:
 
     session::OpenDocument& m_document;
     const session::Settings& m_settings;
+    session::BackgroundJobs& m_jobs;
+    ClipboardText& m_clipboard;
     CornerModel* m_model;
     QTableView* m_table;
     QLabel* m_heading;
@@ -60,7 +60,7 @@ private:
     std::vector<QPushButton*> m_buttons;
     std::optional<Corner> m_current; ///< kept while the rows are made anew
     bool m_marking = false;
-    QFutureWatcher<ReadRows> m_reading; ///< of many rows that were pasted
+    QPointer<session::BackgroundJob> m_reading; ///< of many rows that were pasted
 };
 
 } // namespace fencewright::desktop

@@ -16,6 +16,15 @@ QString text(const std::string& words) { return QString::fromStdString(words); }
 
 } // namespace
 
+exchange::ReadRequest ImportChoices::request(const QString& path) const {
+    exchange::ReadRequest request;
+    request.path = path.toStdString();
+    request.layer = layer;
+    request.crs = crs;
+    request.where = where;
+    return request;
+}
+
 ImportDialog::ImportDialog(ImportPurpose purpose, exchange::VectorDescription description,
                            const session::Settings& settings, QWidget* parent)
     : QDialog{parent}, m_purpose{purpose}, m_description{std::move(description)},

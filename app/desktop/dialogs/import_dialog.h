@@ -2,7 +2,7 @@
 
 #include <QDialog>
 
-#include "exchange/vector_content.h"
+#include "exchange/vector_reader.h"
 #include "model/fence.h"
 #include "session/settings.h"
 
@@ -29,6 +29,9 @@ struct ImportChoices {
     std::string where;       ///< attribute filter
     model::FenceKind kind = model::FenceKind::KeepOut;
     std::optional<StatedLength> setback; ///< sites: a keep-out for each
+
+    /// To read that file with them.
+    exchange::ReadRequest request(const QString& path) const;
 };
 
 /// Asks what cannot be known from the file: which layer, which columns, the coordinates where the file does not say.

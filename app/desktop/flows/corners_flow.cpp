@@ -6,9 +6,10 @@
 
 namespace fencewright::desktop {
 
-CornersFlow::CornersFlow(QWidget& window, session::OpenDocument& document, const session::Settings& settings,
-                         MapCanvas& map)
-    : m_window{window}, m_document{document}, m_settings{settings}, m_map{map} {
+CornersFlow::CornersFlow(QWidget& window, session::OpenDocument& document, session::BackgroundJobs& jobs,
+                         const session::Settings& settings, MapCanvas& map, MessageBar& messages)
+    : m_window{window}, m_document{document}, m_jobs{jobs}, m_settings{settings}, m_map{map}, m_clipboard{jobs,
+                                                                                                          messages} {
     connect(&map, &MapCanvas::selectionChanged, this, &CornersFlow::followSelection);
     connect(&map, &MapCanvas::cornerChosen, this, [this](const std::optional<Corner>& corner) {
         if (m_dialog)
@@ -18,7 +19,7 @@ CornersFlow::CornersFlow(QWidget& window, session::OpenDocument& document, const
 
 void CornersFlow::open(const QList<QAction*>& also) {
     if (!m_dialog) {
-        m_dialog = new CornersDialog{m_document, m_settings, &m_window};
+        m_dialog = new CornersDialog{m_document, m_settings, m_jobs, m_clipboard, &m_window};
         m_dialog->setAttribute(Qt::WA_DeleteOnClose);
         m_dialog->addActions(also);
         connect(m_dialog, &CornersDialog::cornerChosen, this, &CornersFlow::choose);

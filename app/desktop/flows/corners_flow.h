@@ -4,6 +4,7 @@
 #include <QPointer>
 
 #include "desktop/canvas/map_canvas.h"
+#include "desktop/clipboard_text.h"
 
 class QAction;
 
@@ -16,7 +17,8 @@ class CornersFlow : public QObject {
     Q_OBJECT
 
 public:
-    CornersFlow(QWidget& window, session::OpenDocument& document, const session::Settings& settings, MapCanvas& map);
+    CornersFlow(QWidget& window, session::OpenDocument& document, session::BackgroundJobs& jobs,
+                const session::Settings& settings, MapCanvas& map, MessageBar& messages);
 
     /// Opens the table, or brings it to the front. @param also  actions whose keys work there too: undo, redo.
     void open(const QList<QAction*>& also);
@@ -27,8 +29,10 @@ private:
 
     QWidget& m_window;
     session::OpenDocument& m_document;
+    session::BackgroundJobs& m_jobs;
     const session::Settings& m_settings;
     MapCanvas& m_map;
+    ClipboardText m_clipboard;
     QPointer<CornersDialog> m_dialog;
 };
 

@@ -3,6 +3,7 @@
 #include "desktop/dialogs/summary_dialog.h"
 #include "desktop/flows/file_question.h"
 #include "exchange/vector_reader.h"
+#include "session/given_names.h"
 
 #include <QtWidgets>
 
@@ -43,29 +44,26 @@ void ImportFlow::start(ImportPurpose purpose, const QString& path) {
 }
 
 void ImportFlow::read(ImportPurpose purpose, const QString& path, const ImportChoices& choices) {
-    exchange::ReadRequest request;
-    request.path = path.toStdString();
-    request.layer = choices.layer;
-    request.crs = choices.crs;
-    request.where = choices.where;
     m_jobs.start(
         tr("Importing %1").arg(QFileInfo{path}.fileName()),
-        [purpose, request, choices, reader = m_sources.readerProgram().toStdString()](const Progress& progress) {
+        [purpose, request = choices.request(path), choices,
+         reader = m_sources.readerProgram().toStdString()](const Progress& progress) {
             Imported imported;
+            const NameGiver named = session::inWindowLanguage();
             imported.content = exchange::readVectorApart(reader, request, exchange::ChildLimits{}, progress);
             if (purpose == ImportPurpose::Fences) {
-                auto made = exchange::asFences(imported.content, choices.kind, choices.nameField);
+                auto made = exchange::asFences(imported.content, choices.kind, choices.nameField, named);
                 imported.fences = std::move(made.fences);
                 imported.notes = std::move(made.notes);
             } else if (purpose == ImportPurpose::Sites) {
-                auto made = exchange::asSites(imported.content, choices.nameField);
+                auto made = exchange::asSites(imported.content, choices.nameField, named);
                 imported.sites = std::move(made.sites);
                 imported.notes = std::move(made.notes);
                 if (choices.setback)
                     for (const model::Site& site : imported.sites)
-                        imported.fences.push_back(exchange::setbackFence(site, *choices.setback));
+                        imported.fences.push_back(exchange::setbackFence(site, *choices.setback, named));
             } else {
-                auto made = exchange::asHomes(imported.content, choices.nameField);
+                auto made = exchange::asHomes(imported.content, choices.nameField, named);
                 imported.homes = std::move(made.homes);
                 imported.notes = std::move(made.notes);
             }

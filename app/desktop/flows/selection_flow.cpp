@@ -3,6 +3,7 @@
 #include "desktop/dialogs/select_where_dialog.h"
 #include "desktop/flows/thing_filter.h"
 #include "desktop/panels/entry_notation.h"
+#include "session/given_names.h"
 #include "session/translated.h"
 #include "store/clipping.h"
 
@@ -152,9 +153,10 @@ void SelectionFlow::paste() {
     const QByteArray text = content && content->hasFormat(kGeoJson) ? content->data(kGeoJson)
                             : content && content->hasText()         ? content->text().toUtf8()
                                                                     : QByteArray{};
+    const NameGiver named = session::inWindowLanguage();
     try {
-        const store::Pasting pasting = store::pasted({text.constData(), std::size_t(text.size())});
-        store::PastingEdit made = store::pastedInto(m_document.set(), pasting);
+        const store::Pasting pasting = store::pasted({text.constData(), std::size_t(text.size())}, named);
+        store::PastingEdit made = store::pastedInto(m_document.set(), pasting, named);
         const std::size_t count = made.things.size();
         m_document.push(std::move(made.edit));
         m_map.select(Selection{std::vector<Thing>(made.things.begin(), made.things.end())});

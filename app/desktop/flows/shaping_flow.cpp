@@ -2,6 +2,7 @@
 
 #include "desktop/dialogs/offset_dialog.h"
 #include "desktop/window_actions.h"
+#include "session/given_names.h"
 #include "session/translated.h"
 
 #include <QtWidgets>
@@ -117,7 +118,8 @@ void ShapingFlow::askForOffset() {
 void ShapingFlow::duplicate() {
     try {
         const Length step = Length::metres(kDuplicatePixels * m_map.metresPerPixel());
-        auto made = airspace::duplicated(m_document.set(), m_map.selection().things(), {step, -step});
+        auto made = airspace::duplicated(m_document.set(), m_map.selection().things(), {step, -step},
+                                         session::inWindowLanguage());
         m_document.push(std::move(made.edit));
         m_map.select(Selection{std::move(made.things)});
         say(made.notes);

@@ -193,14 +193,9 @@ void SourceFlow::takeReference(model::Source source) {
 
 void SourceFlow::tryFilter(const QString& path, const ImportChoices& choices,
                            const std::function<void(const QString&)>& done) {
-    exchange::ReadRequest request;
-    request.path = path.toStdString();
-    request.layer = choices.layer;
-    request.crs = choices.crs;
-    request.where = choices.where;
     m_jobs.start(
         tr("Reading %1").arg(QFileInfo{path}.fileName()),
-        [reader = m_sources.readerProgram().toStdString(), request](const Progress& progress) {
+        [reader = m_sources.readerProgram().toStdString(), request = choices.request(path)](const Progress& progress) {
             exchange::checkFilterApart(reader, request, exchange::ChildLimits{}, progress);
             return true;
         },

@@ -8,24 +8,10 @@
 #include "session/translated.h"
 #include "units/number_notation.h"
 
-#include <algorithm>
-#include <cmath>
+#include <string_view>
 
 namespace fencewright::desktop {
 namespace {
-
-constexpr int kLegDecimals = 3;
-constexpr int kBearingDecimals = 4;
-
-std::string legText(Length length, units::System units) {
-    return units == units::System::Metric ? units::fixed(length.inMetres(), kLegDecimals) + " m"
-                                          : units::fixed(length.inFeet(), kLegDecimals) + " ft";
-}
-
-std::string bearingText(Angle azimuth) {
-    const std::string text = units::fixed(azimuth.inDegrees(), kBearingDecimals);
-    return (text.starts_with("360") ? units::fixed(0.0, kBearingDecimals) : text) + "°";
-}
 
 /// "45.5", "45°30'", "N 45°30' E".
 Angle bearingFrom(std::string typed) {
@@ -59,89 +45,22 @@ void CornerModel::show(const std::optional<model::FenceId>& fence) {
 
 /// Takes the fence as it stands now.
 void CornerModel::follow() {
-    std::shared_ptr<const model::Fence> now = m_id ? m_document.set().fences.findPointer(*m_id) : nullptr;
-    if (now && editableLines(now->shape).empty())
-        now.reset();
-    if (now == m_fence)
+    CornerCells now{m_id ? m_document.set().fences.findPointer(*m_id) : nullptr};
+    if (now.fence() == m_cells.fence())
         return;
-    std::vector<EditableLine> lines = now ? editableLines(now->shape) : std::vector<EditableLine>{};
-    std::vector<std::size_t> begins{0};
-    for (const EditableLine& line : lines)
-        begins.push_back(begins.back() + line.corners->size());
-    const bool sameRows = m_fence && now && m_fence->id == now->id && begins == m_begins;
+    const bool sameRows = now.hasRowsOf(m_cells);
     if (!sameRows)
         beginResetModel();
-    m_fence = std::move(now);
-    m_lines = std::move(lines);
-    m_begins = std::move(begins);
+    m_cells = std::move(now);
     if (!sameRows)
         endResetModel();
     else
         emit dataChanged(index(0, 0), index(rowCount() - 1, Columns - 1));
 }
 
-std::optional<Corner> CornerModel::cornerAt(int row) const {
-    if (!m_fence || row < 0 || row >= rowCount())
-        return std::nullopt;
-    const auto after = std::upper_bound(m_begins.begin(), m_begins.end(), std::size_t(row));
-    const auto line = std::size_t(after - m_begins.begin()) - 1;
-    return Corner{m_fence->id, line, std::size_t(row) - m_begins[line]};
-}
-
-int CornerModel::rowOf(const Corner& corner) const {
-    if (!m_fence || corner.fence != m_fence->id || corner.line >= m_lines.size() ||
-        corner.index >= m_lines[corner.line].corners->size())
-        return -1;
-    return int(m_begins[corner.line] + corner.index);
-}
-
-const model::Position& CornerModel::placeAt(int row) const {
-    const Corner corner = *cornerAt(row);
-    return (*m_lines[corner.line].corners)[corner.index];
-}
-
-QString CornerModel::lineWords(std::size_t line) const {
-    if (!m_fence || std::holds_alternative<model::Corridor>(m_fence->shape))
-        return tr("Line");
-    return line == 0 ? tr("Outline") : tr("Hole %1").arg(line);
-}
-
-int CornerModel::rowCount(const QModelIndex& parent) const {
-    return parent.isValid() || m_begins.empty() ? 0 : int(m_begins.back());
-}
+int CornerModel::rowCount(const QModelIndex& parent) const { return parent.isValid() ? 0 : m_cells.rowCount(); }
 
 int CornerModel::columnCount(const QModelIndex& parent) const { return parent.isValid() ? 0 : Columns; }
-
-const model::Position* CornerModel::nextOf(const Corner& corner) const {
-    const EditableLine& line = m_lines[corner.line];
-    return corner.index < line.edges() ? &line.edgeEnd(corner.index) : nullptr;
-}
-
-QString CornerModel::text(const Corner& corner, int column) const {
-    const model::Position& place = (*m_lines[corner.line].corners)[corner.index];
-    try {
-        switch (column) {
-        case Ring:
-            return lineWords(corner.line);
-        case Number:
-            return QString::number(corner.index + 1);
-        case Place:
-            return QString::fromStdString(geodesy::formatFinely(place, m_settings.notation()));
-        default:
-            break;
-        }
-        const model::Position* next = nextOf(corner);
-        if (!next)
-            return {};
-        const geodesy::Segment leg = geodesy::inverse(place, *next);
-        return QString::fromStdString(column == Leg ? legText(leg.length, m_settings.unitSystem())
-                                                    : bearingText(leg.azimuthAtStart));
-    } catch (const Fault&) {
-        // No place of the earth: its numbers as they are, to be corrected.
-        return column == Place ? QString::fromStdString(units::shortest(place.lat) + " " + units::shortest(place.lon))
-                               : QString{};
-    }
-}
 
 QVariant CornerModel::data(const QModelIndex& index, int role) const {
     const auto corner = index.isValid() ? cornerAt(index.row()) : std::nullopt;
@@ -153,7 +72,7 @@ QVariant CornerModel::data(const QModelIndex& index, int role) const {
         return QVariant{Qt::AlignRight | Qt::AlignVCenter};
     if (role == Qt::AccessibleTextRole)
         return tr("%1 %2, %3: %4")
-            .arg(lineWords(corner->line))
+            .arg(m_cells.lineWords(corner->line))
             .arg(corner->index + 1)
             .arg(headerData(index.column(), Qt::Horizontal, Qt::DisplayRole).toString(), text(*corner, index.column()));
     return {};
@@ -162,38 +81,25 @@ QVariant CornerModel::data(const QModelIndex& index, int role) const {
 QVariant CornerModel::headerData(int section, Qt::Orientation orientation, int role) const {
     if (orientation != Qt::Horizontal || role != Qt::DisplayRole)
         return {};
-    switch (section) {
-    case Ring:
-        return tr("Ring");
-    case Number:
-        return tr("Corner");
-    case Place:
-        return tr("Place");
-    case Leg:
-        return tr("To the next");
-    case Bearing:
-        return tr("Bearing");
-    default:
-        return {};
-    }
+    return CornerCells::columnWords(section);
 }
 
 Qt::ItemFlags CornerModel::flags(const QModelIndex& index) const {
     const auto corner = index.isValid() ? cornerAt(index.row()) : std::nullopt;
     if (!corner)
         return Qt::NoItemFlags;
-    const bool canBeTyped = index.column() == Place || (index.column() > Place && nextOf(*corner));
+    const bool canBeTyped = index.column() == Place || (index.column() > Place && m_cells.next(*corner));
     return Qt::ItemIsEnabled | Qt::ItemIsSelectable | (canBeTyped ? Qt::ItemIsEditable : Qt::NoItemFlags);
 }
 
 /// The fence with what was typed there.
 model::Fence CornerModel::changed(const Corner& corner, int column, const std::string& typed) const {
-    const model::Position& place = (*m_lines[corner.line].corners)[corner.index];
+    const model::Position& place = m_cells.place(corner);
     if (column == Place)
-        return withCornerMoved(*m_fence, corner, continued(geodesy::parsePosition(typed), place));
-    const EditableLine& line = m_lines[corner.line];
+        return withCornerMoved(*fence(), corner, continued(geodesy::parsePosition(typed), place));
+    const EditableLine& line = m_cells.line(corner.line);
     const Corner end{corner.fence, corner.line, (corner.index + 1) % line.corners->size()};
-    const geodesy::Segment leg = geodesy::inverse(place, *nextOf(corner));
+    const geodesy::Segment leg = geodesy::inverse(place, *m_cells.next(corner));
     Length length = leg.length;
     Angle azimuth = leg.azimuthAtStart;
     if (column == Leg)
@@ -204,7 +110,7 @@ model::Fence CornerModel::changed(const Corner& corner, int column, const std::s
         throw Fault{phrase("core", "The distance to the next corner is zero."), "",
                     phrase("core", "Type a length such as 120 m, or delete the corner.")};
     // On the turn on which the corner stands already.
-    return withCornerMoved(*m_fence, end,
+    return withCornerMoved(*fence(), end,
                            continued(geodesy::direct(place, azimuth, length), (*line.corners)[end.index]));
 }
 

@@ -2,13 +2,11 @@
 
 #include <QAbstractTableModel>
 
-#include "desktop/tools/corner.h"
+#include "desktop/panels/corner_cells.h"
 #include "session/open_document.h"
 #include "session/settings.h"
 
-#include <memory>
 #include <optional>
-#include <vector>
 
 namespace fencewright::desktop {
 
@@ -18,23 +16,20 @@ class CornerModel : public QAbstractTableModel {
     Q_OBJECT
 
 public:
-    enum Column { Ring, Number, Place, Leg, Bearing, Columns };
+    using enum CornerCells::Column;
 
     CornerModel(session::OpenDocument& document, const session::Settings& settings, QObject* parent);
 
     /// Of that fence from now on; none: no rows.
     void show(const std::optional<model::FenceId>& fence);
     const std::optional<model::FenceId>& shown() const { return m_id; }
+    /// The corners as they stand.
+    const CornerCells& cells() const { return m_cells; }
+    CornerManner manner() const { return {m_settings.notation(), m_settings.unitSystem()}; }
     /// As it stands; null: there is none, or it has no corners to edit.
-    const model::Fence* fence() const { return m_fence.get(); }
-
-    std::optional<Corner> cornerAt(int row) const;
-    /// -1: it is not there.
-    int rowOf(const Corner& corner) const;
-    const model::Position& placeAt(int row) const;
-    /// "Outline", "Hole 1", "Line".
-    QString lineWords(std::size_t line) const;
-    std::size_t lineLength(std::size_t line) const { return m_lines[line].corners->size(); }
+    const model::Fence* fence() const { return m_cells.fence().get(); }
+    std::optional<Corner> cornerAt(int row) const { return m_cells.cornerAt(row); }
+    int rowOf(const Corner& corner) const { return m_cells.rowOf(corner); }
 
     int rowCount(const QModelIndex& parent = {}) const override;
     int columnCount(const QModelIndex& parent = {}) const override;
@@ -51,16 +46,13 @@ signals:
 
 private:
     void follow();
-    const model::Position* nextOf(const Corner& corner) const;
-    QString text(const Corner& corner, int column) const;
+    QString text(const Corner& corner, int column) const { return m_cells.text(corner, column, manner()); }
     model::Fence changed(const Corner& corner, int column, const std::string& typed) const;
 
     session::OpenDocument& m_document;
     const session::Settings& m_settings;
     std::optional<model::FenceId> m_id;
-    std::shared_ptr<const model::Fence> m_fence;
-    std::vector<EditableLine> m_lines; ///< of the fence
-    std::vector<std::size_t> m_begins; ///< the first row of each, and the number of rows
+    CornerCells m_cells;
 };
 
 } // namespace fencewright::desktop

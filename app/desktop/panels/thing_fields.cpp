@@ -5,6 +5,7 @@
 #include "exchange/database_address.h"
 #include "exchange/import.h"
 #include "geodesy/coordinate_notation.h"
+#include "session/given_names.h"
 
 #include <QCoreApplication>
 
@@ -108,7 +109,8 @@ std::vector<FormField> siteFields(session::OpenDocument& document, const session
         const model::Site* one = site.find();
         if (!one)
             return;
-        model::Fence fence = exchange::setbackFence(*one, lengthFrom(typed, of->unitSystem(), LengthRange::Positive));
+        model::Fence fence = exchange::setbackFence(*one, lengthFrom(typed, of->unitSystem(), LengthRange::Positive),
+                                                    session::inWindowLanguage());
         model::Edit edit = model::addFence(document.set(), std::move(fence));
         edit.title = tr("Give %1 a setback").arg(text(one->name)).toStdString();
         document.push(std::move(edit));

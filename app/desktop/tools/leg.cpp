@@ -16,14 +16,9 @@
 namespace fencewright::desktop {
 namespace {
 
-constexpr double kWholeBearingDegrees = 15.0;
+using units::trimmed;
 
-std::string_view trimmed(std::string_view text) {
-    const auto first = text.find_first_not_of(" \t");
-    if (first == std::string_view::npos)
-        return {};
-    return text.substr(first, text.find_last_not_of(" \t") - first + 1);
-}
+constexpr double kWholeBearingDegrees = 15.0;
 
 /// A last word that is a bare number, with or without a degree sign.
 std::optional<double> bearingWord(std::string_view word) {

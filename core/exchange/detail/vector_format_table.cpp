@@ -1,5 +1,7 @@
 #include "exchange/detail/vector_format_table.h"
 
+#include "units/number_notation.h"
+
 #include <array>
 #include <cctype>
 #include <filesystem>
@@ -123,9 +125,7 @@ std::span<const FormatRow> formatRows() {
 }
 
 const FormatRow* formatRowFor(const std::string& path) {
-    std::string suffix = std::filesystem::path{path}.extension().string();
-    for (char& c : suffix)
-        c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+    const std::string suffix = units::lowered(std::filesystem::path{path}.extension().string());
     for (const FormatRow& row : formatRows())
         if (std::find(row.suffixes.begin(), row.suffixes.end(), suffix) != row.suffixes.end())
             return &row;

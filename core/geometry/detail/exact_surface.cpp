@@ -20,15 +20,15 @@ bool lexicographicallyLess(model::Position a, model::Position b) {
     return std::tie(a.lon, a.lat) < std::tie(b.lon, b.lat);
 }
 
-/// The corner farthest west (and south) is convex, so the turn there is the winding of the ring.
-bool counterClockwise(const std::vector<model::Position>& corners) {
+} // namespace
+
+bool isCounterClockwise(const std::vector<model::Position>& corners) {
+    // The corner farthest west (and south) is convex, so the turn there is the winding of the ring.
     const auto least = static_cast<std::size_t>(
         std::min_element(corners.begin(), corners.end(), lexicographicallyLess) - corners.begin());
     const auto count = corners.size();
     return orientation(corners[(least + count - 1) % count], corners[least], corners[(least + 1) % count]) > 0;
 }
-
-} // namespace
 
 ExactSurface::ExactSurface(const model::MultiPolygon& surface) {
     for (const auto& part : surface.parts) {
@@ -77,7 +77,7 @@ void ExactSurface::addRing(const model::Ring& ring, bool hole) {
         corners.pop_back();
     if (corners.size() < 3)
         return;
-    const bool insideOnLeft = counterClockwise(corners) != hole;
+    const bool insideOnLeft = isCounterClockwise(corners) != hole;
     m_ringBegins.push_back(m_edges.size());
     for (std::size_t i = 0; i < corners.size(); ++i)
         m_edges.push_back({corners[i], corners[(i + 1) % corners.size()], insideOnLeft});

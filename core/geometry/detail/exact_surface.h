@@ -9,6 +9,10 @@
 
 namespace fencewright::geometry::detail {
 
+/// How a simple ring winds. Exact.
+/// @param corners  three or more, none of them twice in a row.
+[[nodiscard]] bool isCounterClockwise(const std::vector<model::Position>& corners);
+
 /// A valid surface as edges that know on which side its inside lies, with an index. All answers are exact for the given
 /// coordinates: they rest on the sign of orientation() alone, and no crossing point is ever computed.
 class ExactSurface {

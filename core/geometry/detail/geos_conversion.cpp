@@ -152,9 +152,11 @@ model::MultiPolygon fromGeos(GeosContext& context, const GEOSGeometry* geometry)
     return result;
 }
 
+bool isSliver(const model::Ring& ring) { return meanWidth(ring) < kSliverWidthDegrees; }
+
 model::MultiPolygon withoutSlivers(GeosContext& context, const GEOSGeometry* geometry) {
     auto result = fromGeos(context, geometry);
-    std::erase_if(result.parts, [](const model::Polygon& part) { return meanWidth(part.shell) < kSliverWidthDegrees; });
+    std::erase_if(result.parts, [](const model::Polygon& part) { return isSliver(part.shell); });
     return result;
 }
 

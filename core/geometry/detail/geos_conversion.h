@@ -18,7 +18,9 @@ namespace fencewright::geometry::detail {
 /// The polygons of a geometry, shells counter-clockwise and holes clockwise; points and lines are left out.
 [[nodiscard]] model::MultiPolygon fromGeos(GeosContext& context, const GEOSGeometry* geometry);
 
-/// As fromGeos, without the parts thinner than kSliverWidthDegrees.
+/// Whether what the ring encloses is thinner than kSliverWidthDegrees.
+[[nodiscard]] bool isSliver(const model::Ring& ring);
+/// As fromGeos, without the parts that are slivers.
 [[nodiscard]] model::MultiPolygon withoutSlivers(GeosContext& context, const GEOSGeometry* geometry);
 
 /// @throws Fault  a coordinate is not finite: says which.

@@ -187,4 +187,25 @@ std::optional<PlaneRing> convexSum(std::span<const PlanePoint> given, const Disc
     return turned == count ? std::optional{std::move(sum)} : std::nullopt;
 }
 
+std::optional<PlaneRing> convolution(std::span<const PlanePoint> given, const Disc& disc) {
+    const auto ring = withoutRepeats(given, Chain::Closed);
+    const std::size_t edges = ring.size(), count = disc.size();
+    if (edges < 3)
+        return std::nullopt;
+    std::vector<std::size_t> right(edges);
+    for (std::size_t i = 0; i < edges; ++i)
+        right[i] = disc.rightmost(ring[i], ring[(i + 1) % edges]);
+    PlaneRing line;
+    for (std::size_t i = 0; i < edges; ++i) {
+        const std::size_t before = right[(i + edges - 1) % edges];
+        const std::size_t turn = (right[i] + count - before) % count;
+        if (turn + 1 >= count / 2 && turn <= count / 2 + 1)
+            return std::nullopt;
+        const bool left = turn < count / 2;
+        for (std::size_t k = 0; k <= (left ? turn : count - turn); ++k)
+            line.push_back(ring[i] + disc.corner(left ? before + k : before + count - k));
+    }
+    return line;
+}
+
 } // namespace fencewright::geometry::detail

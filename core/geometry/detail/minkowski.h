@@ -52,4 +52,10 @@ enum class Wanted { BothSides, Right, Left };
 /// bends under a side of the disc), or not counter-clockwise.
 [[nodiscard]] std::optional<PlaneRing> convexSum(std::span<const geodesy::PlanePoint> ring, const Disc& disc);
 
+/// The convolution of a simple ring, counter-clockwise, with the disc: a closed line that winds round the places of
+/// their Minkowski sum (the ring's inside included) once or more, and round no other place. Nothing where the ring
+/// turns back so sharply that the disc cannot tell to which side. Source: Guibas, Ramshaw, Stolfi (see the .cpp): it
+/// winds round a place as often as the disc around that place, turned over, has pieces in common with the ring.
+[[nodiscard]] std::optional<PlaneRing> convolution(std::span<const geodesy::PlanePoint> ring, const Disc& disc);
+
 } // namespace fencewright::geometry::detail

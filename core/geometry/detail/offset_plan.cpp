@@ -231,8 +231,13 @@ Geometry unitedPieces(GeosContext& context, const std::vector<PlaneRing>& pieces
 
 model::MultiPolygon toEarth(GeosContext& context, const GEOSGeometry* plane, const LocalFrame& frame,
                             const OffsetPlan& plan, Side side) {
+    return toEarth(fromGeos(context, plane), frame, plan, side);
+}
+
+model::MultiPolygon toEarth(const model::MultiPolygon& plane, const LocalFrame& frame, const OffsetPlan& plan,
+                            Side side) {
     model::MultiPolygon result;
-    for (const auto& part : fromGeos(context, plane).parts) {
+    for (const auto& part : plane.parts) {
         const auto shell = asPlaneRing(part.shell);
         if (side == Side::Shrink && meanWidth(shell) < kSliverMetres)
             continue;

@@ -100,6 +100,8 @@ struct OffsetPlan {
 /// The union of polygons in the plane, without the gaps that rounding leaves between them.
 [[nodiscard]] Geometry unitedPieces(GeosContext& context, const std::vector<PlaneRing>& pieces);
 /// Back from the plane, valid.
+[[nodiscard]] model::MultiPolygon toEarth(const model::MultiPolygon& plane, const geodesy::LocalFrame& frame,
+                                          const OffsetPlan& plan, Side side);
 [[nodiscard]] model::MultiPolygon toEarth(GeosContext& context, const GEOSGeometry* plane,
                                           const geodesy::LocalFrame& frame, const OffsetPlan& plan, Side side);
 

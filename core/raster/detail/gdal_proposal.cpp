@@ -2,6 +2,7 @@
 #include "raster/appearance_proposal.h"
 #include "raster/detail/gdal_pixels.h"
 #include "raster/detail/value_range.h"
+#include "units/number_notation.h"
 
 #include <gdal.h>
 
@@ -22,9 +23,8 @@ bool hasWord(const std::string& text, const std::string& word) {
     return false;
 }
 
-bool saysInfrared(std::string name) {
-    for (char& letter : name)
-        letter = static_cast<char>(std::tolower(static_cast<unsigned char>(letter)));
+bool saysInfrared(const std::string& written) {
+    const std::string name = units::lowered(written);
     // Of the infrareds the one that is pictured like a colour is the near one.
     const bool farther = hasWord(name, "swir") || hasWord(name, "short wave") || hasWord(name, "shortwave") ||
                          hasWord(name, "thermal") || hasWord(name, "far");

@@ -1,6 +1,7 @@
 #include "raster/detail/http_client.h"
 
 #include "raster/detail/server_address.h"
+#include "units/number_notation.h"
 
 #include <curl/curl.h>
 
@@ -56,7 +57,7 @@ std::string headerOf(CURL* handle, const char* name) {
 
 // RFC 9111, 5.2.2 and 5.3: what Cache-Control says comes before Expires.
 void readFreshness(CURL* handle, HttpAnswer& answer) {
-    const std::string control = lowerCase(headerOf(handle, "Cache-Control"));
+    const std::string control = units::lowered(headerOf(handle, "Cache-Control"));
     if (control.find("no-store") != std::string::npos)
         answer.mayBeKept = false;
     if (control.find("no-cache") != std::string::npos)
@@ -142,7 +143,7 @@ void HttpClient::Parts::askedOnce(const std::string& address, const Wording& pla
         throw Fault{phrase("core", "The server's answer is larger than %1.")(sizeWords(mostBytes)), place,
                     phrase("core", "Check the address: this is not what was asked for.")};
     curl_easy_getinfo(asked, CURLINFO_RESPONSE_CODE, &answer.status);
-    answer.type = lowerCase(headerOf(asked, "Content-Type"));
+    answer.type = units::lowered(headerOf(asked, "Content-Type"));
     answer.type = answer.type.substr(0, answer.type.find_first_of("; "));
     readFreshness(asked, answer);
 }

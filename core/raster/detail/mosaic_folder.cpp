@@ -5,6 +5,7 @@
 #include "raster/detail/crs_definition.h"
 #include "raster/detail/gdal_pixels.h"
 #include "raster/detail/open_source.h"
+#include "units/number_notation.h"
 
 #include <gdal.h>
 #include <gdal_utils.h>
@@ -37,9 +38,7 @@ struct Member {
 };
 
 bool isGeoTiffName(const fs::path& path) {
-    std::string suffix = path.extension().string();
-    for (char& letter : suffix)
-        letter = static_cast<char>(std::tolower(static_cast<unsigned char>(letter)));
+    const std::string suffix = units::lowered(path.extension().string());
     return suffix == ".tif" || suffix == ".tiff" || suffix == ".gtiff";
 }
 

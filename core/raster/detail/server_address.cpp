@@ -1,6 +1,7 @@
 #include "raster/detail/server_address.h"
 
 #include "fault.h"
+#include "units/number_notation.h"
 
 #include <cctype>
 
@@ -20,7 +21,7 @@ constexpr std::string_view kSecretParameters[] = {"key",        "apikey",      "
                                                   "sig",        "signature"};
 
 bool isSecret(std::string_view name) {
-    return std::find(std::begin(kSecretParameters), std::end(kSecretParameters), detail::lowerCase(name)) !=
+    return std::find(std::begin(kSecretParameters), std::end(kSecretParameters), units::lowered(name)) !=
            std::end(kSecretParameters);
 }
 
@@ -42,7 +43,7 @@ Parts takenApart(std::string_view address) {
     const std::size_t colon = address.find("://");
     if (colon == std::string_view::npos)
         refuse(phrase("core", "This is no address of a server."));
-    parts.scheme = detail::lowerCase(address.substr(0, colon));
+    parts.scheme = units::lowered(address.substr(0, colon));
     if (parts.scheme != "http" && parts.scheme != "https")
         refuse(phrase("core", "Only http and https addresses are asked for imagery."));
     std::string_view rest = address.substr(colon + 3);
@@ -58,7 +59,7 @@ Parts takenApart(std::string_view address) {
         parts.userinfo = authority.substr(0, at);
         authority = authority.substr(at + 1);
     }
-    parts.authority = detail::lowerCase(authority);
+    parts.authority = units::lowered(authority);
     return parts;
 }
 
@@ -131,13 +132,6 @@ void checkPlaceholders(const std::string& rest) {
 } // namespace
 
 namespace detail {
-
-std::string lowerCase(std::string_view text) {
-    std::string lower{text};
-    for (char& letter : lower)
-        letter = static_cast<char>(std::tolower(static_cast<unsigned char>(letter)));
-    return lower;
-}
 
 std::string percentEncoded(std::string_view text) {
     constexpr std::string_view digits = "0123456789ABCDEF";
@@ -280,7 +274,7 @@ bool isLoopback(std::string_view server) {
 } // namespace detail
 
 bool isServerAddress(std::string_view path) {
-    const std::string start = detail::lowerCase(path.substr(0, 8));
+    const std::string start = units::lowered(path.substr(0, 8));
     return start.starts_with("http://") || start.starts_with("https://");
 }
 

@@ -33,7 +33,6 @@ void checkOutgoing(std::string_view address);
 
 [[nodiscard]] std::string percentEncoded(std::string_view text);
 [[nodiscard]] std::string percentDecoded(std::string_view text);
-[[nodiscard]] std::string lowerCase(std::string_view text);
 [[nodiscard]] std::string replaced(std::string text, std::string_view placeholder, std::string_view value);
 
 /// With one more parameter at its end: "name=value".

@@ -2,6 +2,7 @@
 
 #include "fault.h"
 #include "geodesy/crs_transform.h"
+#include "units/number_notation.h"
 
 #include <charconv>
 #include <numbers>
@@ -159,7 +160,7 @@ std::string filled(std::string text, const std::string& name, const std::string&
         const std::size_t close = text.find('}', at);
         if (close == std::string::npos)
             break;
-        if (lowerCase(text.substr(at + 1, close - at - 1)) == lowerCase(name))
+        if (units::lowered(text.substr(at + 1, close - at - 1)) == units::lowered(name))
             text.replace(at, close - at + 1, value);
     }
     return text;
@@ -283,7 +284,7 @@ TileGrid gridOf(const ServerAddress& address, const WmtsCapabilities& capabiliti
     // A key that opened the capabilities opens the tiles of the same server.
     if (const std::string key = keyParameter(address.plain);
         !key.empty() && isSameServer(address.server, grid.tileServer) &&
-        lowerCase(grid.address).find(lowerCase(key.substr(0, key.find('=') + 1))) == std::string::npos)
+        units::lowered(grid.address).find(units::lowered(key.substr(0, key.find('=') + 1))) == std::string::npos)
         grid.address = withParameter(grid.address, key);
 
     const geodesy::CrsTransform crs{grid.crs};

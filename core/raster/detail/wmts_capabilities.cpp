@@ -4,6 +4,7 @@
 #include "gdal/library.h"
 #include "geodesy/crs_transform.h"
 #include "raster/detail/server_address.h"
+#include "units/number_notation.h"
 
 #include <cpl_error.h>
 #include <cpl_minixml.h>
@@ -59,24 +60,20 @@ public:
     [[nodiscard]] std::string text() const {
         for (const CPLXMLNode* child = m_node ? m_node->psChild : nullptr; child; child = child->psNext)
             if (child->eType == CXT_Text)
-                return trimmed(child->pszValue);
+                return shortened(child->pszValue);
         return {};
     }
     [[nodiscard]] std::string text(std::string_view child) const { return first(child).text(); }
     [[nodiscard]] std::string attribute(std::string_view name) const {
         for (const CPLXMLNode* child = m_node ? m_node->psChild : nullptr; child; child = child->psNext)
             if (child->eType == CXT_Attribute && localName(*child) == name)
-                return child->psChild ? trimmed(child->psChild->pszValue) : std::string{};
+                return child->psChild ? shortened(child->psChild->pszValue) : std::string{};
         return {};
     }
 
 private:
-    static std::string trimmed(std::string_view text) {
-        const std::size_t from = text.find_first_not_of(" \t\r\n");
-        if (from == std::string_view::npos)
-            return {};
-        text = text.substr(from, text.find_last_not_of(" \t\r\n") - from + 1);
-        return std::string{text.substr(0, kLongestWord)};
+    static std::string shortened(std::string_view text) {
+        return std::string{units::trimmed(text).substr(0, kLongestWord)};
     }
 
     const CPLXMLNode* m_node;
@@ -121,7 +118,7 @@ struct NamedCrs {
 // OGC 06-121r3, 10.3.3 and OGC 07-057r7: by URN, with the axes as the authority orders them; by "EPSG:n" in easting,
 // northing, as servers have it that write it so (common practice).
 NamedCrs crsNamed(const std::string& name) {
-    const std::string lower = lowerCase(name);
+    const std::string lower = units::lowered(name);
     if (lower.ends_with("crs84"))
         return {"EPSG:4326", false};
     if (lower.ends_with("crs83"))
@@ -203,7 +200,7 @@ private:
                     if (constraint.attribute("name") == "GetEncoding") {
                         keyValue = false;
                         for (const Element& value : constraint.first("AllowedValues").all("Value"))
-                            keyValue = keyValue || lowerCase(value.text()) == "kvp";
+                            keyValue = keyValue || units::lowered(value.text()) == "kvp";
                     }
                 if (keyValue && m_read.keyValueAddress.empty())
                     m_read.keyValueAddress = get.attribute("href");
@@ -296,7 +293,7 @@ private:
                                 read);
         }
         for (const Element& format : element.all("Format")) {
-            const std::string type = lowerCase(format.text());
+            const std::string type = units::lowered(format.text());
             if (type.starts_with("image/png") || type == "image/jpeg" || type == "image/jpg")
                 layer.formats.push_back(format.text());
         }

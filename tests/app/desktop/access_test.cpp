@@ -138,7 +138,10 @@ std::vector<std::unique_ptr<QDialog>> dialogs(WindowProbe& probe, KeyBook& book)
     add(new ServerDialog{probe.window->jobs(), std::make_shared<raster::ServerAccess>(), nullptr});
     add(new TableDialog{probe.window->jobs(), probe.options.readerProgram, nullptr});
     add(new KeysDialog{book, nullptr});
-    auto* corners = new CornersDialog{probe.document(), probe.window->settings(), nullptr};
+    MessageBar messages{nullptr};
+    ClipboardText clipboard{probe.window->jobs(), messages};
+    auto* corners =
+        new CornersDialog{probe.document(), probe.window->settings(), probe.window->jobs(), clipboard, nullptr};
     corners->showFence(probe.set().fences[0].id);
     add(corners);
     add(new PastedCornersDialog{geodesy::readPlaceRows("46.2,8.7\n46.3,8.7"),

@@ -92,6 +92,33 @@ const model::Polygon& polygon(WindowProbe& probe) {
 const LineString& shell(WindowProbe& probe) { return polygon(probe).shell.corners; }
 geodesy::Segment leg(const Position& a, const Position& b) { return geodesy::inverse(a, b); }
 
+LineString circle(int count) {
+    LineString ring;
+    for (int i = 0; i < count; ++i) {
+        const double angle = i * 2.0 * M_PI / count;
+        ring.push_back({kLon + 0.01 * std::cos(angle), kLat + 0.01 * std::sin(angle)});
+    }
+    return ring;
+}
+
+/// The whole table, cell by cell as it is shown.
+QString shownTable(const QAbstractItemModel& model) {
+    QString text;
+    for (int row = -1; row < model.rowCount(); ++row)
+        for (int column = 0; column < model.columnCount(); ++column)
+            text += (row < 0 ? model.headerData(column, Qt::Horizontal).toString()
+                             : model.index(row, column).data().toString()) +
+                    (column + 1 < model.columnCount() ? '\t' : '\n');
+    return text;
+}
+
+session::BackgroundJob* jobCalled(WindowProbe& probe, const QString& title) {
+    for (session::BackgroundJob* job : probe.window->jobs().running())
+        if (job->title() == title)
+            return job;
+    return nullptr;
+}
+
 } // namespace
 
 /// The corners of a fence as a table, worked with mouse and keys.
@@ -371,14 +398,91 @@ private slots:
         QVERIFY(shell(probe) == kShell);
     }
 
+    void readingOfManyRows_canBeStopped() {
+        WindowProbe probe;
+        probe.map().select(addField(probe));
+        Table table{probe};
+        QGuiApplication::clipboard()->setText(QString{"46.2° N 8.7° W\n"}.repeated(200'000));
+        auto* paste = table.dialog()->findChild<QPushButton*>("cornersPaste");
+        paste->click();
+        session::BackgroundJob* reading = jobCalled(probe, "Reading the pasted rows");
+        QVERIFY(reading);
+        reading->cancel();
+        QTRY_VERIFY_WITH_TIMEOUT(paste->isEnabled(), 30'000);
+        QVERIFY(!table.dialog()->findChild<PastedCornersDialog*>());
+        QCOMPARE(table.dialog()->findChild<QLabel*>("cornersHeading")->text(), QString{"Mill field, 7 corners"});
+        // And with the table.
+        paste->click();
+        table.click("cornersClose");
+        QTRY_VERIFY_WITH_TIMEOUT(probe.window->jobs().running().empty(), 30'000);
+        QVERIFY(shell(probe) == kShell);
+    }
+
+    void manyCopiedRows_areWrittenWhileTheWindowGoesOn() {
+        WindowProbe probe;
+        probe.map().select(addFence(probe, model::DrawnPolygon{{{circle(100'000)}, {{kHole}}}}));
+        (void)probe.settle();
+        Table table{probe};
+        const QString shown = shownTable(*table.view->model());
+        QClipboard& clipboard = *QGuiApplication::clipboard();
+        clipboard.setText("before");
+        QTest::keyClick(table.view, Qt::Key_A, Qt::ControlModifier);
+        QElapsedTimer clock;
+        clock.start();
+        QTest::keyClick(table.view, Qt::Key_C, Qt::ControlModifier);
+        qInfo("copying was begun in %lld ms", (long long)clock.elapsed());
+        QCOMPARE(clipboard.text(), QString{"before"});
+        QVERIFY(jobCalled(probe, "Copying 100003 corners"));
+        // The table as it stood: not what becomes of it meanwhile.
+        table.type(50'000, CornerModel::Leg, "5 m");
+        QTRY_VERIFY_WITH_TIMEOUT(clipboard.text() != "before", 60'000);
+        QVERIFY(clipboard.text() == shown);
+        QVERIFY(shownTable(*table.view->model()) != shown);
+        QVERIFY2(probe.message().contains("100003 corners are on the clipboard"), qPrintable(probe.message()));
+    }
+
+    void copyingOfManyRows_givesWayToWhatIsNewer() {
+        WindowProbe probe;
+        probe.map().select(addFence(probe, model::DrawnPolygon{{{circle(20'000)}, {}}}));
+        (void)probe.settle();
+        Table table{probe};
+        QClipboard& clipboard = *QGuiApplication::clipboard();
+        const QString title = "Copying 20000 corners";
+        const auto copyAll = [&] {
+            table.activate();
+            QTest::keyClick(table.view, Qt::Key_A, Qt::ControlModifier);
+            clipboard.setText("before");
+            QTest::keyClick(table.view, Qt::Key_C, Qt::ControlModifier);
+        };
+        const auto wait = [&] { return QTest::qWaitFor([&] { return !jobCalled(probe, title); }, 60'000); };
+        copyAll();
+        QVERIFY(jobCalled(probe, title));
+        jobCalled(probe, title)->cancel();
+        QVERIFY(wait());
+        QCOMPARE(clipboard.text(), QString{"before"});
+        copyAll();
+        clipboard.setText("newer");
+        QVERIFY(wait());
+        QCOMPARE(clipboard.text(), QString{"newer"});
+        // A few rows are there at once, and are newer, too.
+        copyAll();
+        table.choose(1);
+        QTest::keyClick(table.view, Qt::Key_C, Qt::ControlModifier);
+        const QString few = clipboard.text();
+        QCOMPARE(few.count('\n'), 2);
+        QVERIFY(wait());
+        QCOMPARE(clipboard.text(), few);
+        // The table may be closed meanwhile.
+        copyAll();
+        const QString shown = shownTable(*table.view->model());
+        table.click("cornersClose");
+        QVERIFY(wait());
+        QVERIFY(clipboard.text() == shown);
+    }
+
     void aHundredThousandCorners_stayQuick() {
         WindowProbe probe;
-        LineString ring;
-        for (int i = 0; i < 100'000; ++i) {
-            const double angle = i * 2.0 * M_PI / 100'000.0;
-            ring.push_back({kLon + 0.01 * std::cos(angle), kLat + 0.01 * std::sin(angle)});
-        }
-        probe.map().select(addFence(probe, model::DrawnPolygon{{{ring}, {}}}));
+        probe.map().select(addFence(probe, model::DrawnPolygon{{{circle(100'000)}, {}}}));
         (void)probe.settle();
         QElapsedTimer clock;
         clock.start();

@@ -1,15 +1,18 @@
 // What core/ tells a person is German in a German window, to the last piece: findings, remedies, repairs, notes of
 // files and refusals. What a library says, names and figures stay as they are.
+#include "airspace/reshaping.h"
 #include "audit/audit.h"
 #include "audit/rule_table.h"
 #include "desktop/window_language.h"
 #include "exchange/database_address.h"
 #include "exchange/detail/where_clause.h"
+#include "exchange/import.h"
 #include "exchange/vector_reader.h"
 #include "geodesy/bearing_notation.h"
 #include "geodesy/coordinate_notation.h"
 #include "raster/dataset.h"
 #include "raster/detail/server_address.h"
+#include "session/given_names.h"
 #include "session/translated.h"
 #include "store/clipping.h"
 #include "store/document_file.h"
@@ -263,6 +266,62 @@ private slots:
         bad.removeDuplicates();
         QVERIFY2(bad.isEmpty(), qPrintable(bad.join('\n')));
         QVERIFY2(faults > 250, qPrintable(QString::number(faults)));
+    }
+
+    /// Names that core/ gives are of the language in which they are given, and stay.
+    void givenNames_areOfTheLanguageOfTheWindow() {
+        model::FenceSet set;
+        model::Fence nest;
+        nest.id = model::freshId<model::Fence>();
+        nest.name = "Nest %2";
+        nest.shape = model::Circle{{-8.7, 46.2}, {Length::metres(50), "50 m"}};
+        set.fences.append(nest);
+        const std::vector<model::Thing> chosen{nest.id};
+        const auto lastName = [&](const model::Edit& edit) {
+            const model::FenceSet after = model::applied(set, edit);
+            return QString::fromStdString(after.fences[after.fences.size() - 1].name);
+        };
+        const std::string again = store::clipped(set, chosen).text;
+        const std::string nameless =
+            R"({"type":"GeometryCollection","geometries":[{"type":"Point","coordinates":[-8.7,46.2]},{"type":"Polygon","coordinates":[[[0,0],[1,0],[1,1],[0,0]]]}]})";
+        exchange::VectorContent file;
+        file.features.resize(2);
+        const model::Polygon triangle{{{{0, 0}, {1, 0}, {1, 1}}}, {}};
+        file.features[0].parts = {triangle};
+        file.features[1].parts = {triangle, triangle};
+        model::Site site;
+        const auto names = [&](const NameGiver& named) {
+            QStringList given;
+            given << lastName(airspace::duplicated(set, chosen, {}, named).edit);
+            const auto once = store::pastedInto(set, store::pasted(again, named), named).edit;
+            given << lastName(once);
+            const model::FenceSet two = model::applied(set, once);
+            const auto twice = store::pastedInto(two, store::pasted(again, named), named).edit;
+            const model::FenceSet three = model::applied(two, twice);
+            given << QString::fromStdString(three.fences[2].name);
+            const auto foreign = store::pasted(nameless, named);
+            given << QString::fromStdString(foreign.fences.at(0).name)
+                  << QString::fromStdString(foreign.sites.at(0).name);
+            for (const model::Fence& fence : exchange::asFences(file, model::FenceKind::KeepOut, {}, named).fences)
+                given << QString::fromStdString(fence.name);
+            given << QString::fromStdString(exchange::asSites(file, {}, named).sites.at(2).name);
+            site.name.clear();
+            given << QString::fromStdString(exchange::setbackFence(site, {}, named).name);
+            site.name = "Horst";
+            given << QString::fromStdString(exchange::setbackFence(site, {}, named).name);
+            return given;
+        };
+        const QStringList english{"Nest %2 copy",       "Nest %2 copy", "Nest %2 copy 2",     "Pasted area",
+                                  "Pasted site",        "Feature 1",    "Feature 2 (1 of 2)", "Feature 2 (2 of 2)",
+                                  "Feature 2 (2 of 2)", "Setback",      "Horst, setback"};
+        QCOMPARE(names({}), english);
+        QCOMPARE(names(session::inWindowLanguage()), english); // of a window in English
+        const desktop::WindowLanguage german{session::Language::German};
+        QCOMPARE(names(session::inWindowLanguage()),
+                 (QStringList{"Nest %2 (Kopie)", "Nest %2 (Kopie)", "Nest %2 (Kopie 2)", "Eingefügte Fläche",
+                              "Eingefügtes Schutzobjekt", "Objekt 1", "Objekt 2 (1 von 2)", "Objekt 2 (2 von 2)",
+                              "Objekt 2 (2 von 2)", "Abstandsfläche", "Horst, Abstandsfläche"}));
+        QCOMPARE(names({}), english); // without a window, whatever its language
     }
 
     /// The walk itself sees what it is there for.

@@ -239,6 +239,30 @@ private slots:
         QVERIFY(sort->width() > 60 && sort->geometry().right() < probe.find<QWidget>("recordPanel")->width());
     }
 
+    void whatThePersonDoes_isNamedInTheLanguage() {
+        const WindowLanguage german{session::Language::German};
+        WindowProbe probe;
+        probe.look(-8.7, 46.2, 0.01);
+        const auto names = [&] {
+            QStringList given;
+            for (const model::Fence& fence : probe.set().fences)
+                given << QString::fromStdString(fence.name);
+            return given;
+        };
+        probe.square("tool_keepout", -8.7, 46.2, 0.002);
+        QCOMPARE(names(), QStringList{"Sperrfläche 1"});
+        probe.key(Qt::Key_D, Qt::ControlModifier | Qt::ShiftModifier);
+        QCOMPARE(names(), (QStringList{"Sperrfläche 1", "Sperrfläche 1 (Kopie)"}));
+        QGuiApplication::clipboard()->setText(
+            R"({"type":"Polygon","coordinates":[[[-8.7,46.2],[-8.69,46.2],[-8.69,46.21],[-8.7,46.2]]]})");
+        probe.key(Qt::Key_V, Qt::ControlModifier);
+        probe.key(Qt::Key_V, Qt::ControlModifier);
+        QCOMPARE(names().mid(2), (QStringList{"Eingefügte Fläche", "Eingefügte Fläche (Kopie)"}));
+        for (int i = 0; i < 3; ++i)
+            probe.key(Qt::Key_Z, Qt::ControlModifier);
+        QCOMPARE(names(), QStringList{"Sperrfläche 1"});
+    }
+
     void core_isSaidInTheLanguage_andInEnglishWithoutOne() {
         const Wording words = phrase("core", "%1 has no basis.")(phrase("core", "\"%1\"")("A %1 name"));
         QCOMPARE(session::translated(words), QString{"\"A %1 name\" has no basis."});

@@ -4,6 +4,8 @@
 #include "fault.h"
 #include "geodesy/geodesic.h"
 #include "geometry/containment.h"
+#include "geometry/offset.h"
+#include "geometry/overlay.h"
 #include "geometry/validity.h"
 #include "support/random_geometry.h"
 
@@ -12,6 +14,10 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <optional>
+#include <tuple>
+#include <utility>
+#include <vector>
 
 using namespace fencewright;
 using model::FenceKind;
@@ -101,6 +107,77 @@ struct Changing {
     std::uint64_t lastNumber = 0;
 };
 
+/// A heap of fences that overlap, some with holes, of which a person drags corners.
+struct Heap {
+    explicit Heap(unsigned seed) : random{seed} {
+        for (int i = random.whole(1, 2); i > 0; --i)
+            add(FenceKind::KeepIn, 0.02);
+        for (int i = random.whole(6, 14); i > 0; --i)
+            add(FenceKind::KeepOut, 0.003);
+    }
+    void add(FenceKind kind, double size) {
+        const double reach = kind == FenceKind::KeepIn ? 0.004 : 0.012;
+        const Position at{8.7 + random.between(-reach, reach), 46.2 + random.between(-reach, reach)};
+        const auto ring = [&](double radius, int corners) {
+            model::Ring made;
+            for (int i = 0; i < corners; ++i) {
+                const double angle = 2.0 * M_PI * i / corners, r = radius * random.between(0.75, 1.0);
+                made.corners.push_back({at.lon + r * std::cos(angle), at.lat + r * std::sin(angle)});
+            }
+            return made;
+        };
+        model::DrawnPolygon shape{{ring(size, random.whole(5, 24)), {}}};
+        if (random.chance(0.3))
+            shape.polygon.holes.push_back(ring(size * 0.4, 6));
+        set.fences.append(fence("fence " + std::to_string(set.fences.size()), kind, std::move(shape)));
+        numbers[set.fences[set.fences.size() - 1].id] = ++last;
+    }
+    void drag(std::size_t at) {
+        model::Fence edited = set.fences[at];
+        auto& corners = std::get<model::DrawnPolygon>(edited.shape).polygon.shell.corners;
+        auto& corner = corners[std::size_t(random.whole(0, int(corners.size()) - 1))];
+        corner.lon += random.between(-2e-4, 2e-4);
+        corner.lat += random.between(-2e-4, 2e-4);
+        numbers[edited.id] = ++last;
+        set.fences.replace(at, std::make_shared<const model::Fence>(edited));
+    }
+    void step() {
+        if (random.chance(0.15) && before) { // undone: the numbers of then, too
+            std::tie(set, numbers) = *before;
+            before.reset();
+            return;
+        }
+        before = {set, numbers};
+        if (random.chance(0.1))
+            metres = random.between(5.0, 60.0);
+        for (int several = random.chance(0.2) ? 4 : 1; several > 0; --several)
+            drag(std::size_t(random.whole(0, int(set.fences.size()) - 1)));
+    }
+    geometry::KeptDifference::Result ask(airspace::KeptClearArea& kept) const {
+        return kept.area(set, airspace::outlines(set), [this](const model::FenceId& id) { return numbers.at(id); },
+                         Length::metres(metres), kMoment, {});
+    }
+    /// By overlays of everything, which know nothing of what was before nor of neighbours.
+    [[nodiscard]] MultiPolygon byOverlay() const {
+        std::vector<MultiPolygon> keepIns, grown;
+        for (const auto& [id, outline] : airspace::outlines(set))
+            for (const auto& one : set.fences)
+                if (one.id == id && one.kind == FenceKind::KeepIn)
+                    keepIns.push_back(outline);
+                else if (one.id == id)
+                    grown.push_back(geometry::grown(outline, Length::metres(metres), geometry::Side::Grow));
+        const auto inner = geometry::eroded(geometry::united(keepIns), Length::metres(metres), geometry::Side::Shrink);
+        return geometry::difference(inner, geometry::united(grown));
+    }
+
+    tests::RandomGeometry random;
+    model::FenceSet set;
+    std::map<model::FenceId, std::uint64_t> numbers;
+    std::optional<std::pair<model::FenceSet, std::map<model::FenceId, std::uint64_t>>> before;
+    double metres = 30.0;
+    std::uint64_t last = 0;
+};
+
 } // namespace
 
 class ClearAreaTest : public QObject {
@@ -125,6 +202,42 @@ private slots:
             }
         }
         QVERIFY(some > 600);
+    }
+
+    // While corners are dragged, with what is kept: to the last bit what is computed from nothing, nothing but rounding
+    // apart from overlays of everything, and no corner nearer to a keep-out than the margin.
+    void dragged_itIsAtEveryStepWhatItWouldBeFromNothing() {
+        int corners = 0;
+        for (unsigned seed = 1; seed <= 8; ++seed) {
+            Heap heap{seed};
+            airspace::KeptClearArea kept;
+            for (int number = 0; number < 9; ++number, heap.step()) {
+                const auto where = QString("seed %1, step %2").arg(seed).arg(number);
+                const auto result = heap.ask(kept);
+                airspace::KeptClearArea fresh;
+                const auto expected = heap.ask(fresh);
+                QVERIFY2(result.surface == expected.surface && result.areas == expected.areas, qPrintable(where));
+                const auto whole = heap.byOverlay();
+                const double apart = areaOf(geometry::difference(result.surface, whole)) +
+                                     areaOf(geometry::difference(whole, result.surface));
+                QVERIFY2(apart < 1e-3, qPrintable(where + QString(": %1 m²").arg(apart)));
+                for (const auto& part : result.surface.parts)
+                    QVERIFY2(geometry::isValid(part), qPrintable(where));
+                if (number % 4 != 0)
+                    continue;
+                for (const auto& one : heap.set.fences) {
+                    const auto outline = airspace::outline(one, heap.set.sites);
+                    if (one.kind == FenceKind::KeepOut)
+                        for (const auto& part : result.surface.parts)
+                            for (const Position& corner : part.shell.corners) {
+                                ++corners;
+                                QVERIFY2(geometry::distanceTo(outline, corner).inMetres() > heap.metres - 0.002,
+                                         qPrintable(where));
+                            }
+                }
+            }
+        }
+        QVERIFY(corners > 10'000);
     }
 
     void cancelledAtAnyTime_itAnswersTheSameAfterwards() {

@@ -146,6 +146,24 @@ private slots:
         QVERIFY(placesOf(readPlaceRows(text), {}) == written);
     }
 
+    void reading_tellsHowFarItIs_andCanBeStopped() {
+        std::string text;
+        for (int i = 0; i < 2000; ++i)
+            text += "46.2 N 8.7 W\n";
+        std::vector<double> told;
+        const Progress listening{[&](double fraction, std::string_view) {
+            told.push_back(fraction);
+            return true;
+        }};
+        QCOMPARE(readPlaceRows(text, listening).rows.size(), std::size_t{2000});
+        QCOMPARE(told.size(), std::size_t{7});
+        QVERIFY(std::is_sorted(told.begin(), told.end()));
+        QVERIFY(told.front() > 0.1 && told.back() < 0.95);
+        QVERIFY_EXCEPTION_THROWN(
+            (void)readPlaceRows(text, Progress{[](double fraction, std::string_view) { return fraction < 0.5; }}),
+            Cancelled);
+    }
+
     void anyText_isReadOrRefused_andNothingElse() {
         const std::string_view letters = "0123456789.,;\t\n -+NSEW\"°'TLM";
         for (unsigned seed = 0; seed < 5000; ++seed) {

@@ -281,6 +281,25 @@ private slots:
         QVERIFY(std::get<model::Setback>(mixed.fences[0].shape).site == mixed.sites[1].id);
     }
 
+    void pasted_cutsLongNamesBetweenLetters() {
+        for (const char* letter : {"n", "ä", "岩", "🦅"})
+            for (std::size_t before = 194; before <= 200; ++before) {
+                std::string name(before, 'a');
+                for (int i = 0; i < 60; ++i)
+                    name += letter;
+                const model::Site site = store::pasted(R"({"type":"Feature","properties":{"name":")" + name +
+                                                       R"("},"geometry":{"type":"Point","coordinates":[-8.7,46.2]}})")
+                                             .sites.at(0);
+                QVERIFY(name.starts_with(site.name) && site.name.size() > 196 && site.name.size() <= 200);
+                const QString read = QString::fromStdString(site.name); // half a letter becomes another one
+                QCOMPARE(read.toStdString(), site.name);
+                // And it can be copied, for which it is written again.
+                model::FenceSet set;
+                set.sites.append(site);
+                QVERIFY(store::pasted(store::clipped(set, allOf(set)).text).sites.at(0) == site);
+            }
+    }
+
     void pastedInto_refusesASetbackWithoutItsSite() {
         model::Fence setback;
         setback.id = model::freshId<model::Fence>();

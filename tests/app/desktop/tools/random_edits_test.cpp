@@ -449,9 +449,10 @@ private:
     std::vector<Edit> follow(const FenceSet& set) {
         return withTool(set, std::make_unique<PolygonTool>(below(2) ? FenceKind::KeepIn : FenceKind::KeepOut),
                         [&](ToolDriver& driver) {
-                            const Fence& fence = set.fences[below(set.fences.size())];
+                            // As the tool has it: not computed a second time.
+                            const auto& surface = driver.scene().outlined[below(set.fences.size())]->surface;
                             std::vector<Position> along;
-                            if (const auto surface = airspace::outline(fence, set.sites); !surface.empty())
+                            if (!surface.empty())
                                 along = surface.parts.front().shell.corners;
                             if (along.size() < 3)
                                 return;
@@ -517,7 +518,7 @@ private:
         model.show(fence.id);
         const int row = int(below(std::size_t(model.rowCount())));
         const int column = CornerModel::Place + int(below(3));
-        const Position there = near(model.placeAt(row), 50.0);
+        const Position there = near(model.cells().place(*model.cornerAt(row)), 50.0);
         const QString typed =
             column == CornerModel::Place
                 ? QString::fromStdString(geodesy::formatFinely(there, geodesy::Notation::DecimalDegrees))
