@@ -30,6 +30,8 @@ Position between(Position a, Position b, double t) { return {std::lerp(a.lon, b.
 
 /// The least distance from a place to a lon/lat edge: a scan, then golden section around its best.
 double toEdge(Position place, Position a, Position b) {
+    if (a == b)
+        return ground(place, a);
     double best = HUGE_VAL, bestT = 0.0;
     constexpr int kSteps = 8;
     for (int i = 0; i <= kSteps; ++i) {
@@ -40,13 +42,21 @@ double toEdge(Position place, Position a, Position b) {
         }
     }
     double low = std::max(0.0, bestT - 1.0 / kSteps), high = std::min(1.0, bestT + 1.0 / kSteps);
+    constexpr double kGolden = 0.618033988749895; // of the two places one is a place of the round before
+    const auto at = [&](double t) { return ground(place, between(a, b, t)); };
+    double left = high - kGolden * (high - low), right = low + kGolden * (high - low);
+    double atLeft = at(left), atRight = at(right);
     for (int i = 0; i < 30; ++i) {
-        const double left = high - 0.618033988749895 * (high - low), right = low + 0.618033988749895 * (high - low);
-        const double atLeft = ground(place, between(a, b, left)), atRight = ground(place, between(a, b, right));
         best = std::min({best, atLeft, atRight});
-        (atLeft < atRight ? high : low) = atLeft < atRight ? right : left;
+        if (atLeft < atRight) {
+            high = right, right = left, atRight = atLeft;
+            left = high - kGolden * (high - low), atLeft = at(left);
+        } else {
+            low = left, left = right, atLeft = atRight;
+            right = low + kGolden * (high - low), atRight = at(right);
+        }
     }
-    return best;
+    return std::min({best, atLeft, atRight});
 }
 
 struct Edge {

@@ -91,14 +91,19 @@ double toLine(Position place, const model::LineString& line) {
             const Position on{std::lerp(line[i].lon, line[i + 1].lon, t), std::lerp(line[i].lat, line[i + 1].lat, t)};
             return geodesy::inverse(place, on).length.inMetres();
         };
-        double best = 0.0;
+        // All of it first; then what lies around the best of the steps before, by a step and a half of those.
+        double best = 0.0, metres = at(best);
+        double reach = 1.0;
         for (double step = 0.05; step > 1e-7; step /= 5.0) {
             const double from = best;
-            for (double t = std::max(0.0, from - 20.0 * step); t <= std::min(1.0, from + 20.0 * step); t += step)
-                if (at(t) < at(best))
+            for (double t = std::max(0.0, from - reach); t <= std::min(1.0, from + reach); t += step)
+                if (const double there = at(t); there < metres) {
                     best = t;
+                    metres = there;
+                }
+            reach = 1.5 * step;
         }
-        least = std::min(least, at(best));
+        least = std::min(least, metres);
     }
     return least;
 }
