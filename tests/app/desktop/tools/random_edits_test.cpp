@@ -449,10 +449,9 @@ private:
     std::vector<Edit> follow(const FenceSet& set) {
         return withTool(set, std::make_unique<PolygonTool>(below(2) ? FenceKind::KeepIn : FenceKind::KeepOut),
                         [&](ToolDriver& driver) {
-                            // As the tool has it: not computed a second time.
-                            const auto& surface = driver.scene().outlined[below(set.fences.size())]->surface;
+                            const Fence& fence = set.fences[below(set.fences.size())];
                             std::vector<Position> along;
-                            if (!surface.empty())
+                            if (const auto surface = airspace::outline(fence, set.sites); !surface.empty())
                                 along = surface.parts.front().shell.corners;
                             if (along.size() < 3)
                                 return;
