@@ -232,11 +232,21 @@ Figures growth(const Window::Walk& walk) {
         add(first, walk.resident[i]);
         add(last, walk.resident[walk.resident.size() - 1 - i]);
     }
+    // By tenths of the time, to tell growth from going up and down.
+    std::string tenths;
+    for (std::size_t tenth = 0; tenth < 10; ++tenth) {
+        const std::size_t from = walk.resident.size() * tenth / 10, to = walk.resident.size() * (tenth + 1) / 10;
+        double own = 0;
+        for (std::size_t i = from; i < to; ++i)
+            own += (walk.resident[i].megabytes - walk.resident[i].ofFiles) / double(to - from);
+        tenths += " " + text(own, 0);
+    }
     return {.ours = last.megabytes,
             .baseline = first.megabytes,
             .note = "mean of the last third of " + text(walk.seconds, 0) +
                     " s against that of the first third; its own " + text(last.megabytes - last.ofFiles, 0) +
-                    " MB against " + text(first.megabytes - first.ofFiles, 0) + ", the rest are pages of files"};
+                    " MB against " + text(first.megabytes - first.ofFiles, 0) +
+                    ", the rest are pages of files; its own by tenths:" + tenths};
 }
 
 } // namespace
