@@ -138,9 +138,9 @@ private:
                                            const FrameWindow& window, int width, int height, const Progress& progress);
 };
 
-/// Has this thread look into the database of coordinate systems, so that the first orthophoto it opens does not wait for
-/// that: the library of them keeps what it needs for each thread, and the first question costs more than all else of an
-/// opening. For threads that wait for work. Never fails.
+/// Has this thread look into the database of coordinate systems, so that the first orthophoto it opens does not wait
+/// for that: the library of them keeps what it needs for each thread, and the first question costs more than all else
+/// of an opening. For threads that wait for work. Never fails.
 void prepareThread();
 
 /// A kind of file that Dataset opens. The folder of tiles has no suffix.

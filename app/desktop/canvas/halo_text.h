@@ -16,8 +16,8 @@ struct LabelStyle {
     bool bold = true;
 };
 
-/// Writes text with a white halo, so that it reads on any imagery. Each text is drawn once and kept for as long as it is
-/// not among those that were not written for longest.
+/// Writes text with a white halo, so that it reads on any imagery. Each text is drawn once and kept for as long as it
+/// is not among those that were not written for longest.
 class HaloText {
 public:
     explicit HaloText(const QFont& font) : m_font{font} {}

@@ -24,9 +24,7 @@ public:
 
     /// Starts the threads that make tiles of what lies on this machine, before there is a view; each does the
     /// preparation first.
-    void prepareThreads(const std::function<void()>& preparation) {
-        m_queue.start(TileJob::Lane::Local, preparation);
-    }
+    void prepareThreads(const std::function<void()>& preparation) { m_queue.start(TileJob::Lane::Local, preparation); }
 
     TileLayer& tiles() { return m_tiles; }
     ReferenceLayer& references() { return m_references; }
