@@ -197,6 +197,48 @@ private slots:
         }
     }
 
+    // Two holes that touch the rim with a corner each, and what is removed joins them: then they part the land in two.
+    void whatJoinsHolesThatTouchTheRim_partsTheLand() {
+        for (const bool rimHasCorners : {true, false}) {
+            MultiPolygon land{{{{{{0, 0}, {10, 0}, {10, 10}, {0, 10}}},
+                                {{{{2, 0}, {1.4, 3.1}, {2.6, 3.3}}}, {{{8, 0}, {7.4, 3.2}, {8.6, 3.1}}}}}}};
+            if (rimHasCorners)
+                land.parts.front().shell.corners = {{0, 0}, {2, 0}, {8, 0}, {10, 0}, {10, 10}, {0, 10}};
+            const MultiPolygon bridge{{{{{{1.7, 2.1}, {8.3, 2.3}, {8.2, 2.7}, {1.8, 2.5}}}, {}}}};
+            QVERIFY(geometry::isValid(land.parts.front()));
+            KeptDifference kept;
+            const std::vector<KeptDifference::Numbered> surfaces{{&land, 1}}, removed{{&bridge, 2}};
+            const auto result = kept.difference(surfaces, removed).surface;
+            QVERIFY(alike(result, geometry::difference(land, bridge)));
+            QCOMPARE(result.parts.size(), std::size_t{2});
+            for (const auto& part : result.parts)
+                QVERIFY2(geometry::isValid(part), qPrintable(tests::asWkt(result).c_str()));
+        }
+    }
+
+    // The tip of the first comes near to its own edge, which matters where the second crosses it: but not where what
+    // the first touches takes the tip away before. That it did matter in an earlier question is no reason.
+    void clashesOfAnEarlierQuestion_doNotMatter() {
+        const MultiPolygon spiked{{{{{{8.79375, 46.29375},
+                                      {8.7625, 46.2312499},
+                                      {8.79375000000001, 46.29375000000001},
+                                      {8.809375, 46.309375},
+                                      {8.7, 46.29375}}},
+                                    {}}}};
+        const MultiPolygon plain{
+            {{{{{8.73125, 46.2156}, {8.79375, 46.2156}, {8.79375, 46.23125}, {8.73125, 46.23125}}}, {}}}};
+        const MultiPolygon touching{
+            {{{{{8.684375, 46.29375}, {8.73125, 46.246875}, {8.778125, 46.29375}, {8.73125, 46.340625}}}, {}}}};
+        const std::vector<KeptDifference::Numbered> surfaces{{&spiked, 1}, {&plain, 2}}, removed{{&touching, 3}};
+        KeptDifference kept, fresh;
+        (void)kept.difference(surfaces, {});
+        const auto result = kept.difference(surfaces, removed), expected = fresh.difference(surfaces, removed);
+        QVERIFY2(result.surface == expected.surface, qPrintable(QString("%1 and %2")
+                                                                    .arg(tests::asWkt(result.surface).c_str())
+                                                                    .arg(tests::asWkt(expected.surface).c_str())));
+        QVERIFY(result.areas == expected.areas);
+    }
+
     void aTurnOfLongitude_doesNotMatter() {
         std::mt19937 random{3};
         const MultiPolygon permitted{{star(random, 179.9, 10, 1.0, 9)}};
