@@ -331,11 +331,12 @@ private slots:
     // Two holes that touch the rim with a corner each, and what is removed joins them: then they part the land in two.
     void whatJoinsHolesThatTouchTheRim_partsTheLand() {
         for (const bool rimHasCorners : {true, false}) {
-            MultiPolygon land{{{{{{0, 0}, {10, 0}, {10, 10}, {0, 10}}},
-                                {{{{2, 0}, {1.4, 3.1}, {2.6, 3.3}}}, {{{8, 0}, {7.4, 3.2}, {8.6, 3.1}}}}}}};
+            MultiPolygon land{
+                {{{{{0, 0}, {10, 0}, {10, 10}, {0, 10}}},
+                  {{{{2, 0}, {1, 2}, {1, 3}, {3, 3}, {3, 2}}}, {{{8, 0}, {7, 2}, {7, 3}, {9, 3}, {9, 2}}}}}}};
             if (rimHasCorners)
                 land.parts.front().shell.corners = {{0, 0}, {2, 0}, {8, 0}, {10, 0}, {10, 10}, {0, 10}};
-            const MultiPolygon bridge{{{{{{1.7, 2.1}, {8.3, 2.3}, {8.2, 2.7}, {1.8, 2.5}}}, {}}}};
+            const MultiPolygon bridge{{{{{{2.7, 2.3}, {7.3, 2.4}, {7.2, 2.7}, {2.8, 2.6}}}, {}}}};
             QVERIFY(geometry::isValid(land.parts.front()));
             KeptDifference kept;
             const std::vector<KeptDifference::Numbered> surfaces{{&land, 1}}, removed{{&bridge, 2}};
