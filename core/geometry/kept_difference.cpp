@@ -355,16 +355,17 @@ KeptDifference::Result KeptDifference::difference(std::span<const Numbered> surf
                 kept.rounds.emplace_back();
             detail::Neighbourhood& neighbourhood = kept.rounds[round];
             neighbourhood.take(std::move(participants), progress);
-            auto clashes = neighbourhood.clashes();
+            const bool crowded = neighbourhood.isCrowded();
+            auto clashes = crowded ? std::vector<std::pair<std::size_t, std::size_t>>{} : neighbourhood.clashes();
             std::optional<detail::Joined> found;
-            if (clashes.empty() && !(found = neighbourhood.joined(progress))) {
-                clashes = neighbourhood.clashes();
+            if (!crowded && clashes.empty() && !(found = neighbourhood.joined(progress))) {
+                clashes = neighbourhood.clashesAtCrossings();
                 if (clashes.empty() && all.size() < 2)
                     detail::GeosContext{}.fail("operating area");
-                if (clashes.empty()) // which no test has come upon: then all of it on the grid
-                    for (std::size_t i = 1; i < all.size(); ++i)
-                        clashes.emplace_back(0, i);
             }
+            if (!found && clashes.empty()) // they are crowded, or fail to join, which no test has come upon
+                for (std::size_t i = 1; i < all.size(); ++i)
+                    clashes.emplace_back(0, i);
             if (!found) {
                 all = withClashesMade(all, neighbourhood.overlapping(), clashes);
                 continue;

@@ -21,6 +21,10 @@ std::tuple<double, double, double, double> order(const Edge& edge) {
     return {edge.from.lon, edge.from.lat, edge.to.lon, edge.to.lat};
 }
 
+/// The place moves along an edge by what rounding does to the determinant over the sine of the angle: a tenth of
+/// kSeparationDegrees at most, where the sine is over this much times the longest length.
+constexpr double kLeastSineByLength = 10.0 * 8.0 * std::numeric_limits<double>::epsilon() / kSeparationDegrees;
+
 /// Where edges that cross do so; nothing where rounding might put it elsewhere along them.
 std::optional<Position> placeOfCrossing(const Edge& one, const Edge& other) {
     // In one order, whoever asks: both boundaries are to turn at the very same place.
@@ -30,8 +34,7 @@ std::optional<Position> placeOfCrossing(const Edge& one, const Edge& other) {
     const double fx = b.from.lon - a.from.lon, fy = b.from.lat - a.from.lat;
     const double determinant = ax * by - ay * bx;
     const double longest = std::max({std::hypot(ax, ay), std::hypot(bx, by), std::hypot(fx, fy)});
-    constexpr double rounding = 8.0 * std::numeric_limits<double>::epsilon();
-    if (!(std::abs(determinant) * kSeparationDegrees > 10.0 * rounding * longest * longest * longest))
+    if (!(std::abs(determinant) > kLeastSineByLength * longest * longest * longest))
         return std::nullopt;
     const double share = (fx * by - fy * bx) / determinant;
     return Position{a.from.lon + share * ax, a.from.lat + share * ay};
@@ -65,12 +68,19 @@ EdgeCrossing crossingOf(const Edge& one, const Edge& other) {
     return {!at, at};
 }
 
+double reachAlong(const Edge& edge) {
+    // The determinant is the sine times both lengths, neither of which is more than the longest.
+    const double leastSine = kLeastSineByLength * std::hypot(edge.to.lon - edge.from.lon, edge.to.lat - edge.from.lat);
+    return 2.0 * kSeparationDegrees + kSeparationDegrees / std::min(leastSine, 1.0);
+}
+
 Contour::Contour(const model::MultiPolygon& surface, std::uint64_t id) : m_id{id} {
     for (const auto& part : surface.parts) {
         addRing(part.shell, false);
         for (const auto& hole : part.holes)
             addRing(hole, true);
     }
+    divideWhereRingsTouch();
     std::vector<Position> corners;
     corners.reserve(m_edges.size());
     for (const Edge& edge : m_edges)
@@ -78,6 +88,45 @@ Contour::Contour(const model::MultiPolygon& surface, std::uint64_t id) : m_id{id
     std::sort(corners.begin(), corners.end(), isBefore);
     for (auto at = corners.begin(); (at = std::adjacent_find(at, corners.end())) != corners.end(); ++at)
         m_touches.push_back(*at);
+}
+
+void Contour::divideWhereRingsTouch() {
+    if (ringCount() < 2)
+        return;                                           // a ring of a valid surface does not touch itself
+    std::vector<std::pair<std::size_t, Position>> places; // by edge
+    for (const Edge& edge : m_edges) {
+        const Position corner = edge.from;
+        index().visitMeeting({corner.lon, corner.lat, corner.lon, corner.lat}, [&](std::size_t i) {
+            const auto& [from, to] = m_edges[i];
+            if (from != corner && to != corner && onEdge(from, to, corner))
+                places.emplace_back(i, corner);
+            return true;
+        });
+    }
+    if (places.empty())
+        return;
+    const auto along = [this](const std::pair<std::size_t, Position>& place) {
+        const Position from = m_edges[place.first].from;
+        return std::hypot(place.second.lon - from.lon, place.second.lat - from.lat);
+    };
+    std::sort(places.begin(), places.end(), [&](const auto& a, const auto& b) {
+        return a.first != b.first ? a.first < b.first : along(a) < along(b);
+    });
+    places.erase(std::unique(places.begin(), places.end()), places.end());
+    std::vector<Edge> divided;
+    std::vector<std::size_t> ends;
+    auto next = places.begin();
+    for (std::size_t i = 0; i < m_edges.size(); ++i) {
+        Position from = m_edges[i].from;
+        for (; next != places.end() && next->first == i; ++next)
+            divided.push_back({std::exchange(from, next->second), next->second});
+        divided.push_back({from, m_edges[i].to});
+        if (i + 1 == m_ringEnds[ends.size()])
+            ends.push_back(divided.size());
+    }
+    m_edges = std::move(divided);
+    m_ringEnds = std::move(ends);
+    m_index.reset();
 }
 
 bool Contour::touchesItselfAt(Position place) const {

@@ -13,7 +13,8 @@
 
 namespace fencewright::geometry::detail {
 
-/// The boundary of a valid surface as edges that have the inside on their left, ring after ring.
+/// The boundary of a valid surface as edges that have the inside on their left, ring after ring. Where a corner of one
+/// ring lies on an edge of another, it is a corner there, too.
 class Contour {
 public:
     /// @param surface  valid: rings do not cross, parts do not overlap.
@@ -43,6 +44,7 @@ public:
 
 private:
     void addRing(const model::Ring& ring, bool hole);
+    void divideWhereRingsTouch();
 
     std::uint64_t m_id;
     std::vector<Edge> m_edges;
@@ -64,6 +66,9 @@ struct EdgeCrossing {
     std::optional<model::Position> at;
 };
 [[nodiscard]] EdgeCrossing crossingOf(const Contour::Edge& one, const Contour::Edge& other);
+/// How far along the edge, in degrees, from a place on it, an edge at most crosses it that lies within
+/// kSeparationDegrees of that place: at a lesser angle, crossingOf() tells no place.
+[[nodiscard]] double reachAlong(const Contour::Edge& edge);
 
 /// Where two boundaries cross.
 struct Crossing {

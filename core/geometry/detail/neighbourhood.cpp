@@ -6,10 +6,14 @@
 #include <cstdint>
 #include <limits>
 #include <unordered_map>
+#include <unordered_set>
 
 namespace fencewright::geometry::detail {
 namespace {
 
+/// Pairs that overlap, each a few hundred bytes; a thousand surfaces in one heap make half of them. How many there are
+/// rests on what is taken alone, so that it does not matter which of them are known already.
+constexpr std::size_t kMostPairs = 1'000'000;
 constexpr std::size_t kNone = std::numeric_limits<std::size_t>::max();
 
 Phrase saying() { return phrase("core", "Computing the operating area"); }
@@ -54,16 +58,18 @@ std::vector<std::size_t> Neighbourhood::takeOver(const std::vector<Participant>&
     return fresh;
 }
 
-void Neighbourhood::look(std::size_t participant, std::size_t other) {
+/// @return  whether they overlap or clash.
+bool Neighbourhood::look(std::size_t participant, std::size_t other) {
     const auto [first, second] = m_all[participant].contour->id() < m_all[other].contour->id()
                                      ? std::pair{participant, other}
                                      : std::pair{other, participant};
     const auto meeting = std::make_shared<const Meeting>(meetingOf(*m_all[first].contour, *m_all[second].contour));
     if (!meeting->clash && !meeting->overlap())
-        return;
+        return false;
     m_lying[participant].near.push_back({other, meeting});
     m_lying[other].near.push_back({participant, meeting});
     m_lying[other].stretches.reset();
+    return true;
 }
 
 void Neighbourhood::take(std::vector<Participant> all, const Progress& progress) {
@@ -76,14 +82,20 @@ void Neighbourhood::take(std::vector<Participant> all, const Progress& progress)
     std::vector<bool> isFresh(m_all.size(), false);
     for (const std::size_t i : fresh)
         isFresh[i] = true;
-    for (std::size_t number = 0; number < fresh.size(); ++number) {
+    std::size_t ends = 0;
+    for (const Lying& one : m_lying)
+        ends += one.near.size();
+    std::size_t pairs = ends / 2;
+    m_isCrowded = pairs > kMostPairs;
+    for (std::size_t number = 0; number < fresh.size() && !m_isCrowded; ++number) {
         if (number % 64 == 0)
             progress.report(0.2, saying());
         const std::size_t i = fresh[number];
         for (const std::size_t j : index.meeting(boxes[i]))
-            if (j != i && !(isFresh[j] && m_lying[j].known)) // else it has looked itself
-                look(i, j);
+            if (j != i && !(isFresh[j] && m_lying[j].known) && look(i, j)) // else it has looked itself
+                ++pairs;
         m_lying[i].known = true;
+        m_isCrowded = pairs > kMostPairs;
     }
 }
 
@@ -97,16 +109,21 @@ std::vector<std::vector<std::size_t>> Neighbourhood::overlapping() const {
 
 std::vector<std::pair<std::size_t, std::size_t>> Neighbourhood::clashes() const {
     std::vector<std::pair<std::size_t, std::size_t>> result;
-    for (std::size_t i = 0; i < m_all.size(); ++i) {
-        const auto& [near, stretches, known] = m_lying[i];
-        for (const Near& one : near)
+    for (std::size_t i = 0; i < m_all.size(); ++i)
+        for (const Near& one : m_lying[i].near)
             if (one.meeting->clash && one.participant > i)
                 result.emplace_back(i, one.participant);
-        if (stretches)
-            for (const std::uint64_t id : stretches->clashing)
-                for (const Near& one : near)
-                    if (m_all[one.participant].contour->id() == id)
-                        result.emplace_back(i, one.participant);
+    return result;
+}
+
+std::vector<std::pair<std::size_t, std::size_t>> Neighbourhood::clashesAtCrossings() const {
+    std::vector<std::pair<std::size_t, std::size_t>> result;
+    for (std::size_t i = 0; i < m_all.size(); ++i) {
+        const std::unordered_set<std::uint64_t> clashing{m_lying[i].stretches->clashing.begin(),
+                                                         m_lying[i].stretches->clashing.end()};
+        for (const Near& one : m_lying[i].near)
+            if (clashing.contains(m_all[one.participant].contour->id()))
+                result.emplace_back(i, one.participant);
     }
     return result;
 }

@@ -24,14 +24,19 @@ public:
     /// @throws Cancelled  what was worked out until then is taken over by the next one.
     void take(std::vector<Participant> all, const Progress& progress);
 
-    /// Of the participants by their places: those that overlap, and those that clash. After joined(), with those that
-    /// it came upon.
+    /// Whether so many overlap that it would take gigabytes to know how: then nothing else is to be asked.
+    [[nodiscard]] bool isCrowded() const { return m_isCrowded; }
+
+    /// Of the participants by their places: those that overlap, and those that clash.
     [[nodiscard]] std::vector<std::vector<std::size_t>> overlapping() const;
     [[nodiscard]] std::vector<std::pair<std::size_t, std::size_t>> clashes() const;
 
-    /// The surface. Nothing where some clash. Only where none of those taken do.
+    /// The surface. Nothing where some clash at their crossings. Only where there are no clashes().
     /// @throws Cancelled  likewise.
     [[nodiscard]] std::optional<Joined> joined(const Progress& progress);
+    /// Those that joined() came upon. Only after it has answered nothing: what is kept of earlier questions is no
+    /// answer to this one.
+    [[nodiscard]] std::vector<std::pair<std::size_t, std::size_t>> clashesAtCrossings() const;
 
 private:
     struct Near {
@@ -45,10 +50,11 @@ private:
     };
 
     std::vector<std::size_t> takeOver(const std::vector<Participant>& all);
-    void look(std::size_t participant, std::size_t other);
+    bool look(std::size_t participant, std::size_t other);
 
     std::vector<Participant> m_all;
     std::vector<Lying> m_lying; ///< of each
+    bool m_isCrowded = false;
 };
 
 } // namespace fencewright::geometry::detail

@@ -3,7 +3,6 @@
 #include "geodesy/geodesic.h"
 #include "geometry/detail/geos_conversion.h"
 #include "geometry/detail/orientation.h"
-#include "geometry/detail/separation.h"
 
 #include <algorithm>
 #include <array>
@@ -67,45 +66,33 @@ bool comesNearItself(const Contour& contour, std::size_t number) {
 }
 
 /// The neighbours at whose crossings something else is near.
+///
+/// What comes near to a crossing crosses the same edge (else a corner would be near an edge: a clash of its own), and
+/// at no lesser an angle than crossingOf() allows: so it does within reachAlong() of it, and only there is looked.
 std::vector<std::uint64_t> clashesAt(const std::vector<Passage>& passages, const Contour& contour,
                                      std::span<const Neighbour> neighbours) {
     std::vector<std::uint64_t> clashing;
-    std::vector<Box> boxes;
-    for (const Neighbour& neighbour : neighbours) {
-        const Box& box = neighbour.contour->box();
-        boxes.push_back({box.minX - kSeparationDegrees, box.minY - kSeparationDegrees, box.maxX + kSeparationDegrees,
-                         box.maxY + kSeparationDegrees});
-    }
-    const SpatialIndex index{passages.empty() ? std::span<const Box>{} : std::span<const Box>{boxes}};
-    const Passage* before = nullptr;
-    bool nearItself = false;
-    for (const Passage& passage : passages) {
-        const Contour& crossed = *neighbours[passage.neighbour].contour;
-        if (!before || before->edge != passage.edge)
-            nearItself = comesNearItself(contour, passage.edge);
-        before = &passage;
-        if (nearItself)
-            clashing.push_back(crossed.id());
-        if (contour.id() < crossed.id())
-            continue; // the other one looks
-        const Box place{passage.at.lon, passage.at.lat, passage.at.lon, passage.at.lat};
-        const auto comesNear = [&](const Contour& one, std::size_t but) {
-            bool found = false;
-            one.index().visitMeeting(place, [&](std::size_t edge) {
-                found = edge != but && isNear(one.edges()[edge], passage.at);
-                return !found;
-            });
-            return found;
-        };
-        if (comesNear(contour, passage.edge) || comesNear(crossed, passage.edgeOfNeighbour))
-            clashing.push_back(crossed.id());
-        index.visitMeeting(place, [&](std::size_t i) {
-            if (i != passage.neighbour && comesNear(*neighbours[i].contour, SIZE_MAX)) {
-                clashing.push_back(crossed.id());
-                clashing.push_back(neighbours[i].contour->id());
-            }
-            return true;
-        });
+    const auto id = [&](const Passage& passage) { return neighbours[passage.neighbour].contour->id(); };
+    for (std::size_t begin = 0, end = 0; begin < passages.size(); begin = end) {
+        const std::size_t number = passages[begin].edge;
+        while (end < passages.size() && passages[end].edge == number)
+            ++end;
+        const bool nearItself = comesNearItself(contour, number);
+        const double reach = reachAlong(contour.edges()[number]);
+        for (std::size_t i = begin; i < end; ++i) {
+            if (nearItself)
+                clashing.push_back(id(passages[i]));
+            const auto look = [&](const Passage& other) {
+                if (isNear(neighbours[other.neighbour].contour->edges()[other.edgeOfNeighbour], passages[i].at)) {
+                    clashing.push_back(id(passages[i]));
+                    clashing.push_back(id(other));
+                }
+            };
+            for (std::size_t k = i; k > begin && passages[i].along - passages[k - 1].along <= reach; --k)
+                look(passages[k - 1]);
+            for (std::size_t k = i + 1; k < end && passages[k].along - passages[i].along <= reach; ++k)
+                look(passages[k]);
+        }
     }
     return clashing;
 }
@@ -185,6 +172,56 @@ std::vector<model::LineString> apart(const model::LineString& ring) {
         line.push_back(corner);
     }
     result.push_back(std::move(line));
+    return result;
+}
+
+/// Rings that touch themselves and one another, with the inside on their left, so that none of them goes past an inside
+/// that another one bounds as well: where they touch, each goes on along the inside that it came along. So holes that
+/// touch a shell twice part it.
+std::vector<model::LineString> rewoven(const std::vector<model::LineString>& rings) {
+    struct Visit {
+        Position at, before, after;
+        std::size_t next;
+    };
+    std::vector<Visit> visits;
+    std::unordered_map<Position, std::vector<std::size_t>, PlaceHash> places;
+    for (const model::LineString& ring : rings) {
+        const std::size_t begin = visits.size(), count = ring.size();
+        for (std::size_t i = 0; i < count; ++i) {
+            places[ring[i]].push_back(begin + i);
+            visits.push_back({ring[i], ring[(i + count - 1) % count], ring[(i + 1) % count], begin + (i + 1) % count});
+        }
+    }
+    for (const auto& [place, all] : places) {
+        if (all.size() < 2)
+            continue;
+        std::vector<std::size_t> leaving = all; // counter-clockwise from due east
+        const auto compare = [&, centre = place](Position a, Position b) { return compareDirections(centre, a, b); };
+        std::sort(leaving.begin(), leaving.end(),
+                  [&](std::size_t a, std::size_t b) { return compare(visits[a].after, visits[b].after) < 0; });
+        std::vector<std::pair<std::size_t, std::size_t>> goOn;
+        for (const std::size_t visit : all) {
+            // The inside lies clockwise of where it came from.
+            auto beyond = std::find_if(leaving.begin(), leaving.end(), [&](std::size_t other) {
+                return compare(visits[other].after, visits[visit].before) >= 0;
+            });
+            const std::size_t onAlong = beyond == leaving.begin() ? leaving.back() : *std::prev(beyond);
+            goOn.emplace_back(visit, visits[onAlong].next);
+        }
+        for (const auto& [visit, next] : goOn)
+            visits[visit].next = next;
+    }
+    std::vector<model::LineString> result;
+    std::vector<bool> taken(visits.size(), false);
+    for (std::size_t i = 0; i < visits.size(); ++i) {
+        model::LineString walk;
+        for (std::size_t at = i; !taken[at]; at = visits[at].next) {
+            taken[at] = true;
+            walk.push_back(visits[at].at);
+        }
+        if (!walk.empty())
+            result.push_back(std::move(walk));
+    }
     return result;
 }
 
@@ -321,6 +358,14 @@ std::optional<Joined> joined(std::span<const Stretch* const> stretches) {
         if (!stretches[i]->closed && !begins.emplace(stretches[i]->corners.front(), i).second)
             return std::nullopt;
     std::vector<TracedRing> shells, holes;
+    const auto add = [&](model::LineString ring, double area) {
+        const Box box = boxOf(ring);
+        const bool shell = isCounterClockwise(ring);
+        model::Ring whole{std::move(ring), false};
+        if (!shell || !isSliver(whole))
+            (shell ? shells : holes).push_back({std::move(whole.corners), std::abs(area), box});
+    };
+    std::vector<model::LineString> touching;
     std::vector<bool> taken(stretches.size(), false);
     for (std::size_t i = 0; i < stretches.size(); ++i) {
         if (taken[i])
@@ -341,22 +386,16 @@ std::optional<Joined> joined(std::span<const Stretch* const> stretches) {
                 return std::nullopt;
             next = found->second;
         }
-        const auto add = [&](model::LineString ring, double area) {
-            const Box box = boxOf(ring);
-            const bool shell = isCounterClockwise(ring);
-            model::Ring whole{std::move(ring), false};
-            if (!shell || !isSliver(whole))
-                (shell ? shells : holes).push_back({std::move(whole.corners), std::abs(area), box});
-        };
-        if (!touches) {
+        if (touches)
+            touching.push_back(std::move(corners));
+        else
             add(std::move(corners), below);
-            continue;
-        }
-        for (model::LineString& ring : apart(corners)) {
+    }
+    for (const model::LineString& walk : rewoven(touching))
+        for (model::LineString& ring : apart(walk)) {
             const double area = areaBelowRing(ring);
             add(std::move(ring), area);
         }
-    }
     const auto around = shellsAround(shells, holes);
     if (!around)
         return std::nullopt;

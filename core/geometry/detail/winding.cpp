@@ -22,6 +22,10 @@ using Edge = Contour::Edge;
 /// what a double rounds off in a frame. A power of two, which rounds nothing.
 constexpr double kScale = 1.0 / 128;
 
+/// Of edges that lie close together. Beyond it, an overlay that leaves out early what lies within is no dearer, and
+/// bounded in memory.
+constexpr std::size_t kMostPairs = 20'000'000;
+
 struct Passage {
     std::size_t edge;
     double along;
@@ -47,10 +51,14 @@ public:
     [[nodiscard]] std::optional<std::vector<Passage>> passages() const {
         std::vector<Passage> result;
         bool clash = false;
+        std::size_t pairs = 0;
         for (std::size_t i = 0; i < m_edges.size() && !clash; ++i)
             m_index.visitMeeting(boxAround(m_edges[i]), [&](std::size_t j) {
                 if (j <= i)
                     return true;
+                clash = ++pairs > kMostPairs;
+                if (clash)
+                    return false;
                 if (goesOn(i, j) || goesOn(j, i)) {
                     clash = goesOn(i, j) ? foldsBack(m_edges[i], m_edges[j]) : foldsBack(m_edges[j], m_edges[i]);
                     return !clash;
