@@ -41,6 +41,27 @@ double gridFor(GeosContext& context, std::initializer_list<const GEOSGeometry*> 
     return std::pow(10.0, std::max(-12.0, std::ceil(std::log10(greatest)) - 15.0));
 }
 
+double areaOf(GeosContext& context, const GEOSGeometry* surface) {
+    double area = 0.0;
+    return GEOSArea_r(context.handle(), surface, &area) != 0 ? area : std::nan("");
+}
+
+/// Whether a free overlay of two surfaces, which the library may give grossly wrong, is one that their areas allow:
+/// |a| + |b| = |a or b| + |a and b|, and |a or b| = |b| + |a less b|. The union is another walk over the same graph,
+/// and counts differently what that has a wrong side of.
+/// @param area  of the union, as the result of the overlay and the two areas have it.
+bool agreesWithUnion(GeosContext& context, const Geometry& a, const Geometry& b, double area) {
+    GEOSGeometry* const result = GEOSUnion_r(context.handle(), a.get(), b.get());
+    if (!result)
+        return false;
+    const auto both = context.own(result, "union");
+    double lengthA = 0.0, lengthB = 0.0;
+    constexpr double sliver = 1e-11; // degrees
+    return GEOSLength_r(context.handle(), a.get(), &lengthA) != 0 &&
+           GEOSLength_r(context.handle(), b.get(), &lengthB) != 0 &&
+           std::abs(areaOf(context, both.get()) - area) <= sliver * (lengthA + lengthB);
+}
+
 } // namespace
 
 Geometry noded(GeosContext& context, const Geometry& lines, std::string_view operation) {
@@ -75,17 +96,27 @@ Geometry united(GeosContext& context, const Geometry& a, const Geometry& b, std:
 }
 
 Geometry common(GeosContext& context, const Geometry& a, const Geometry& b, std::string_view operation, Noding noding) {
-    auto* result = noding == Noding::Free ? GEOSIntersection_r(context.handle(), a.get(), b.get())
-                                          : GEOSIntersectionPrec_r(context.handle(), a.get(), b.get(),
-                                                                   gridFor(context, {a.get(), b.get()}));
-    return surfacesOf(context, context.own(result, operation));
+    if (noding == Noding::Free)
+        if (GEOSGeometry* const free = GEOSIntersection_r(context.handle(), a.get(), b.get())) {
+            auto result = surfacesOf(context, context.own(free, operation));
+            if (agreesWithUnion(context, a, b,
+                                areaOf(context, a.get()) + areaOf(context, b.get()) - areaOf(context, result.get())))
+                return result;
+        }
+    const double grid = gridFor(context, {a.get(), b.get()});
+    return surfacesOf(context,
+                      context.own(GEOSIntersectionPrec_r(context.handle(), a.get(), b.get(), grid), operation));
 }
 
 Geometry less(GeosContext& context, const Geometry& a, const Geometry& b, std::string_view operation, Noding noding) {
-    auto* result = noding == Noding::Free
-                       ? GEOSDifference_r(context.handle(), a.get(), b.get())
-                       : GEOSDifferencePrec_r(context.handle(), a.get(), b.get(), gridFor(context, {a.get(), b.get()}));
-    return surfacesOf(context, context.own(result, operation));
+    if (noding == Noding::Free)
+        if (GEOSGeometry* const free = GEOSDifference_r(context.handle(), a.get(), b.get())) {
+            auto result = surfacesOf(context, context.own(free, operation));
+            if (agreesWithUnion(context, a, b, areaOf(context, b.get()) + areaOf(context, result.get())))
+                return result;
+        }
+    const double grid = gridFor(context, {a.get(), b.get()});
+    return surfacesOf(context, context.own(GEOSDifferencePrec_r(context.handle(), a.get(), b.get(), grid), operation));
 }
 
 Geometry either(GeosContext& context, const Geometry& a, const Geometry& b, std::string_view operation) {
