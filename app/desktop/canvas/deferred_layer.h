@@ -29,9 +29,10 @@ public:
     /// view lies.
     using Render = std::function<void(QPainter& painter, const ViewTransform& view, const QRectF& seen)>;
     struct Contents {
-        Render here;                               ///< in the window's thread
-        std::function<Render()> elsewhere;         ///< one that may be used on another thread, of the contents as now
-        std::function<double(const QRectF&)> cost; ///< of painting a rectangle of the widget, in microseconds
+        Render here;                       ///< in the window's thread
+        std::function<Render()> elsewhere; ///< one that may be used on another thread, of the contents as now
+        /// Of painting a rectangle of the widget, in microseconds; 0: there is nothing to see in it.
+        std::function<double(const QRectF&)> cost;
     };
 
     /// What may be painted in the window's thread at a time, in microseconds: for what a person has changed, and for

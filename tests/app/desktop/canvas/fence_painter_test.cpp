@@ -207,10 +207,10 @@ private slots:
         };
         ViewTransform view = viewAt(1.0);
         QVERIFY(show(dear, 1e9, view) == blank()); // nothing yet, and nobody waited for it
-        QCOMPARE_LE(differing(settled(view), show(cheap, 0.0, view)), 0.005);
+        QCOMPARE_LE(differing(settled(view), show(cheap, 1.0, view)), 0.005);
         for (const QPointF way : {QPointF{40, 0}, QPointF{-300, 120}, QPointF{900, 0}, QPointF{3, -500}}) {
             view.panBy(way);
-            const QImage a = settled(view), b = show(cheap, 0.0, view);
+            const QImage a = settled(view), b = show(cheap, 1.0, view);
             QVERIFY(dear.isSettled() && cheap.isSettled());
             QCOMPARE_LE(differing(a, b), 0.005);
         }
@@ -219,7 +219,38 @@ private slots:
         view.zoomAbout({480, 410}, 1.3);
         QVERIFY(show(dear, 1e9, view, true) != blank());
         QVERIFY(!dear.isSettled());
-        QCOMPARE_LE(differing(settled(view), show(cheap, 0.0, view)), 0.005);
+        QCOMPARE_LE(differing(settled(view), show(cheap, 1.0, view)), 0.005);
+    }
+
+    /// Where painting costs nothing there is nothing, until something comes near.
+    void deferredLayer_withoutAnythingNear_showsNothing_andThenWhatCameNear() {
+        DeferredLayer layer;
+        int painted = 0;
+        const QRectF mark{460, 390, 40, 40};
+        bool isNear = false;
+        const auto render = [&](QPainter& painter, const ViewTransform&, const QRectF&) {
+            ++painted;
+            painter.fillRect(mark, Qt::red);
+        };
+        const auto picture = [&] {
+            QImage image = blank();
+            QPainter painter{&image};
+            layer.paint(painter, viewAt(1.0),
+                        {render, [&]() -> DeferredLayer::Render { return render; },
+                         [&](const QRectF&) { return isNear ? 1.0 : 0.0; }},
+                        false);
+            return image;
+        };
+        QVERIFY(picture() == blank());
+        QVERIFY(layer.isSettled());
+        QCOMPARE(painted, 0);
+        isNear = true;
+        QCOMPARE(qRed(picture().pixel(mark.center().toPoint())), 255);
+        QVERIFY(layer.isSettled());
+        // Gone again: the picture is painted where it was.
+        isNear = false;
+        layer.invalidate();
+        QVERIFY(picture() == blank());
     }
 
     void deferredLayer_changes_arePaintedWhereTheyAre() {
@@ -231,7 +262,7 @@ private slots:
             };
         };
         ViewTransform view = viewAt(1.0);
-        for (const double cost : {0.0, 1e9}) {
+        for (const double cost : {1.0, 1e9}) {
             DeferredLayer layer;
             const auto picture = [&] {
                 QImage image;
