@@ -104,7 +104,8 @@ public:
     /// Nothing is delivered to it any more.
     void leave(Client client);
 
-    /// All that the client wants from now on; what is under way already goes on.
+    /// All that the client wants from now on; what is under way already goes on. Threads that rest are woken when the
+    /// event loop comes round.
     void want(Client client, std::vector<TileJob> jobs);
     /// Tells the threads to close what nobody shows any more.
     void closeUnused();

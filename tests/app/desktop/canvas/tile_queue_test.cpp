@@ -102,7 +102,7 @@ private slots:
         for (int i = 0; i < m_workers; ++i)
             jobs.push_back(holding(-1 - i, held, i == 0 ? go : goLast));
         queue.want(client, jobs);
-        held.acquire(m_workers);
+        QTRY_VERIFY(held.tryAcquire(m_workers));
         const auto job = [&](int x, int stage, double distance) {
             return TileJob{keyOf(x), Lane::Local, stage, distance, [x, &begun](TileBench&, const Progress&) {
                                begun.add(x);
@@ -139,7 +139,7 @@ private slots:
         for (int x = 0; x < 20; ++x)
             first.push_back(job(x));
         queue.want(client, first);
-        held.acquire(m_workers);
+        QTRY_VERIFY(held.tryAcquire(m_workers));
         queue.want(client, {job(100)});
         QTRY_COMPARE(made, std::vector{100});
         QCOMPARE(cancelled.load(), m_workers);
@@ -154,7 +154,7 @@ private slots:
         std::atomic<bool> go = false;
         for (int i = 0; i < 5; ++i)
             queue.want(client, {holding(1, begun, go)});
-        begun.acquire();
+        QTRY_VERIFY(begun.tryAcquire());
         for (int i = 0; i < 5; ++i)
             queue.want(client, {holding(1, begun, go)});
         go = true;
@@ -178,7 +178,7 @@ private slots:
         }
         jobs.push_back({keyOf(7), Lane::Local, 1, 1e6, [](TileBench&, const Progress&) { return QImage{}; }});
         queue.want(client, jobs);
-        held.acquire(TileQueue::workersOf(Lane::Server));
+        QTRY_VERIFY(held.tryAcquire(TileQueue::workersOf(Lane::Server)));
         QTRY_COMPARE(made, std::vector{7});
         go = true;
     }
@@ -234,14 +234,14 @@ private slots:
             TileQueue queue;
             const auto client = queue.join([&](MadeTile) { ++made; });
             queue.want(client, {holding(1, begun, go)});
-            begun.acquire();
+            QTRY_VERIFY(begun.tryAcquire());
             go = true;
             QThread::msleep(20);
             queue.leave(client);
             QTest::qWait(20);
             const auto other = queue.join([&](MadeTile) { ++made; });
             queue.want(other, {holding(2, begun, never)});
-            begun.acquire();
+            QTRY_VERIFY(begun.tryAcquire());
             clock.start();
         }
         QCOMPARE_LE(clock.elapsed(), 2000);
