@@ -1,5 +1,6 @@
 #include "fault.h"
 #include "geometry/detail/orientation.h"
+#include "geometry/detail/repeated_corners.h"
 #include "geometry/detail/soundness.h"
 #include "geometry/spatial_index.h"
 #include "geometry/validity.h"
@@ -407,9 +408,7 @@ namespace {
 model::Ring bare(const model::Ring& ring) {
     model::Ring result{ring.corners, false};
     auto& corners = result.corners;
-    corners.erase(std::unique(corners.begin(), corners.end()), corners.end());
-    while (corners.size() > 1 && corners.front() == corners.back())
-        corners.pop_back();
+    dropRepeats(corners);
     return result;
 }
 

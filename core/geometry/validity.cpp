@@ -3,6 +3,7 @@
 #include "geodesy/geodesic.h"
 #include "geometry/detail/geos_conversion.h"
 #include "geometry/detail/geos_overlay.h"
+#include "geometry/detail/repeated_corners.h"
 #include "geometry/detail/ring_reading.h"
 #include "geometry/detail/soundness.h"
 #include "geometry/spatial_index.h"
@@ -21,9 +22,7 @@ constexpr std::string_view kRepair = "repair";
 
 std::vector<model::Position> withoutRepeats(const model::Ring& ring) {
     auto corners = ring.corners;
-    corners.erase(std::unique(corners.begin(), corners.end()), corners.end());
-    while (corners.size() > 1 && corners.front() == corners.back())
-        corners.pop_back();
+    detail::dropRepeats(corners);
     return corners;
 }
 

@@ -1,5 +1,6 @@
 #include "desktop/canvas/deferred_layer.h"
 
+#include "desktop/canvas/picture_window.h"
 #include "session/quiet_thread.h"
 #include "session/translated.h"
 

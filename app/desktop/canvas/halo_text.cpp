@@ -34,6 +34,7 @@ QSizeF HaloText::sizeOf(const QString& text, const LabelStyle& style) const {
 
 void HaloText::write(QPainter& painter, const QPointF& centre, const QString& text, const LabelStyle& style) {
     const qreal ratio = painter.device()->devicePixelRatioF();
+    m_written.setMaxCost(kViewsKept * qsizetype(painter.device()->width()) * painter.device()->height());
     const QImage image = written(text, style, ratio);
     const QSizeF size = image.deviceIndependentSize();
     // On whole device pixels, or the letters blur.

@@ -35,8 +35,8 @@ public:
     void write(QPainter& painter, const QPointF& centre, const QString& text, const LabelStyle& style);
 
 private:
-    // As names do not overlap, those of a screen are smaller together than it; this is twice one of 1920 x 1080.
-    static constexpr int kKeptPixels = 4'000'000;
+    /// Of what is painted on, for names do not overlap: those of one view are all kept, and those of the one before.
+    static constexpr int kViewsKept = 2;
     static constexpr int kKeptSizes = 4'000;
 
     struct Key {
@@ -59,7 +59,7 @@ private:
     QFont fontOf(const LabelStyle& style) const;
 
     QFont m_font;
-    QCache<Key, QImage> m_written{kKeptPixels};
+    QCache<Key, QImage> m_written; ///< by pixels of the view
     mutable QCache<Key, QSizeF> m_sizes{kKeptSizes};
 };
 

@@ -21,14 +21,6 @@ bool hasInk(const QImage& picture, const QRect& part) {
 
 } // namespace
 
-QImage windowOf(const QImage& picture, const QRect& devicePixels, QImage::Format format) {
-    const uchar* bits = picture.constBits() + qsizetype(devicePixels.top()) * picture.bytesPerLine() +
-                        qsizetype(devicePixels.left()) * 4;
-    QImage window{bits, devicePixels.width(), devicePixels.height(), picture.bytesPerLine(), format};
-    window.setDevicePixelRatio(picture.devicePixelRatio());
-    return window;
-}
-
 QRect InkedSquares::square(int column, int row) const {
     return QRect{column * kSide, row * kSide, kSide, kSide}.intersected(QRect{QPoint{}, m_size});
 }

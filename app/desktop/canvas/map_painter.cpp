@@ -761,8 +761,9 @@ void MapPainter::paintNames(QPainter& painter, const ViewTransform& view, const 
                            const auto& centresFor) {
         if (text.isEmpty())
             return;
-        // Of many new names some are drawn now, and the rest in the frames that follow.
-        if (!m_text.knows(text, style, painter.device()->devicePixelRatioF()) && !mayTakeTime())
+        // Of many new names some are measured and drawn now, and the rest in the frames that follow. One that finds no
+        // place is never drawn: it must not be waited for.
+        if (!m_text.knowsSize(text, style) && !mayTakeTime())
             return;
         const QSizeF size = m_text.sizeOf(text, style);
         const std::vector<QPointF> centres = centresFor(size);
@@ -773,7 +774,8 @@ void MapPainter::paintNames(QPainter& painter, const ViewTransform& view, const 
                    });
         };
         if (const auto centre = layout.place(size, centres, crossesAnother))
-            m_text.write(painter, *centre, text, style);
+            if (m_text.knows(text, style, painter.device()->devicePixelRatioF()) || mayTakeTime())
+                m_text.write(painter, *centre, text, style);
     };
     // Too small for a name, comb and casing included; the chosen one has it all the same.
     constexpr double smallest = 40.0;

@@ -1,6 +1,6 @@
 #include "desktop/canvas/retained_layer.h"
 
-#include "desktop/canvas/inked_squares.h"
+#include "desktop/canvas/picture_window.h"
 
 #include <QElapsedTimer>
 

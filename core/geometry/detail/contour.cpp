@@ -1,6 +1,7 @@
 #include "geometry/detail/contour.h"
 
 #include "geometry/detail/orientation.h"
+#include "geometry/detail/repeated_corners.h"
 #include "geometry/detail/separation.h"
 
 #include <algorithm>
@@ -135,9 +136,7 @@ bool Contour::touchesItselfAt(Position place) const {
 
 void Contour::addRing(const model::Ring& ring, bool hole) {
     auto corners = ring.corners;
-    corners.erase(std::unique(corners.begin(), corners.end()), corners.end());
-    while (corners.size() > 1 && corners.front() == corners.back())
-        corners.pop_back();
+    dropRepeats(corners);
     if (corners.size() < 3)
         return;
     if (isCounterClockwise(corners) == hole)

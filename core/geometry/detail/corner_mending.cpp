@@ -1,5 +1,7 @@
 #include "geometry/detail/corner_mending.h"
 
+#include "geometry/detail/repeated_corners.h"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -86,9 +88,7 @@ model::MultiPolygon withCornersMoved(model::MultiPolygon surface,
     const auto move = [&](model::Ring& ring) {
         auto& corners = ring.corners;
         std::transform(corners.begin(), corners.end(), corners.begin(), moved);
-        corners.erase(std::unique(corners.begin(), corners.end()), corners.end());
-        while (corners.size() > 1 && corners.front() == corners.back())
-            corners.pop_back();
+        dropRepeats(corners);
     };
     for (auto& part : surface.parts) {
         move(part.shell);

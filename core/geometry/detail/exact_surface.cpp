@@ -1,6 +1,7 @@
 #include "geometry/detail/exact_surface.h"
 
 #include "geometry/detail/orientation.h"
+#include "geometry/detail/repeated_corners.h"
 
 #include <algorithm>
 #include <set>
@@ -72,9 +73,7 @@ void ExactSurface::makeIndex() {
 
 void ExactSurface::addRing(const model::Ring& ring, bool hole) {
     auto corners = ring.corners;
-    corners.erase(std::unique(corners.begin(), corners.end()), corners.end());
-    while (corners.size() > 1 && corners.front() == corners.back())
-        corners.pop_back();
+    dropRepeats(corners);
     if (corners.size() < 3)
         return;
     const bool insideOnLeft = isCounterClockwise(corners) != hole;

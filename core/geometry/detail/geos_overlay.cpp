@@ -1,5 +1,7 @@
 #include "geometry/detail/geos_overlay.h"
 
+#include "geometry/overlay.h"
+
 #include <algorithm>
 #include <cmath>
 #include <initializer_list>
@@ -56,10 +58,9 @@ bool agreesWithUnion(GeosContext& context, const Geometry& a, const Geometry& b,
         return false;
     const auto both = context.own(result, "union");
     double lengthA = 0.0, lengthB = 0.0;
-    constexpr double sliver = 1e-11; // degrees
     return GEOSLength_r(context.handle(), a.get(), &lengthA) != 0 &&
            GEOSLength_r(context.handle(), b.get(), &lengthB) != 0 &&
-           std::abs(areaOf(context, both.get()) - area) <= sliver * (lengthA + lengthB);
+           std::abs(areaOf(context, both.get()) - area) <= kSliverWidthDegrees * (lengthA + lengthB);
 }
 
 } // namespace

@@ -5,6 +5,7 @@
 #include "geometry/detail/geos_conversion.h"
 #include "geometry/detail/made_valid.h"
 #include "geometry/detail/orientation.h"
+#include "geometry/detail/repeated_corners.h"
 #include "units/number_notation.h"
 
 #include <algorithm>
@@ -153,9 +154,7 @@ model::Ring earthRing(const LocalFrame& frame, std::span<const PlanePoint> ring,
     }
     model::Ring result{frame.toEarth(points), false};
     auto& corners = result.corners;
-    corners.erase(std::unique(corners.begin(), corners.end()), corners.end());
-    while (corners.size() > 1 && corners.front() == corners.back())
-        corners.pop_back();
+    dropRepeats(corners);
     return result;
 }
 

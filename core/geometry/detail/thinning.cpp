@@ -1,6 +1,7 @@
 #include "geometry/detail/thinning.h"
 
 #include "geometry/detail/orientation.h"
+#include "geometry/detail/repeated_corners.h"
 
 #include <algorithm>
 #include <array>
@@ -183,9 +184,7 @@ private:
         const bool counterClockwise = signedArea(corners) > 0.0;
         if (counterClockwise != ((m_side == Side::Grow) != hole))
             std::reverse(corners.begin(), corners.end());
-        corners.erase(std::unique(corners.begin(), corners.end()), corners.end());
-        while (corners.size() > 1 && corners.front() == corners.back())
-            corners.pop_back();
+        dropRepeats(corners);
         const auto first = static_cast<std::uint32_t>(m_corners.size());
         const auto size = static_cast<std::uint32_t>(corners.size());
         const auto ring = static_cast<std::uint32_t>(m_rings.size());

@@ -1,5 +1,7 @@
 #include "desktop/canvas/inked_squares.h"
 
+#include "desktop/canvas/picture_window.h"
+
 #include <QPainter>
 #include <QtTest>
 

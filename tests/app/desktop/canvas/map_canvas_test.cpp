@@ -611,6 +611,38 @@ private slots:
         }
     }
 
+    /// Names that find no place are not waited for: nothing is painted any more when all is there.
+    void crowdedNames_comeToRest() {
+        model::FenceSet crowded = set();
+        const auto corner = [&](double x, double y) { return map().toEarth({x, y}); };
+        for (int i = 0; i < 560; ++i) { // so near to each other that every other name has no room
+            const double x = 20.0 + i % 28 * 31.0, y = 20.0 + i / 28 * 33.0;
+            crowded.fences.append(
+                drawnFence("Fence " + std::to_string(i),
+                           {corner(x, y), corner(x + 28, y), corner(x + 28, y + 28), corner(x, y + 28)},
+                           model::FenceKind::KeepOut));
+        }
+        m_bench->document.take(std::move(crowded), {}, false);
+        struct Counting : QObject {
+            int painted = 0;
+            bool eventFilter(QObject*, QEvent* event) override {
+                painted += event->type() == QEvent::Paint;
+                return false;
+            }
+        } counting;
+        map().installEventFilter(&counting);
+        const auto paintedIn = [&](int milliseconds) {
+            counting.painted = 0;
+            QTest::qWait(milliseconds);
+            return counting.painted;
+        };
+        QTRY_VERIFY_WITH_TIMEOUT(m_bench->jobs.running().empty() && m_bench->audit.isCurrent(), 60'000);
+        int last = 1;
+        for (int i = 0; i < 30 && last > 0; ++i)
+            last = paintedIn(500);
+        QCOMPARE(last, 0);
+    }
+
     void accessibleName_isThere() { QCOMPARE(map().accessibleName(), QString{"Map"}); }
 };
 
