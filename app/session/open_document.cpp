@@ -102,7 +102,13 @@ void OpenDocument::replaceAll(model::FenceSet set, const QString& path, bool rea
     m_readOnly = readOnly;
     m_recovered = recovered;
     m_undo.clear();
-    emit changed(DocumentChange{true, true, true, true, true, true});
+    emit changed({.fences = true,
+                  .sites = true,
+                  .homes = true,
+                  .sources = true,
+                  .heading = true,
+                  .margin = true,
+                  .whole = true});
     emit stateChanged();
     if (recovered)
         keepRecoveryCopy();

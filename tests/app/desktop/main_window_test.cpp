@@ -163,6 +163,26 @@ private slots:
         QVERIFY(!probe.document().isModified());
     }
 
+    void anotherDocument_isSeenWhole_andWorkedAnew() {
+        WindowProbe probe;
+        drawSoundSet(probe);
+        const QString path = probe.folder.filePath("set.gpkg");
+        QVERIFY(probe.save(path));
+        probe.document().startNew();
+        probe.look(30.0, -20.0, 0.01); // far away
+        QTest::mouseClick(probe.find<QWidget>("tool_keepout"), Qt::LeftButton);
+        probe.clickMap(30.0, -20.0);
+        probe.clickMap(30.001, -20.0);
+        QCOMPARE(probe.map().toolId(), QString{"keepout"});
+        probe.window->open(path);
+        QTRY_COMPARE(probe.set().fences.size(), std::size_t{1});
+        QCOMPARE(probe.map().toolId(), QString{"select"});
+        QTRY_VERIFY(probe.map().rect().contains(probe.pixel(kLon, kLat)));
+        QTRY_VERIFY(probe.map().rect().contains(probe.pixel(kLon + 0.006, kLat + 0.006)));
+        QTest::keyClick(&probe.map(), Qt::Key_Return); // what was begun in the other one is gone
+        QCOMPARE(probe.set().fences.size(), std::size_t{1});
+    }
+
     void badFile_leavesTheDocumentUntouched_andSaysWhy() {
         WindowProbe probe;
         drawSoundSet(probe);

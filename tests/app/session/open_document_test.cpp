@@ -121,9 +121,14 @@ private slots:
         QVERIFY(!document.isModified());
         QCOMPARE(document.fileName(), "set.gpkg");
         OpenDocument other;
+        QSignalSpy changes{&other, &OpenDocument::changed};
         other.open(path);
         QVERIFY(other.set() == document.set());
         QVERIFY(!other.isModified());
+        QCOMPARE(changes.size(), 1);
+        const auto change = changes.front().front().value<DocumentChange>();
+        QVERIFY(change.fences && change.sites && change.homes && change.sources && change.heading && change.margin);
+        QVERIFY(change.whole);
     }
 
     void sources_areKeptByTheirWayFromTheDocument_soThatBothCanMoveTogether() {
