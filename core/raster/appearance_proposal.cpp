@@ -4,12 +4,20 @@
 
 namespace fencewright::raster {
 
+Wording detail::colourWords(const std::string& colour) {
+    for (const Phrase& known : {phrase("core", "Red"), phrase("core", "Green"), phrase("core", "Blue"),
+                                phrase("core", "Alpha"), phrase("core", "Palette")})
+        if (colour == known.english)
+            return known;
+    return colour == "Gray" ? Wording{phrase("core", "Grey")} : Wording{colour};
+}
+
 // Of a source whose bands are what they seem: tiles of eight bits.
 AppearanceProposal detail::PixelSource::proposal(const Progress&) {
     AppearanceProposal proposal;
     for (const BandDescription& band : header().bands) {
         AppearanceProposal::Band offered;
-        offered.name = band.colour;
+        offered.name = detail::colourWords(band.colour);
         offered.shown = band.colour != "Alpha";
         proposal.bands.push_back(offered);
     }

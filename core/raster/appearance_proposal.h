@@ -2,6 +2,7 @@
 
 #include "progress.h"
 #include "raster/dataset.h"
+#include "wording.h"
 
 #include <array>
 #include <optional>
@@ -13,7 +14,7 @@ namespace fencewright::raster {
 /// What can be offered to a person who wants a raster shown in another way.
 struct AppearanceProposal {
     struct Band {
-        std::string name;  ///< what it is for: "Red", "Near infrared"; "Band 5" where nothing says it
+        Wording name;      ///< what it is for: "Red", "Near infrared"; "Band 5" where nothing says it
         bool shown = true; ///< false: it says what is transparent
         /// Of a coarse view, without what stands for nothing.
         double darkest = 0, lightest = 255;

@@ -15,7 +15,6 @@ using Values = std::array<double, 2>;
 using Proposal = std::shared_ptr<const raster::AppearanceProposal>;
 
 QString tr(const char* text) { return QCoreApplication::translate("SourceForm", text); }
-QString text(const std::string& words) { return QString::fromStdString(words); }
 
 struct Offer {
     QString words;
@@ -27,7 +26,7 @@ std::vector<Offer> bandOffers(const raster::AppearanceProposal& proposal) {
     Bands natural{};
     for (std::size_t band = proposal.bands.size(); band-- > 0;)
         for (std::size_t colour = 0; colour < 3; ++colour)
-            if (proposal.bands[band].name == std::array{"Red", "Green", "Blue"}[colour])
+            if (proposal.bands[band].name.english() == std::array{"Red", "Green", "Blue"}[colour])
                 natural[colour] = int(band) + 1;
     if (natural[0] && natural[1] && natural[2] && natural != proposal.usual)
         offers.push_back({tr("natural colours"), natural});
@@ -128,7 +127,7 @@ void addBands(std::vector<FormField>& fields, const RecordBinding<model::Source>
         QStringList names;
         for (const int number : one.bands.value_or(proposal->usual))
             if (number >= 1 && std::size_t(number) <= proposal->bands.size())
-                names << text(proposal->bands[std::size_t(number) - 1].name);
+                names << session::translated(proposal->bands[std::size_t(number) - 1].name);
         return names.join(", ");
     });
     bands.write = source.write(tr("Change bands of %1"), [proposal](model::Source& one, const QString& typed) {

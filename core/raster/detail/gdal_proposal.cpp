@@ -64,16 +64,18 @@ AppearanceProposal GdalPixels::proposal(const Progress& progress) {
         AppearanceProposal::Band band;
         GDALRasterBandH handle = GDALGetRasterBand(m_dataset.get(), number);
         const GDALColorInterp colour = GDALGetRasterColorInterpretation(handle);
-        band.name = GDALGetDescription(handle);
+        const std::string written = GDALGetDescription(handle);
         band.shown = number != m_alphaBand;
-        if (saysInfrared(band.name) && !proposal.infrared) {
+        if (saysInfrared(written) && !proposal.infrared) {
             proposal.infrared = number;
             proposal.infraredIsNamed = true;
         }
-        if (band.name.empty() && colour != GCI_Undefined)
-            band.name = GDALGetColorInterpretationName(colour);
-        if (band.name.empty())
-            band.name = "Band " + std::to_string(number);
+        if (!written.empty())
+            band.name = written;
+        else if (colour != GCI_Undefined)
+            band.name = colourWords(GDALGetColorInterpretationName(colour));
+        else
+            band.name = phrase("core", "Band %1")(number);
         proposal.bands.push_back(std::move(band));
         numbers.push_back(number);
     }
@@ -83,7 +85,7 @@ AppearanceProposal GdalPixels::proposal(const Progress& progress) {
     if (!proposal.infrared && count == 4 && colourOf(1) == GCI_RedBand && colourOf(2) == GCI_GreenBand &&
         colourOf(3) == GCI_BlueBand && colourOf(4) == GCI_Undefined) {
         proposal.infrared = 4;
-        proposal.bands[3].name = "Near infrared";
+        proposal.bands[3].name = phrase("core", "Near infrared");
     }
     if (proposal.infrared && m_usualBands.size() == 3 && proposal.usual[0] != *proposal.infrared)
         proposal.falseColour = {*proposal.infrared, proposal.usual[0], proposal.usual[1]};

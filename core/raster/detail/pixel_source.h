@@ -47,6 +47,9 @@ struct BlockSize {
     int width = 0, height = 0;
 };
 
+/// GDAL's name of a band's colour, to be said in the language wanted; one that is not known stays as it is.
+[[nodiscard]] Wording colourWords(const std::string& colour);
+
 /// Where the pixels come from: a file that GDAL reads, or a folder of tiles. Not for two threads at once.
 class PixelSource {
 public:

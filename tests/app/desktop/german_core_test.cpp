@@ -10,6 +10,7 @@
 #include "exchange/vector_reader.h"
 #include "geodesy/bearing_notation.h"
 #include "geodesy/coordinate_notation.h"
+#include "raster/appearance_proposal.h"
 #include "raster/dataset.h"
 #include "raster/detail/server_address.h"
 #include "session/given_names.h"
@@ -173,6 +174,20 @@ private slots:
         }
         QVERIFY2(bad.isEmpty(), qPrintable(bad.join('\n')));
         QVERIFY2(faults > 80 && notes > 40, qPrintable(QString{"%1 faults, %2 notes"}.arg(faults).arg(notes)));
+    }
+
+    void bandsOfRasters_haveGermanNames_whereTheFileGivesNone() {
+        const desktop::WindowLanguage german{session::Language::German};
+        const auto namesOf = [](const char* file) {
+            QStringList names;
+            const raster::Dataset dataset{support::dataPath(file)};
+            for (const auto& band : raster::proposeAppearance(dataset).bands)
+                names << session::translated(band.name);
+            return names.join(", ");
+        };
+        QCOMPARE(namesOf("imagery/naip_m_3607824_se_17_1_20160620_sub.tif"),
+                 QString{"Rot, Grün, Blau, Nahes Infrarot"});
+        QCOMPARE(namesOf("imagery/stars_lc.tif"), QString{"Layer_1"}); // as its writer called it
     }
 
     void whatIsTyped_andRefused() {

@@ -119,8 +119,8 @@ private slots:
         const Dataset dataset{imagery("naip_m_3607824_se_17_1_20160620_sub.tif")};
         const AppearanceProposal proposal = raster::proposeAppearance(dataset);
         QCOMPARE(proposal.bands.size(), std::size_t{4});
-        QCOMPARE(proposal.bands[0].name, std::string{"Red"});
-        QCOMPARE(proposal.bands[3].name, std::string{"Near infrared"});
+        QCOMPARE(proposal.bands[0].name.english(), std::string{"Red"});
+        QCOMPARE(proposal.bands[3].name.english(), std::string{"Near infrared"});
         QCOMPARE(proposal.infrared, std::optional{4});
         QVERIFY(!proposal.infraredIsNamed);
         QCOMPARE(proposal.usual, (std::array{1, 2, 3}));
@@ -178,7 +178,8 @@ private slots:
         QCOMPARE(proposal.infrared, infrared ? std::optional{5} : std::nullopt);
         QCOMPARE(proposal.infraredIsNamed, infrared);
         QCOMPARE(proposal.falseColour.has_value(), infrared);
-        QCOMPARE(QString::fromStdString(proposal.bands[4].name), name.isEmpty() ? QStringLiteral("Band 5") : name);
+        QCOMPARE(QString::fromStdString(proposal.bands[4].name.english()),
+                 name.isEmpty() ? QStringLiteral("Band 5") : name);
     }
     void proposal_leavesOutWhatStandsForNothing() {
         test::MadeRaster made;
@@ -200,7 +201,7 @@ private slots:
         const auto proposal = raster::proposeAppearance(Dataset{imagery("linz_aerial.tif")});
         QVERIFY(!proposal.infrared);
         QVERIFY(!proposal.bands[3].shown);
-        QCOMPARE(proposal.bands[3].name, std::string{"Alpha"});
+        QCOMPARE(proposal.bands[3].name.english(), std::string{"Alpha"});
         QCOMPARE(proposal.usual, (std::array{1, 2, 3}));
         // Band order blue, green, red, as gdalinfo prints it.
         QCOMPARE(raster::proposeAppearance(Dataset{imagery("rasterio_RGBA.uint16.tif")}).usual, (std::array{3, 2, 1}));
