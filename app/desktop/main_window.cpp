@@ -69,9 +69,11 @@ MainWindow::MainWindow(const WindowOptions& options, QWidget* parent)
                                                                                                       m_sourceFlow},
       m_importFlow{*this, m_document, m_jobs, m_sources, m_settings, m_area->messages(), m_sourceFlow},
       m_deliveryFlow{*this, m_document, m_jobs, m_audit, m_settings, m_appearance, m_area->messages()},
-      m_selectionFlow{*this, m_document, m_audit, *m_map, m_area->messages()},
-      m_cornersFlow{*this, m_document, m_jobs, m_settings, *m_map, m_area->messages()},
-      m_shapingFlow{*this, m_document, m_settings, *m_map, m_area->messages()},
+      m_clipboard{m_jobs, m_area->messages()}, m_selectionFlow{*this,  m_document,         m_jobs,     m_audit,
+                                                               *m_map, m_area->messages(), m_clipboard},
+      m_cornersFlow{*this, m_document, m_jobs, m_settings, *m_map, m_clipboard}, m_shapingFlow{*this, m_document,
+                                                                                               m_settings, *m_map,
+                                                                                               m_area->messages()},
       m_marginFlow{*this, m_document, m_settings}, m_sample{options.sampleDocument} {
     setObjectName("mainWindow");
     setAcceptDrops(true);
@@ -276,8 +278,9 @@ void MainWindow::connectMap() {
         connect(menu->addAction(tr("What is here?")), &QAction::triggered, this,
                 [this, place] { showWhatIsHere(place); });
         const QString written = QString::fromStdString(geodesy::format(place, m_settings.notation()));
-        connect(menu->addAction(tr("Copy %1").arg(written)), &QAction::triggered, this,
-                [written] { QGuiApplication::clipboard()->setText(written); });
+        connect(menu->addAction(tr("Copy %1").arg(written)), &QAction::triggered, this, [this, written] {
+            m_clipboard.put({written, {}, {}});
+        });
         menu->popup(at);
     });
 }

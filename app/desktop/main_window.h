@@ -141,6 +141,7 @@ private:
     TableFlow m_tableFlow;
     ImportFlow m_importFlow;
     DeliveryFlow m_deliveryFlow;
+    ClipboardText m_clipboard;
     SelectionFlow m_selectionFlow;
     CornersFlow m_cornersFlow;
     ShapingFlow m_shapingFlow;

@@ -15,6 +15,7 @@
 #include <map>
 #include <optional>
 #include <set>
+#include <unordered_map>
 #include <unordered_set>
 
 namespace fencewright::store {
@@ -27,6 +28,8 @@ constexpr int kMemberVersion = kDocumentVersion; // a thing is written here as i
 constexpr int kDeepest = 24;                     // our values nest 12 deep within a feature
 constexpr std::size_t kLongestName = 200;        // bytes
 constexpr std::size_t kFewestCorners = 3;
+constexpr double kParsedShare = 0.7; // of the time that pasting takes
+constexpr Phrase kReadingText = phrase("core", "Reading the text");
 
 [[noreturn]] void refuse(const Wording& problem, const Wording& place = {},
                          const Wording& remedy = phrase("core", "Copy fences, sites or homes, or GeoJSON text, and "
@@ -143,6 +146,41 @@ Json geometryOf(const model::Site& site) {
     return {{"type", "MultiLineString"}, {"coordinates", std::move(parts)}};
 }
 
+/// What is in a set, by identity: of very many things each is asked for.
+class Known {
+public:
+    explicit Known(const model::FenceSet& set) {
+        add(set.fences, m_fences);
+        add(set.sites, m_sites);
+        add(set.homes, m_homes);
+    }
+    const model::Fence* operator()(const model::FenceId& id) const { return find(m_fences, id.value); }
+    const model::Site* operator()(const model::SiteId& id) const { return find(m_sites, id.value); }
+    const model::Home* operator()(const model::HomeId& id) const { return find(m_homes, id.value); }
+
+private:
+    template <class T> using ById = std::unordered_map<std::string_view, const T*>;
+
+    template <class T> static void add(const model::Roster<T>& roster, ById<T>& known) {
+        known.reserve(roster.size());
+        for (const T& one : roster)
+            known.emplace(one.id.value, &one);
+    }
+    template <class T> static const T* find(const ById<T>& known, const std::string& id) {
+        const auto at = known.find(id);
+        return at == known.end() ? nullptr : at->second;
+    }
+
+    ById<model::Fence> m_fences;
+    ById<model::Site> m_sites;
+    ById<model::Home> m_homes;
+};
+
+[[noreturn]] void refuseTooMuch() {
+    refuse(phrase("core", "This is more than the clipboard should carry."), {},
+           phrase("core", "Save the document, or deliver it as a file."));
+}
+
 template <class T> Json feature(const char* kind, const T& thing, std::string_view rule, Json geometry) {
     return {{"type", "Feature"},
             {"geometry", std::move(geometry)},
@@ -152,10 +190,16 @@ template <class T> Json feature(const char* kind, const T& thing, std::string_vi
 
 // ---- in
 
-Json parsed(std::string_view text) {
+Json parsed(std::string_view text, const Progress& progress) {
     // The parser keeps its own stack, not the program's; what walks the value afterwards does not.
-    std::size_t features = 0;
+    std::size_t features = 0, events = 0;
     const auto look = [&](int depth, Json::parse_event_t event, Json&) {
+        constexpr std::size_t often = 4'096;
+        constexpr double charactersAnEvent = 20.0; // of numbers in full, about
+        if (++events % often == 0)
+            progress.report(std::min(kParsedShare, static_cast<double>(events) * charactersAnEvent /
+                                                       static_cast<double>(text.size())),
+                            kReadingText);
         if (depth > kDeepest)
             refuse(phrase("core", "The text nests deeper than any GeoJSON does."));
         if (event == Json::parse_event_t::object_start && depth == 2 && ++features > kMostClippedFeatures)
@@ -172,7 +216,8 @@ Json parsed(std::string_view text) {
 
 class Taking {
 public:
-    Taking(Pasting& into, const NameGiver& named) : m_into{into}, m_named{named} {}
+    Taking(Pasting& into, const NameGiver& named, const Progress& progress)
+        : m_into{into}, m_named{named}, m_progress{progress} {}
 
     void root(const Json& value) {
         if (!value.is_object())
@@ -184,6 +229,9 @@ public:
             if (features == value.end() || !features->is_array())
                 refuse(phrase("core", "The FeatureCollection has no list of features."));
             for (std::size_t i = 0; i < features->size(); ++i) {
+                m_progress.report(
+                    std::lerp(kParsedShare, 1.0, static_cast<double>(i) / static_cast<double>(features->size())),
+                    kReadingText);
                 m_place = phrase("core", "feature %1")(i + 1);
                 feature((*features)[i]);
             }
@@ -414,6 +462,7 @@ private:
 
     Pasting& m_into;
     const NameGiver& m_named;
+    const Progress& m_progress;
     Wording m_place;
     std::size_t m_corners = 0;
 };
@@ -428,7 +477,8 @@ std::string freeName(const std::string& name, std::set<std::string>& taken, cons
 
 } // namespace
 
-Clipping clipped(const model::FenceSet& set, std::span<const ClippedThing> things) {
+Clipping clipped(const model::FenceSet& set, std::span<const ClippedThing> things, const Progress& progress) {
+    const Known known{set};
     std::vector<model::SiteId> sites;
     std::unordered_set<std::string> there;
     const auto take = [&](const model::SiteId& id) {
@@ -443,19 +493,24 @@ Clipping clipped(const model::FenceSet& set, std::span<const ClippedThing> thing
         if (const auto* setback = std::get_if<model::Setback>(&fence.shape))
             take(setback->site);
     };
-    for (const ClippedThing& thing : things) {
-        if (const auto* id = std::get_if<model::FenceId>(&thing)) {
-            if (const model::Fence* fence = set.fences.find(*id))
+    for (std::size_t i = 0; i < things.size(); ++i) {
+        constexpr double share = 0.8; // then all is written out
+        progress.report(share * static_cast<double>(i) / static_cast<double>(things.size()),
+                        phrase("core", "Writing the text"));
+        if (const auto* id = std::get_if<model::FenceId>(&things[i])) {
+            if (const model::Fence* fence = known(*id))
                 addFence(*fence);
-        } else if (const auto* siteId = std::get_if<model::SiteId>(&thing)) {
+        } else if (const auto* siteId = std::get_if<model::SiteId>(&things[i])) {
             take(*siteId);
-        } else if (const model::Home* home = set.homes.find(std::get<model::HomeId>(thing))) {
+        } else if (const model::Home* home = known(std::get<model::HomeId>(things[i]))) {
             features.push_back(feature("home", *home, model::word(home->kind), geometryOf(home->place)));
             ++clipping.homes;
         }
+        if (features.size() > kMostClippedFeatures)
+            refuseTooMuch();
     }
     for (const model::SiteId& id : sites)
-        if (const model::Site* site = set.sites.find(id)) {
+        if (const model::Site* site = known(id)) {
             features.push_back(feature("site", *site, "site", geometryOf(*site)));
             ++clipping.sites;
             clipping.confidential += site->confidential ? 1 : 0;
@@ -463,20 +518,61 @@ Clipping clipped(const model::FenceSet& set, std::span<const ClippedThing> thing
     if (features.empty())
         refuse(phrase("core", "Nothing is selected that could be copied."), {},
                phrase("core", "Choose fences, sites or homes first."));
-    const bool tooMany = features.size() > kMostClippedFeatures;
-    clipping.text = tooMany ? std::string{} : Json{{"type", "FeatureCollection"}, {"features", features}}.dump(1);
-    if (tooMany || clipping.text.size() > kLongestClipping)
-        refuse(phrase("core", "This is more than the clipboard should carry."), {},
-               phrase("core", "Save the document, or deliver it as a file."));
+    if (features.size() > kMostClippedFeatures)
+        refuseTooMuch();
+    clipping.text = Json{{"type", "FeatureCollection"}, {"features", std::move(features)}}.dump(1);
+    if (clipping.text.size() > kLongestClipping)
+        refuseTooMuch();
     return clipping;
 }
 
-Pasting pasted(std::string_view text, const NameGiver& named) {
+std::size_t clippedCorners(const model::FenceSet& set, std::span<const ClippedThing> things) {
+    const Known known{set};
+    std::size_t corners = 0;
+    const auto addPolygon = [&](const model::Polygon& polygon) {
+        corners += polygon.shell.corners.size();
+        for (const model::Ring& hole : polygon.holes)
+            corners += hole.corners.size();
+    };
+    const auto addSite = [&](const model::Site* site) {
+        if (!site)
+            return;
+        if (const auto* area = std::get_if<model::Polygon>(&site->geometry))
+            addPolygon(*area);
+        else if (const auto* line = std::get_if<model::LineString>(&site->geometry))
+            corners += line->size();
+        else
+            ++corners;
+    };
+    for (const ClippedThing& thing : things) {
+        const auto* id = std::get_if<model::FenceId>(&thing);
+        const model::Fence* fence = id ? known(*id) : nullptr;
+        if (const auto* siteId = std::get_if<model::SiteId>(&thing))
+            addSite(known(*siteId));
+        else if (!fence)
+            ++corners;
+        else if (const auto* drawn = std::get_if<model::DrawnPolygon>(&fence->shape))
+            addPolygon(drawn->polygon);
+        else if (const auto* corridor = std::get_if<model::Corridor>(&fence->shape))
+            corners += corridor->line.size();
+        else if (const auto* setback = std::get_if<model::Setback>(&fence->shape))
+            addSite(known(setback->site));
+        else if (const auto* parcels = std::get_if<model::ParcelUnion>(&fence->shape))
+            for (const model::Parcel& parcel : parcels->parcels)
+                for (const model::Polygon& part : parcel.surface.parts)
+                    addPolygon(part);
+        else
+            ++corners;
+    }
+    return corners;
+}
+
+Pasting pasted(std::string_view text, const NameGiver& named, const Progress& progress) {
     if (text.size() > kLongestClipping)
         refuse(phrase("core", "The text on the clipboard is longer than %1 MB.")(kLongestClipping / 1024 / 1024), {},
                phrase("core", "Save it as a file and import that."));
     Pasting pasting;
-    Taking{pasting, named}.root(parsed(text));
+    Taking{pasting, named, progress}.root(parsed(text, progress));
     if (pasting.fences.empty() && pasting.sites.empty() && pasting.homes.empty())
         refuse(phrase("core", "The text holds no area, line or place."));
     return pasting;

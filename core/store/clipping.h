@@ -4,6 +4,7 @@
 #include "model/fence_set.h"
 #include "model/thing.h"
 #include "name_giver.h"
+#include "progress.h"
 
 #include <cstddef>
 #include <span>
@@ -31,8 +32,12 @@ struct Clipping {
 
 /// Shells counter-clockwise, holes clockwise, cut at the antimeridian. A setback takes its site along.
 /// Side: the geometry is the fence's outline, the safe side out; the foreign member is exact.
-/// @throws Fault  nothing is there to copy, or the text would be longer than can be pasted.
-[[nodiscard]] Clipping clipped(const model::FenceSet& set, std::span<const ClippedThing> things);
+/// @throws Fault  nothing is there to copy, or the text would be longer than can be pasted. @throws Cancelled
+[[nodiscard]] Clipping clipped(const model::FenceSet& set, std::span<const ClippedThing> things,
+                               const Progress& progress = {});
+
+/// Corners and centres that clipped() writes, those of outlines not counted: what it takes its time for.
+[[nodiscard]] std::size_t clippedCorners(const model::FenceSet& set, std::span<const ClippedThing> things);
 
 /// What a text holds.
 struct Pasting {
@@ -49,9 +54,9 @@ struct Pasting {
 
 /// Side: exact.
 /// @throws Fault  too long, nested too deeply, not JSON, not GeoJSON, numbers that are no place on the earth: says what
-/// and in which feature. Nothing of such a text is taken.
+/// and in which feature. Nothing of such a text is taken. @throws Cancelled
 /// @param named  what the text does not name: "Pasted area", "Pasted site".
-[[nodiscard]] Pasting pasted(std::string_view text, const NameGiver& named = {});
+[[nodiscard]] Pasting pasted(std::string_view text, const NameGiver& named = {}, const Progress& progress = {});
 
 /// All of it added to the set in one edit: under fresh identities where theirs are taken, and then unlocked, under
 /// names of their own.

@@ -6031,6 +6031,46 @@
         <source>%1 copy %2</source>
         <translation>%1 (Kopie %2)</translation>
     </message>
+    <message>
+        <source>Red</source>
+        <translation>Rot</translation>
+    </message>
+    <message>
+        <source>Green</source>
+        <translation>Grün</translation>
+    </message>
+    <message>
+        <source>Blue</source>
+        <translation>Blau</translation>
+    </message>
+    <message>
+        <source>Alpha</source>
+        <translation>Alpha</translation>
+    </message>
+    <message>
+        <source>Palette</source>
+        <translation>Palette</translation>
+    </message>
+    <message>
+        <source>Grey</source>
+        <translation>Grau</translation>
+    </message>
+    <message>
+        <source>Band %1</source>
+        <translation>Kanal %1</translation>
+    </message>
+    <message>
+        <source>Near infrared</source>
+        <translation>Nahes Infrarot</translation>
+    </message>
+    <message>
+        <source>Reading the text</source>
+        <translation>Lese den Text</translation>
+    </message>
+    <message>
+        <source>Writing the text</source>
+        <translation>Schreibe den Text</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop</name>
@@ -8697,6 +8737,18 @@ Vertraulich</translation>
     <message>
         <source>Unlock %1</source>
         <translation>%1 lösen</translation>
+    </message>
+    <message>
+        <source>Copying what is selected</source>
+        <translation>Kopiere die Auswahl</translation>
+    </message>
+    <message>
+        <source>Copied only: the set was changed meanwhile, so nothing was taken away.</source>
+        <translation>Nur kopiert: Der Satz wurde inzwischen geändert, darum wurde nichts entfernt.</translation>
+    </message>
+    <message>
+        <source>Reading what is pasted</source>
+        <translation>Lese, was eingefügt wird</translation>
     </message>
 </context>
 <context>

@@ -185,11 +185,13 @@ void CornersDialog::copy() {
         std::iota(rows.begin(), rows.end(), 0);
     }
     if (rows.size() <= kCopiedAtOnce)
-        return m_clipboard.put(m_model->cells().table(rows, m_model->manner()));
+        return m_clipboard.put({m_model->cells().table(rows, m_model->manner()), {}, {}});
     const auto count = rows.size();
-    m_clipboard.write(tr("Copying %1 corners").arg(count), tr("%1 corners are on the clipboard.").arg(count),
-                      [cells = m_model->cells(), rows = std::move(rows), manner = m_model->manner()](
-                          const Progress& progress) { return cells.table(rows, manner, progress); });
+    m_clipboard.write(tr("Copying %1 corners").arg(count),
+                      [cells = m_model->cells(), rows = std::move(rows), manner = m_model->manner(),
+                       note = tr("%1 corners are on the clipboard.").arg(count)](const Progress& progress) {
+                          return ClipboardEntry{cells.table(rows, manner, progress), note, {}};
+                      });
 }
 
 void CornersDialog::push(model::Fence fence, const QString& title) {

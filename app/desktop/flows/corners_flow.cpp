@@ -7,9 +7,8 @@
 namespace fencewright::desktop {
 
 CornersFlow::CornersFlow(QWidget& window, session::OpenDocument& document, session::BackgroundJobs& jobs,
-                         const session::Settings& settings, MapCanvas& map, MessageBar& messages)
-    : m_window{window}, m_document{document}, m_jobs{jobs}, m_settings{settings}, m_map{map}, m_clipboard{jobs,
-                                                                                                          messages} {
+                         const session::Settings& settings, MapCanvas& map, ClipboardText& clipboard)
+    : m_window{window}, m_document{document}, m_jobs{jobs}, m_settings{settings}, m_map{map}, m_clipboard{clipboard} {
     connect(&map, &MapCanvas::selectionChanged, this, &CornersFlow::followSelection);
     connect(&map, &MapCanvas::cornerChosen, this, [this](const std::optional<Corner>& corner) {
         if (m_dialog)

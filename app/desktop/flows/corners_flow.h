@@ -18,7 +18,7 @@ class CornersFlow : public QObject {
 
 public:
     CornersFlow(QWidget& window, session::OpenDocument& document, session::BackgroundJobs& jobs,
-                const session::Settings& settings, MapCanvas& map, MessageBar& messages);
+                const session::Settings& settings, MapCanvas& map, ClipboardText& clipboard);
 
     /// Opens the table, or brings it to the front. @param also  actions whose keys work there too: undo, redo.
     void open(const QList<QAction*>& also);
@@ -32,7 +32,7 @@ private:
     session::BackgroundJobs& m_jobs;
     const session::Settings& m_settings;
     MapCanvas& m_map;
-    ClipboardText m_clipboard;
+    ClipboardText& m_clipboard;
     QPointer<CornersDialog> m_dialog;
 };
 

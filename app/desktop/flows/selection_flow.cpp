@@ -15,6 +15,8 @@ namespace fencewright::desktop {
 namespace {
 
 const QString kGeoJson = QStringLiteral("application/geo+json"); // RFC 7946, 12
+constexpr std::size_t kCopiedAtOnce = 2'000;                     // corners: some ten milliseconds
+constexpr qsizetype kReadAtOnce = 200'000;                       // bytes: the same
 
 /// What stands for a thing in the set; null where it is gone.
 struct FoundIn {
@@ -37,9 +39,15 @@ model::Edit replacing(const model::FenceSet& set, model::Home home) {
 
 } // namespace
 
-SelectionFlow::SelectionFlow(QWidget& window, session::OpenDocument& document, session::LiveAudit& audit,
-                             MapCanvas& map, MessageBar& messages)
-    : m_window{window}, m_document{document}, m_audit{audit}, m_map{map}, m_messages{messages} {}
+SelectionFlow::SelectionFlow(QWidget& window, session::OpenDocument& document, session::BackgroundJobs& jobs,
+                             session::LiveAudit& audit, MapCanvas& map, MessageBar& messages, ClipboardText& clipboard)
+    : m_window{window}, m_document{document}, m_jobs{jobs}, m_audit{audit}, m_map{map}, m_messages{messages},
+      m_clipboard{clipboard} {
+    connect(&document, &session::OpenDocument::changed, this, [this](const session::DocumentChange& change) {
+        ++m_changes;
+        m_documents += change.whole ? 1 : 0;
+    });
+}
 
 void SelectionFlow::selectAll() { m_map.select(Selection{allThings(m_document.set())}); }
 
@@ -66,14 +74,11 @@ void SelectionFlow::selectWhere() {
     dialog->open();
 }
 
-bool SelectionFlow::copySelected(const QString& title) {
-    try {
-        const store::Clipping clipping = store::clipped(m_document.set(), m_map.selection().things());
-        auto* content = new QMimeData;
-        const QByteArray text = QByteArray::fromStdString(clipping.text);
-        content->setText(QString::fromUtf8(text));
-        content->setData(kGeoJson, text);
-        QGuiApplication::clipboard()->setMimeData(content);
+/// Does `then` once it is on the clipboard.
+void SelectionFlow::copySelected(const QString& title, std::function<void()> then) {
+    const std::vector<Thing> things = m_map.selection().things();
+    const auto entry = [title, things](const model::FenceSet& set, const Progress& progress) {
+        const store::Clipping clipping = store::clipped(set, things, progress);
         const std::size_t count = clipping.fences + clipping.sites + clipping.homes;
         QString words = (count == 1 ? tr("%1: one thing, as GeoJSON text.").arg(title)
                                     : tr("%1: %2 things, as GeoJSON text.").arg(title).arg(count));
@@ -83,30 +88,38 @@ bool SelectionFlow::copySelected(const QString& title) {
             words +=
                 ' ' +
                 tr("%1 confidential sites are among them, with their names and places.").arg(clipping.confidential);
-        m_messages.showNote(words);
-        return true;
+        return ClipboardEntry{QString::fromStdString(clipping.text), words, kGeoJson};
+    };
+    if (store::clippedCorners(m_document.set(), things) > kCopiedAtOnce)
+        return m_clipboard.write(
+            tr("Copying what is selected"),
+            [set = m_document.set(), entry](const Progress& progress) { return entry(set, progress); },
+            std::move(then));
+    try {
+        m_clipboard.put(entry(m_document.set(), {}));
     } catch (const Fault& fault) {
-        m_messages.showRefusal(session::translated(fault));
-        return false;
+        return m_messages.showRefusal(session::translated(fault));
     }
+    then();
 }
 
 void SelectionFlow::copy() {
     if (const QString measured = m_map.copiedText(); !measured.isEmpty())
-        QGuiApplication::clipboard()->setText(measured);
+        m_clipboard.put({measured, {}, {}});
     else
-        copySelected(tr("Copied"));
+        copySelected(tr("Copied"), [] {});
 }
 
 void SelectionFlow::cut() {
-    const QString title = tr("Cut");
-    if (!copySelected(title))
-        return;
-    const QString words = m_messages.words();
-    const int step = m_document.undoStack().index();
-    m_map.deleteSelection();
-    if (m_document.undoStack().index() != step) // else what is locked stays, and the refusal is to be read
-        m_messages.showNote(words);
+    copySelected(tr("Cut"), [this, chosen = m_map.selection(), changes = m_changes] {
+        if (changes != m_changes)
+            return m_messages.showNote(tr("Copied only: the set was changed meanwhile, so nothing was taken away."));
+        const QString words = m_messages.words();
+        m_map.select(chosen);
+        m_map.deleteSelection();
+        if (changes != m_changes) // else what is locked stays, and the refusal is to be read
+            m_messages.showNote(words);
+    });
 }
 
 bool SelectionFlow::hasSelected(bool locked) const {
@@ -148,30 +161,54 @@ void SelectionFlow::setLocked(bool locked) {
 }
 
 void SelectionFlow::paste() {
+    m_clipboard.whenWritten([this] { pasteWhatIsThere(); });
+}
+
+void SelectionFlow::pasteWhatIsThere() {
     const QMimeData* content = QGuiApplication::clipboard()->mimeData();
     // Text alone: a picture or a list of files is for others.
     const QByteArray text = content && content->hasFormat(kGeoJson) ? content->data(kGeoJson)
                             : content && content->hasText()         ? content->text().toUtf8()
                                                                     : QByteArray{};
-    const NameGiver named = session::inWindowLanguage();
+    const auto read = [text](const Progress& progress) {
+        return store::pasted({text.constData(), std::size_t(text.size())}, session::inWindowLanguage(), progress);
+    };
+    if (text.size() <= kReadAtOnce) {
+        try {
+            take(read({}));
+        } catch (const Fault& fault) {
+            m_messages.showRefusal(session::translated(fault));
+        }
+        return;
+    }
+    m_jobs.start(
+        tr("Reading what is pasted"), read,
+        [this, documents = m_documents](store::Pasting pasting) {
+            if (documents == m_documents) // it was meant for that one
+                take(std::move(pasting));
+        },
+        [this](const Fault& fault) { m_messages.showFault(fault); });
+}
+
+void SelectionFlow::take(store::Pasting pasting) {
+    QStringList words;
+    if (pasting.foreign > 0)
+        words << tr("Of another program's text, areas became keep-outs, and places and lines sites.");
+    if (pasting.leftOpen > 0)
+        words << tr("%1 open rings were taken as closed.").arg(pasting.leftOpen);
+    if (pasting.unwrapped > 0)
+        words << tr("An edge over 180 degrees of longitude long was taken the short way, across the antimeridian.");
+    if (pasting.heights > 0)
+        words << tr("Heights were left out.");
+    if (pasting.unreadable > 0)
+        words << tr("%1 features had no geometry.").arg(pasting.unreadable);
     try {
-        const store::Pasting pasting = store::pasted({text.constData(), std::size_t(text.size())}, named);
-        store::PastingEdit made = store::pastedInto(m_document.set(), pasting, named);
+        store::PastingEdit made = store::pastedInto(m_document.set(), std::move(pasting), session::inWindowLanguage());
         const std::size_t count = made.things.size();
         m_document.push(std::move(made.edit));
         m_map.select(Selection{std::vector<Thing>(made.things.begin(), made.things.end())});
         m_map.zoomToSelection();
-        QStringList words{count == 1 ? tr("Pasted one thing.") : tr("Pasted %1 things.").arg(count)};
-        if (pasting.foreign > 0)
-            words << tr("Of another program's text, areas became keep-outs, and places and lines sites.");
-        if (pasting.leftOpen > 0)
-            words << tr("%1 open rings were taken as closed.").arg(pasting.leftOpen);
-        if (pasting.unwrapped > 0)
-            words << tr("An edge over 180 degrees of longitude long was taken the short way, across the antimeridian.");
-        if (pasting.heights > 0)
-            words << tr("Heights were left out.");
-        if (pasting.unreadable > 0)
-            words << tr("%1 features had no geometry.").arg(pasting.unreadable);
+        words.prepend(count == 1 ? tr("Pasted one thing.") : tr("Pasted %1 things.").arg(count));
         m_messages.showNote(words.join(' '));
     } catch (const Fault& fault) {
         m_messages.showRefusal(session::translated(fault));

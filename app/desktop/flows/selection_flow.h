@@ -3,7 +3,11 @@
 #include <QObject>
 
 #include "desktop/canvas/map_canvas.h"
+#include "desktop/clipboard_text.h"
 #include "desktop/panels/message_bar.h"
+#include "store/clipping.h"
+
+#include <functional>
 
 namespace fencewright::desktop {
 
@@ -12,16 +16,17 @@ class SelectionFlow : public QObject {
     Q_OBJECT
 
 public:
-    SelectionFlow(QWidget& window, session::OpenDocument& document, session::LiveAudit& audit, MapCanvas& map,
-                  MessageBar& messages);
+    SelectionFlow(QWidget& window, session::OpenDocument& document, session::BackgroundJobs& jobs,
+                  session::LiveAudit& audit, MapCanvas& map, MessageBar& messages, ClipboardText& clipboard);
 
     void selectAll();
     void selectOthers();
     void selectNone();
     void selectWhere();
 
-    /// What a tool has to copy goes before what is selected.
+    /// What a tool has to copy goes before what is selected. Much of it is written, and read, while the window goes on.
     void copy();
+    /// What is cut goes once it is on the clipboard, unless the set was changed meanwhile.
     void cut();
     void paste();
 
@@ -31,13 +36,19 @@ public:
     bool hasSelected(bool locked) const;
 
 private:
-    bool copySelected(const QString& title);
+    void copySelected(const QString& title, std::function<void()> then);
+    void pasteWhatIsThere();
+    void take(store::Pasting pasting);
 
     QWidget& m_window;
     session::OpenDocument& m_document;
+    session::BackgroundJobs& m_jobs;
     session::LiveAudit& m_audit;
     MapCanvas& m_map;
     MessageBar& m_messages;
+    ClipboardText& m_clipboard;
+    int m_changes = 0;   ///< of the set, since the window is there
+    int m_documents = 0; ///< that took the place of another
 };
 
 } // namespace fencewright::desktop

@@ -18,6 +18,18 @@ model::Fence square(const std::string& name, double lon, double lat, double half
     return fence;
 }
 
+/// So many corners about the middle.
+model::Fence roundKeepOut(int corners) {
+    model::Fence fence = square("Round", kLon, kLat, 0.001);
+    model::LineString ring;
+    for (int i = 0; i < corners; ++i) {
+        const double angle = 2.0 * M_PI * i / corners;
+        ring.push_back({kLon + 0.003 * std::cos(angle), kLat + 0.003 * std::sin(angle)});
+    }
+    fence.shape = model::DrawnPolygon{{{ring}, {}}};
+    return fence;
+}
+
 /// Three keep-outs side by side, a site and a home, in sight.
 void lay(WindowProbe& probe) {
     model::Edit all{"Lay out", {}, 0};
@@ -298,6 +310,107 @@ private slots:
         probe.key(Qt::Key_V, Qt::ControlModifier);
         QVERIFY(probe.set() == before);
         QVERIFY2(probe.message().contains("longitude"), qPrintable(probe.message()));
+    }
+
+    void muchIsCopied_whileTheWindowGoesOn_andPastedOnceItIsThere() {
+        WindowProbe probe;
+        lay(probe);
+        const model::Fence large = roundKeepOut(40'000);
+        probe.document().push(model::addFence(probe.set(), large));
+        probe.map().select(large.id);
+        QVERIFY(probe.settle());
+        QClipboard& clipboard = *QGuiApplication::clipboard();
+        clipboard.setText("before");
+        QElapsedTimer clock;
+        clock.start();
+        probe.key(Qt::Key_C, Qt::ControlModifier);
+        qInfo("copying was begun in %lld ms", (long long)clock.elapsed());
+        QCOMPARE(clipboard.text(), QString{"before"});
+        // What is on its way is what is pasted, not what it takes the place of.
+        probe.key(Qt::Key_V, Qt::ControlModifier);
+        QTRY_COMPARE_WITH_TIMEOUT(probe.set().fences.size(), std::size_t{5}, 60'000);
+        QVERIFY(clipboard.text().contains("FeatureCollection"));
+        QVERIFY(clipboard.mimeData()->data("application/geo+json") == clipboard.text().toUtf8());
+        QVERIFY(probe.set().fences[4].shape == large.shape);
+        QCOMPARE(probe.set().fences[4].name, std::string{"Round copy"});
+        QVERIFY2(probe.message().contains("Pasted one thing"), qPrintable(probe.message()));
+        probe.key(Qt::Key_Z, Qt::ControlModifier);
+        QCOMPARE(probe.set().fences.size(), std::size_t{4});
+    }
+
+    void muchIsCut_onceItIsThere_unlessTheSetWasChanged() {
+        WindowProbe probe;
+        lay(probe);
+        const model::Fence large = roundKeepOut(40'000);
+        probe.document().push(model::addFence(probe.set(), large));
+        const model::FenceSet before = probe.set();
+        probe.map().select(large.id);
+        QVERIFY(probe.settle());
+        QClipboard& clipboard = *QGuiApplication::clipboard();
+        clipboard.setText("before");
+        probe.key(Qt::Key_X, Qt::ControlModifier);
+        QVERIFY(probe.set() == before);
+        // Chosen meanwhile: that is not what is cut.
+        probe.map().select(before.fences[0].id);
+        QTRY_COMPARE_WITH_TIMEOUT(probe.set().fences.size(), std::size_t{3}, 60'000);
+        QVERIFY(!probe.set().fences.find(large.id));
+        QVERIFY(clipboard.text().contains("FeatureCollection"));
+        probe.key(Qt::Key_Z, Qt::ControlModifier);
+        QVERIFY(probe.set() == before);
+
+        clipboard.setText("before");
+        probe.map().select(large.id);
+        probe.key(Qt::Key_X, Qt::ControlModifier);
+        model::Fence renamed = before.fences[0];
+        renamed.name = "Renamed";
+        probe.document().push(model::replaceFence(before, renamed, "Rename"));
+        QTRY_VERIFY_WITH_TIMEOUT(probe.message().contains("nothing was taken away"), 60'000);
+        QCOMPARE(probe.set().fences.size(), std::size_t{4});
+        QVERIFY(clipboard.text().contains("FeatureCollection"));
+        // Given up, it takes nothing away either.
+        clipboard.setText("before");
+        probe.key(Qt::Key_X, Qt::ControlModifier);
+        QCOMPARE(probe.window->jobs().running().size(), std::size_t{1});
+        probe.window->jobs().running().front()->cancel();
+        QTRY_VERIFY_WITH_TIMEOUT(probe.window->jobs().running().empty(), 60'000);
+        QCOMPARE(probe.set().fences.size(), std::size_t{4});
+        QCOMPARE(clipboard.text(), QString{"before"});
+    }
+
+    void muchIsRead_whileTheWindowGoesOn_forTheDocumentItWasMeantFor() {
+        WindowProbe probe;
+        lay(probe);
+        QVERIFY(probe.settle());
+        QJsonArray ring;
+        const auto large = std::get<model::DrawnPolygon>(roundKeepOut(40'000).shape).polygon.shell.corners;
+        for (const model::Position& corner : large)
+            ring.append(QJsonArray{corner.lon, corner.lat});
+        ring.append(ring.first());
+        const QByteArray text =
+            QJsonDocument{QJsonObject{{"type", "Polygon"}, {"coordinates", QJsonArray{ring}}}}.toJson();
+        QGuiApplication::clipboard()->setText(text);
+        QElapsedTimer clock;
+        clock.start();
+        probe.key(Qt::Key_V, Qt::ControlModifier);
+        qInfo("pasting was begun in %lld ms", (long long)clock.elapsed());
+        QCOMPARE(probe.set().fences.size(), std::size_t{3});
+        QTRY_COMPARE_WITH_TIMEOUT(probe.set().fences.size(), std::size_t{4}, 60'000);
+        QVERIFY(std::get<model::DrawnPolygon>(probe.set().fences[3].shape).polygon.shell.corners == large);
+        QVERIFY(probe.map().selection() == Selection{probe.set().fences[3].id});
+        QVERIFY(probe.settle());
+        probe.key(Qt::Key_V, Qt::ControlModifier);
+        QCOMPARE(probe.window->jobs().running().size(), std::size_t{1});
+        probe.document().startNew();
+        QTRY_VERIFY_WITH_TIMEOUT(probe.window->jobs().running().empty(), 60'000);
+        QVERIFY(probe.set().fences.empty());
+        // What it cannot be read for is said then.
+        QByteArray broken = text;
+        broken.replace(text.size() / 2, 1, "x");
+        QGuiApplication::clipboard()->setText(broken);
+        probe.map().setFocus();
+        probe.key(Qt::Key_V, Qt::ControlModifier);
+        QTRY_VERIFY_WITH_TIMEOUT(probe.message().contains("nor GeoJSON"), 60'000);
+        QVERIFY(probe.set().fences.empty());
     }
 
     void contextMenu_isAboutWhatLiesThere() {
