@@ -83,7 +83,7 @@ public:
         for (const auto& one : m_window->document().set().sources)
             if (m_window->sources().find(one.id)->state != session::LoadedSource::State::Ready)
                 throw std::runtime_error{"a source could not be opened: " + one.path};
-        m_window->map().zoomTo(countyBox(4));
+        lookAtTheMiddle();
         wait(1500);
     }
 
@@ -91,22 +91,30 @@ public:
         std::vector<TimedApplication::Task> tasks;
         std::vector<Resident> resident; ///< about once a second
         double seconds = 0.0;
+        std::size_t turnsARound = 0;
     };
 
-    /// Pans and zooms, a new direction each time, about the middle of the county.
-    Walk walk(std::chrono::seconds time) {
+    /// Pans and zooms, a new direction each time, about the middle of the county; after so many turns from the same
+    /// place again, so that one round can be held against another.
+    Walk walk(std::chrono::seconds time, int turnsARound) {
         desktop::MapCanvas& map = m_window->map();
+        lookAtTheMiddle();
         const QPoint middle = map.mapToGlobal(map.rect().center());
         const double scale = map.metresPerPixel();
         const model::Position place = map.toEarth(map.rect().center());
         std::atomic<bool> done{false};
         std::string fault;
         Walk result;
+        result.turnsARound = std::size_t(turnsARound);
         std::thread hands{[&] {
             try {
                 Hands mouse;
                 const auto begin = std::chrono::steady_clock::now();
-                for (int turn = 0; std::chrono::steady_clock::now() - begin < time; ++turn) {
+                for (int count = 0; std::chrono::steady_clock::now() - begin < time; ++count) {
+                    const int turn = count % turnsARound;
+                    if (turn == 0 && count > 0)
+                        QMetaObject::invokeMethod(
+                            &map, [this] { lookAtTheMiddle(); }, Qt::BlockingQueuedConnection);
                     const double angle = 2.4 * turn;
                     const QPoint way{int(420 * std::cos(angle)), int(420 * std::sin(angle))};
                     mouse.drag(middle - way / 2, way, std::chrono::milliseconds{900});
@@ -141,6 +149,8 @@ public:
     }
 
 private:
+    void lookAtTheMiddle() { m_window->map().zoomTo(countyBox(4)); }
+
     static void wait(int time) {
         QEventLoop loop;
         QTimer::singleShot(time, &loop, &QEventLoop::quit);
@@ -159,17 +169,20 @@ public:
 
     const Window::Walk& minute(const Options& options) {
         if (!m_minute)
-            m_minute = window(options).walk(std::chrono::seconds{options.quick ? 15 : 60});
+            m_minute = window(options).walk(std::chrono::seconds{options.quick ? 15 : 60}, turns(options));
         return *m_minute;
     }
     const Window::Walk& longWalk(const Options& options) {
         (void)minute(options); // the caches are full after it
         if (!m_long)
-            m_long = window(options).walk(std::chrono::seconds{options.quick ? 45 : 600});
+            m_long = window(options).walk(std::chrono::seconds{options.quick ? 45 : 600}, turns(options));
         return *m_long;
     }
 
 private:
+    /// Of one round: about a minute's.
+    static int turns(const Options& options) { return options.quick ? 8 : 45; }
+
     Window& window(const Options& options) {
         if (!m_window)
             m_window = std::make_unique<Window>(options, m_application);
@@ -220,33 +233,33 @@ Figures memory(const Window::Walk& walk) {
                     text(statusMegabytes("RssFile"), 0) + " MB pages of files"};
 }
 
-/// The last third of a long walk against its first.
+/// The last three rounds of a long walk against its first three. They lead over the same ground: what is held after as
+/// many turns differs by what was kept.
 Figures growth(const Window::Walk& walk) {
-    const std::size_t third = walk.resident.size() / 3;
-    Resident first, last;
-    const auto add = [&](Resident& sum, const Resident& one) {
-        sum.megabytes += one.megabytes / double(third);
-        sum.ofFiles += one.ofFiles / double(third);
+    const std::size_t rounds = walk.resident.size() / walk.turnsARound, compared = std::min<std::size_t>(3, rounds / 2);
+    if (compared == 0)
+        throw std::runtime_error{"the walk was shorter than two rounds"};
+    std::vector<Resident> means(rounds);
+    std::string words;
+    for (std::size_t round = 0; round < rounds; ++round) {
+        for (std::size_t turn = 0; turn < walk.turnsARound; ++turn) {
+            const Resident& one = walk.resident[round * walk.turnsARound + turn];
+            means[round].megabytes += one.megabytes / double(walk.turnsARound);
+            means[round].ofFiles += one.ofFiles / double(walk.turnsARound);
+        }
+        words += " " + text(means[round].megabytes - means[round].ofFiles, 0);
+    }
+    const auto meanFrom = [&](std::size_t first) {
+        double sum = 0;
+        for (std::size_t round = first; round < first + compared; ++round)
+            sum += means[round].megabytes;
+        return sum / double(compared);
     };
-    for (std::size_t i = 0; i < third; ++i) {
-        add(first, walk.resident[i]);
-        add(last, walk.resident[walk.resident.size() - 1 - i]);
-    }
-    // By tenths of the time, to tell growth from going up and down.
-    std::string tenths;
-    for (std::size_t tenth = 0; tenth < 10; ++tenth) {
-        const std::size_t from = walk.resident.size() * tenth / 10, to = walk.resident.size() * (tenth + 1) / 10;
-        double own = 0;
-        for (std::size_t i = from; i < to; ++i)
-            own += (walk.resident[i].megabytes - walk.resident[i].ofFiles) / double(to - from);
-        tenths += " " + text(own, 0);
-    }
-    return {.ours = last.megabytes,
-            .baseline = first.megabytes,
-            .note = "mean of the last third of " + text(walk.seconds, 0) +
-                    " s against that of the first third; its own " + text(last.megabytes - last.ofFiles, 0) +
-                    " MB against " + text(first.megabytes - first.ofFiles, 0) +
-                    ", the rest are pages of files; its own by tenths:" + tenths};
+    return {.ours = meanFrom(rounds - compared),
+            .baseline = meanFrom(0),
+            .note = "mean of the last " + std::to_string(compared) + " of " + std::to_string(rounds) +
+                    " rounds over the same ground in " + text(walk.seconds, 0) +
+                    " s against that of the first; its own, without pages of files, by rounds:" + words + " MB"};
 }
 
 } // namespace
