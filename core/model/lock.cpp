@@ -5,6 +5,11 @@
 namespace fencewright::model {
 namespace {
 
+[[noreturn]] void refuse(const std::string& name) {
+    throw Fault{phrase("core", "%1 is locked.")(name), "",
+                phrase("core", "Unlock it first: Edit, Unlock, or its form.")};
+}
+
 template <class T> void requireKept(const Roster<T>& before, const Roster<T>& after, const Id<T>& id) {
     const T* const was = before.find(id);
     if (!was || !was->locked)
@@ -15,8 +20,7 @@ template <class T> void requireKept(const Roster<T>& before, const Roster<T>& af
         if (*is == *was || *is == unlocked)
             return;
     }
-    throw Fault{phrase("core", "%1 is locked.")(was->name), "",
-                phrase("core", "Unlock it first: Edit, Unlock, or its form.")};
+    refuse(was->name);
 }
 
 /// What is left of a thing after the whole edit counts, not what happens to it on the way.
@@ -42,6 +46,12 @@ void requireUnlocked(const FenceSet& set, const Edit& edit) {
     const FenceSet after = applied(set, edit);
     for (const Change& change : edit.changes)
         std::visit(Kept{set, after}, change);
+}
+
+void requireUnlocked(const FenceSet& set, const FenceId& id) {
+    const Fence* const fence = set.fences.find(id);
+    if (fence && fence->locked)
+        refuse(fence->name);
 }
 
 } // namespace fencewright::model

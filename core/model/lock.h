@@ -10,4 +10,8 @@ namespace fencewright::model {
 /// @throws Fault  the edit changes or removes a thing that is locked in `set`: names it. Or it does not fit the set.
 void requireUnlocked(const FenceSet& set, const Edit& edit);
 
+/// Before an edit of the fence is worked on.
+/// @throws Fault  the fence is locked: names it.
+void requireUnlocked(const FenceSet& set, const FenceId& id);
+
 } // namespace fencewright::model

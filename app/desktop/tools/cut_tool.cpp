@@ -3,6 +3,7 @@
 #include "airspace/reshaping.h"
 #include "fault.h"
 #include "geometry/spatial_index.h"
+#include "model/lock.h"
 
 #include <cmath>
 #include <span>
@@ -48,6 +49,7 @@ ToolAnswer CutTool::drawn(const ToolScene& scene) {
     if (fences.empty())
         fences = crossedBy(m_line.places(), scene);
     auto cut = airspace::cutAlong(scene.set, fences, m_line.places());
+    model::requireUnlocked(scene.set, cut.edit); // refused, what was drawn is kept
     m_line.clear();
     return {.edit = std::move(cut.edit), .select = Selection{std::vector<Thing>(cut.fences.begin(), cut.fences.end())}};
 }

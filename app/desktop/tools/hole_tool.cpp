@@ -3,8 +3,11 @@
 #include "desktop/tools/new_thing.h"
 #include "fault.h"
 #include "geometry/containment.h"
+#include "geometry/spatial_index.h"
+#include "model/lock.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace fencewright::desktop {
 namespace {
@@ -19,16 +22,29 @@ const model::DrawnPolygon* drawnOf(const ToolScene& scene, const model::FenceId&
 /// With its holes: one more may not overlap them.
 model::MultiPolygon surfaceOf(const model::DrawnPolygon& drawn) { return {{drawn.polygon}}; }
 
+/// The places, by as many whole turns about the earth as bring them to the polygon: it may be stored beyond 180°, and
+/// the view's middle may lie a turn away.
+model::LineString onTurnOf(const model::DrawnPolygon& drawn, model::LineString places) {
+    const geometry::Box shell = geometry::boxOf(drawn.polygon.shell.corners), own = geometry::boxOf(places);
+    const double turn = 360.0 * std::round((shell.minX + shell.maxX - own.minX - own.maxX) / 720.0);
+    for (model::Position& place : places)
+        place.lon += turn;
+    return places;
+}
+
+bool liesIn(const model::DrawnPolygon& drawn, const model::Position& place) {
+    return geometry::contains(surfaceOf(drawn), onTurnOf(drawn, {place}).front());
+}
+
 } // namespace
 
 std::optional<model::FenceId> HoleTool::fenceFor(const model::Position& first, const ToolScene& scene) const {
     if (const auto* id = scene.selection.only<model::FenceId>())
-        if (const auto* drawn = drawnOf(scene, *id); drawn && geometry::contains(surfaceOf(*drawn), first))
+        if (const auto* drawn = drawnOf(scene, *id); drawn && liesIn(*drawn, first))
             return *id;
     // The last of those under the corner lies on top.
     for (std::size_t i = scene.set.fences.size(); i-- > 0;)
-        if (const auto* drawn = drawnOf(scene, scene.set.fences[i].id);
-            drawn && geometry::contains(surfaceOf(*drawn), first))
+        if (const auto* drawn = drawnOf(scene, scene.set.fences[i].id); drawn && liesIn(*drawn, first))
             return scene.set.fences[i].id;
     return std::nullopt;
 }
@@ -50,6 +66,13 @@ ToolAnswer HoleTool::handle(const ToolEvent& event, const ToolScene& scene) {
             throw Fault{phrase("core", "There is no drawn polygon here to make a hole in."), "",
                         phrase("core", "Click inside a fence that was drawn corner by corner.")};
         }
+        try {
+            model::requireUnlocked(scene.set, *m_fence); // at once, and not when the hole has been drawn
+        } catch (const Fault&) {
+            m_line = before;
+            m_fence.reset();
+            throw;
+        }
         return {.edit = {}, .select = Selection{*m_fence}};
     }
     if (outcome != LineEntry::Outcome::Done)
@@ -62,15 +85,17 @@ ToolAnswer HoleTool::handle(const ToolEvent& event, const ToolScene& scene) {
         throw Fault{phrase("core", "The fence that the hole was for is gone."), "",
                     phrase("core", "Press Escape and begin again.")};
     model::Fence fence = *scene.set.fences.find(*m_fence);
-    const model::Ring hole{onFirstTurn(m_line.closedRing())};
+    const model::Ring hole{onTurnOf(*drawn, m_line.closedRing())};
     if (!geometry::contains(surfaceOf(*drawn), model::MultiPolygon{{{hole, {}}}}))
         throw Fault{phrase("core", "The hole does not lie inside %1, or overlaps another.")(fence.name), "",
                     phrase("core", "Take the corner outside back with Backspace, or press Escape and begin again.")};
     std::get<model::DrawnPolygon>(fence.shape).polygon.holes.push_back(hole);
     const std::string title = tr("Make a hole in %1").arg(QString::fromStdString(fence.name)).toStdString();
+    ToolAnswer answer{.edit = model::replaceFence(scene.set, std::move(fence), title), .select = {}};
+    model::requireUnlocked(scene.set, *answer.edit); // refused, what was drawn is kept
     m_line.clear();
     m_fence.reset();
-    return {.edit = model::replaceFence(scene.set, std::move(fence), title), .select = {}};
+    return answer;
 }
 
 ToolPreview HoleTool::preview(const ToolScene& scene) const {

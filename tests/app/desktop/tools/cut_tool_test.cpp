@@ -73,6 +73,22 @@ private slots:
         QCOMPARE(names(driver.set), (QStringList{"Around", "Around 2", "Locked", "Plain", "Plain 2"}));
     }
 
+    void aLockedFence_thatIsChosen_isRefused_andWhatWasDrawnIsKept() {
+        CutTool tool;
+        ToolDriver driver{tool};
+        model::Fence locked = square("Locked", 0, 80);
+        locked.locked = true;
+        driver.set.fences.append(locked);
+        driver.selection = locked.id;
+        driver.click(metresFrom(-500, 0));
+        driver.click(metresFrom(500, 0));
+        QVERIFY_THROWS_EXCEPTION(Fault, driver.finish());
+        locked.locked = false;
+        driver.set.fences.replace(0, std::make_shared<const model::Fence>(locked));
+        driver.finish();
+        QCOMPARE(names(driver.set), (QStringList{"Locked", "Locked 2"}));
+    }
+
     void selectedFences_alone_areCut() {
         CutTool tool;
         ToolDriver driver{tool};

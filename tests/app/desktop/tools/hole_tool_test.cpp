@@ -40,6 +40,55 @@ private slots:
         QVERIFY(driver.set == before);
     }
 
+    /// Stored beyond 180°, as a shape that crosses it is; and seen from either side of it.
+    void hole_isMade_whereTheFenceIsStoredATurnAway_data() {
+        QTest::addColumn<double>("stored");
+        QTest::addColumn<double>("seen");
+        QTest::newRow("across 180°, seen from the east") << 180.0 << -180.0;
+        QTest::newRow("across -180°, seen from the west") << -180.0 << 180.0;
+        QTest::newRow("as it is stored") << 180.0 << 180.0;
+    }
+    void hole_isMade_whereTheFenceIsStoredATurnAway() {
+        QFETCH(double, stored);
+        QFETCH(double, seen);
+        HoleTool tool;
+        ToolDriver driver{tool};
+        driver.set.fences.append(
+            drawnFence("Isle", {{stored - 1, -17}, {stored + 1, -17}, {stored + 1, -16}, {stored - 1, -16}}));
+        for (const auto& corner : {model::Position{seen - 0.5, -16.8}, {seen + 0.5, -16.8}, {seen, -16.2}})
+            driver.click(corner);
+        driver.finish();
+        const auto& holes = polygonOf(driver.set.fences[0]).holes;
+        QCOMPARE(holes.size(), std::size_t{1});
+        QVERIFY(holes[0].corners == (model::LineString{{stored - 0.5, -16.8}, {stored + 0.5, -16.8}, {stored, -16.2}}));
+    }
+
+    void lockedFence_isRefused_atTheFirstCorner() {
+        HoleTool tool;
+        ToolDriver driver{tool};
+        auto fence = square("Yard", 0, 300);
+        fence.locked = true;
+        driver.set.fences.append(fence);
+        QVERIFY_THROWS_EXCEPTION(Fault, driver.click(metresFrom(0, 0)));
+        QVERIFY(driver.preview().line.empty());
+    }
+
+    void fenceLockedMeanwhile_isRefused_andWhatWasDrawnIsKept() {
+        HoleTool tool;
+        ToolDriver driver{tool};
+        auto fence = square("Yard", 0, 300);
+        driver.set.fences.append(fence);
+        for (const auto& corner : {metresFrom(0, 0), metresFrom(50, 0), metresFrom(50, 50)})
+            driver.click(corner);
+        fence.locked = true;
+        driver.set.fences.replace(0, std::make_shared<const model::Fence>(fence));
+        QVERIFY_THROWS_EXCEPTION(Fault, driver.finish());
+        fence.locked = false;
+        driver.set.fences.replace(0, std::make_shared<const model::Fence>(fence));
+        driver.finish();
+        QCOMPARE(polygonOf(driver.set.fences[0]).holes.size(), std::size_t{1});
+    }
+
     void selectedFence_isTakenWhereSeveralLieOverEachOther() {
         HoleTool tool;
         ToolDriver driver{tool};
