@@ -6071,6 +6071,14 @@
         <source>Writing the text</source>
         <translation>Schreibe den Text</translation>
     </message>
+    <message>
+        <source>&quot;%1&quot; may be a place, or a distance and a bearing.</source>
+        <translation>„%1“ kann ein Ort sein oder eine Entfernung und eine Richtung.</translation>
+    </message>
+    <message>
+        <source>Put the unit after the distance, such as &quot;120 m 45&quot; or &quot;N 45 E 120 m&quot;, or a comma between coordinates, such as &quot;46.2088, -8.7339&quot;.</source>
+        <translation>Schreiben Sie die Einheit hinter die Entfernung, etwa „120 m 45“ oder „N 45 E 120 m“, oder ein Komma zwischen die Koordinaten, etwa „46.2088, -8.7339“.</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop</name>

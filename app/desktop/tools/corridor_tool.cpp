@@ -39,7 +39,8 @@ ToolAnswer CorridorTool::widen(const ToolEvent& event, const ToolScene& scene) {
             return take(beside.onRight ? SideWidths{{}, width} : SideWidths{width, {}}, scene);
         }
     case Kind::Finish:
-        return finish(widthsNow(*m_widening), scene);
+        // With one side set, the other gets none: where the pointer rests is no word of the person's.
+        return finish(m_widening->hasSide() && !m_widening->typed ? m_widening->set : widthsNow(*m_widening), scene);
     case Kind::Typing:
         try {
             m_widening->typed = parseSideWidths(event.text, scene.units);

@@ -19,6 +19,7 @@ namespace {
 using units::trimmed;
 
 constexpr double kWholeBearingDegrees = 15.0;
+constexpr std::size_t kPreciseDecimals = 4;
 
 /// A last word that is a bare number, with or without a degree sign.
 std::optional<double> bearingWord(std::string_view word) {
@@ -46,6 +47,38 @@ double degreesOf(std::string_view word) {
         throw Fault{phrase("core", "\"%1\" is not a number of degrees between 0 and 360.")(std::string{word}), "",
                     phrase("core", "Type degrees, such as \"<45\" for a bearing or \"90 right\" for a turn.")};
     return *degrees;
+}
+
+/// So many places after the point are coordinates in degrees, to 11 m or closer; nobody measures a leg like that.
+bool isPrecise(std::string_view number) {
+    const auto point = number.find('.');
+    return point != std::string_view::npos && number.size() - point - 1 >= kPreciseDecimals;
+}
+
+[[noreturn]] void refuseAsAmbiguous(std::string_view text) {
+    throw Fault{phrase("core", "\"%1\" may be a place, or a distance and a bearing.")(std::string{text}), "",
+                phrase("core", "Put the unit after the distance, such as \"120 m 45\" or \"N 45 E 120 m\", or a "
+                               "comma between coordinates, such as \"46.2088, -8.7339\".")};
+}
+
+/// "N 45 E 120": a quadrant bearing and a distance without its unit, and a latitude and a longitude.
+bool isQuadrantOrPlace(std::string_view text) {
+    try {
+        const auto bearing = geodesy::leadingBearing(text);
+        if (!bearing)
+            return false;
+        const std::string_view rest = trimmed(text.substr(bearing->length));
+        if (!units::parseNumber(rest))
+            return false;
+        constexpr std::string_view digits = "0123456789";
+        const auto begin = text.find_first_of(digits);
+        const auto end = text.substr(0, bearing->length).find_last_of(digits);
+        if (begin == std::string_view::npos || end == std::string_view::npos || end < begin)
+            return false;
+        return !(isPrecise(text.substr(begin, end + 1 - begin)) && isPrecise(rest));
+    } catch (const Fault&) {
+        return false;
+    }
 }
 
 /// The direction in which the leg arrives.
@@ -84,7 +117,10 @@ Leg parseLeg(std::string_view text, units::System unitless) {
     if (*bearing < 0.0 || *bearing > 360.0)
         throw Fault{phrase("core", "The bearing %1° is not between 0 and 360.")(units::shortest(*bearing)), "",
                     phrase("core", "Type a distance and a bearing clockwise from north, such as \"120 m 45\".")};
-    return {units::parseLength(trimmed(text.substr(0, gap)), unitless), Angle::degrees(*bearing)};
+    const std::string_view distance = trimmed(text.substr(0, gap));
+    if (units::parseNumber(distance) && isPrecise(distance) && isPrecise(text.substr(gap + 1)))
+        refuseAsAmbiguous(text);
+    return {units::parseLength(distance, unitless), Angle::degrees(*bearing)};
 }
 
 std::optional<model::Position> typedPlace(const std::string& text) {
@@ -92,7 +128,10 @@ std::optional<model::Position> typedPlace(const std::string& text) {
         std::any_of(text.begin(), text.end(),
                     [](char c) { return std::isalpha(static_cast<unsigned char>(c)) || c == '-' || c == ':'; }) ||
         text.find(", ") != std::string::npos;
-    return isMeant ? geodesy::tryParsePosition(text) : std::nullopt;
+    std::optional<model::Position> place = isMeant ? geodesy::tryParsePosition(text) : std::nullopt;
+    if (place && isQuadrantOrPlace(text))
+        refuseAsAmbiguous(text);
+    return place;
 }
 
 model::Position endOf(const Leg& leg, const model::Position& from, const model::Position& towards) {

@@ -20,7 +20,8 @@ struct Leg {
 
 /// Reads "120 m 45", "1/4 mi 274.5", "120 45" (the first in the person's unit), "120 ft"; and the courses of deeds,
 /// "S 68°05'35\" W 472.68 ft" (see geometry/traverse.h).
-/// @throws Fault  not a length, or the bearing is not in 0 to 360: shows an example.
+/// @throws Fault  not a length, or the bearing is not in 0 to 360: shows an example; two numbers that are as likely
+/// coordinates.
 Leg parseLeg(std::string_view text, units::System unitless);
 
 /// What may be typed for the next leg: a length, a direction, or both. No length: the direction alone, which then holds
@@ -38,6 +39,7 @@ TypedLeg parseTypedLeg(std::string_view text, units::System unitless);
 
 /// The coordinates that were typed, where a text is meant as a place and not as a distance and a bearing: by its
 /// letters (which include those of directions), a sign, a colon, or a comma between two numbers.
+/// @throws Fault  it may as well be a quadrant bearing and a distance without its unit: "N 45 E 120".
 std::optional<model::Position> typedPlace(const std::string& text);
 /// 1 for "right", -1 for "left", in English or in the person's language; also by their first letters. None: neither.
 std::optional<double> sideWord(std::string_view word);

@@ -49,6 +49,21 @@ private slots:
         QCOMPARE_LE(std::abs(geodesy::inverse(corridor.line[0], corridor.line[1]).length.inMetres() - 402.336), 1e-6);
     }
 
+    void enter_afterOneSide_leavesTheOtherWithNone_whereverThePointerRests() {
+        CorridorTool tool;
+        ToolDriver driver{tool};
+        driver.click(metresFrom(0, 0));
+        driver.click(metresFrom(200, 0));
+        driver.finish();
+        driver.type("40 m left");
+        QVERIFY(driver.set.fences.empty());
+        driver.hover(metresFrom(100, -75));
+        driver.finish();
+        const auto& corridor = std::get<model::Corridor>(driver.set.fences[0].shape);
+        QCOMPARE(corridor.left.length, Length::metres(40));
+        QCOMPARE(corridor.right.length, Length{});
+    }
+
     void shift_setsEachSideByItself() {
         CorridorTool tool;
         ToolDriver driver{tool};

@@ -41,11 +41,45 @@ private slots:
         QTest::newRow("nothing") << "";
         QTest::newRow("a bearing of 361") << "120 m 361";
         QTest::newRow("a negative bearing") << "120 m -5";
+        QTest::newRow("coordinates without a comma") << "46.208844 8.733936";
         QTest::newRow("words") << "towards 120";
     }
     void parseLeg_refuses() {
         QFETCH(QString, text);
         QVERIFY_EXCEPTION_THROWN(parseLeg(text.toStdString(), units::System::Metric), Fault);
+    }
+
+    void typedPlace_isTold_fromAQuadrantBearing_data() {
+        QTest::addColumn<QString>("text");
+        QTest::addColumn<double>("latitude"); // negative: none
+        QTest::addColumn<double>("longitude");
+        QTest::newRow("a distance with its unit") << "N 45 E 120 m" << -1.0 << -1.0;
+        QTest::newRow("coordinates to a metre") << "N 46.20884 E 8.73394" << 46.20884 << 8.73394;
+        QTest::newRow("degree signs") << "N 46.2° E 8.7°" << 46.2 << 8.7;
+        QTest::newRow("degrees and minutes") << "N 46 12 30 E 8 44 2" << 46.208333333333336 << 8.733888888888889;
+        QTest::newRow("letters behind") << "46.2 N, 8.7 E" << 46.2 << 8.7;
+        QTest::newRow("a sign") << "46.2088 -8.7339" << 46.2088 << -8.7339;
+    }
+    void typedPlace_isTold_fromAQuadrantBearing() {
+        QFETCH(QString, text);
+        QFETCH(double, latitude);
+        QFETCH(double, longitude);
+        const auto place = typedPlace(text.toStdString());
+        QCOMPARE(place.has_value(), latitude >= 0.0);
+        if (place) {
+            QCOMPARE_LE(std::abs(place->lat - latitude), 1e-12);
+            QCOMPARE_LE(std::abs(place->lon - longitude), 1e-12);
+        }
+    }
+    void typedPlace_refusesWhatMayBeEither_data() {
+        QTest::addColumn<QString>("text");
+        QTest::newRow("whole numbers") << "N 45 E 120";
+        QTest::newRow("one of them precise") << "N 45.5 E 120.1234";
+        QTest::newRow("minutes and a bare number") << "S 12°30' E 120";
+    }
+    void typedPlace_refusesWhatMayBeEither() {
+        QFETCH(QString, text);
+        QVERIFY_EXCEPTION_THROWN(typedPlace(text.toStdString()), Fault);
     }
 
     void typedLeg_readsDirectionsAndTurns_data() {
