@@ -135,6 +135,16 @@ bool Drag::wantsSnap() const {
            !(whole && whole->byItsPlace && !std::holds_alternative<model::FenceId>(whole->under));
 }
 
+Selection Drag::held() const {
+    return std::visit(Overloaded{[](std::monostate) { return Selection{}; },
+                                 [](const Corner& corner) { return Selection{corner.fence}; },
+                                 [](const Midpoint& middle) { return Selection{middle.before.fence}; },
+                                 [](const Edge& edge) { return Selection{edge.from.fence}; },
+                                 [](const Rim& rim) { return Selection{rim.fence}; },
+                                 [](const Whole& whole) { return Selection{whole.things}; }},
+                      m_grip);
+}
+
 std::optional<Corner> Drag::corner() const {
     if (const auto* corner = std::get_if<Corner>(&m_grip))
         return shiftedBy(m_settled, *corner);
@@ -190,9 +200,7 @@ Drag::Way Drag::way(const model::Position& wanted, bool wholeSteps, units::Syste
         const Length radius = geodesy::inverse(circle.centre, wanted).length;
         const bool metric = units == units::System::Metric;
         const Length least = metric ? Length::metres(10) : Length::feet(10);
-        const Way made =
-            rimWay(wholeSteps ? inWhole(std::max(radius, least), 10.0, units) : StatedLength{radius, {}}, units);
-        return {made.edit, QString::fromStdString(units::formatLength(radius, units))};
+        return rimWay(wholeSteps ? inWhole(std::max(radius, least), 10.0, units) : StatedLength{radius, {}}, units);
     }
     const model::Position place = continued(wholeSteps ? onWholeBearing(m_start, wanted) : wanted, m_start);
     const QString words = lengthAndBearing(m_start, place, units);

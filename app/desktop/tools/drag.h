@@ -48,6 +48,8 @@ public:
 
     /// Whether the set still has what the drag made of it.
     bool stands(const model::FenceSet& set) const;
+    /// What is selected while it is held.
+    Selection held() const;
     /// What moves, and is not to be snapped to.
     Selection moving() const { return m_moving; }
     bool wantsSnap() const;

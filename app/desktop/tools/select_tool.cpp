@@ -55,18 +55,84 @@ const Drag* SelectTool::heldDrag() const {
 
 void SelectTool::forgetWhatIsGone(const ToolScene& scene) {
     const model::Fence* fence = selectedFence(scene);
-    if (m_corner && (scene.selection != Selection{m_corner->fence} || !fence || fence->locked))
-        m_corner.reset();
-    if (m_edge &&
-        (scene.selection != Selection{m_edge->from.fence} || !fence || fence->locked || !endsOf(*fence, *m_edge)))
-        m_edge.reset();
-    if (m_last && !m_last->stands(scene.set))
+    const std::optional<Corner> now = fence && !fence->locked ? chosenNow(*fence) : std::nullopt;
+    if (m_corner)
+        m_corner = now;
+    if (m_edge)
+        m_edge = now ? std::optional{Edge{*now}} : std::nullopt;
+    if (m_last && (!m_last->stands(scene.set) || scene.selection != m_last->held()))
         m_last.reset();
 }
 
+std::optional<SelectTool::Anchor> SelectTool::anchorOf(const std::vector<EditableLine>& lines, const Corner& corner,
+                                                       bool isEdge) {
+    if (corner.line >= lines.size())
+        return std::nullopt;
+    const EditableLine& line = lines[corner.line];
+    if (corner.index >= (isEdge ? line.edges() : line.corners->size()))
+        return std::nullopt;
+    return Anchor{lines.size(), line.corners->size(), (*line.corners)[corner.index],
+                  isEdge ? std::optional{line.edgeEnd(corner.index)} : std::nullopt};
+}
+
+std::optional<Corner> SelectTool::chosenNow(const model::Fence& fence) const {
+    if (!m_corner && !m_edge)
+        return std::nullopt;
+    const Corner& chosen = m_corner ? *m_corner : m_edge->from;
+    const bool isEdge = m_edge.has_value();
+    if (chosen.fence != fence.id)
+        return std::nullopt;
+    const std::vector<EditableLine> lines = editableLines(fence.shape);
+    const std::optional<Anchor> there = anchorOf(lines, chosen, isEdge);
+    // Moved, by whatever it was, it is the same corner still.
+    if (there && (!m_anchor || (m_anchor->lines == there->lines && m_anchor->corners == there->corners)))
+        return chosen;
+    if (!m_anchor)
+        return std::nullopt;
+    for (std::size_t line = 0; line < lines.size(); ++line)
+        for (std::size_t index = 0; index < lines[line].corners->size(); ++index) {
+            const auto found = anchorOf(lines, {fence.id, line, index}, isEdge);
+            if (found && found->place == m_anchor->place && found->end == m_anchor->end)
+                return Corner{fence.id, line, index};
+        }
+    return std::nullopt;
+}
+
+void SelectTool::keepAnchor(const ToolAnswer& answer, const ToolScene& scene) {
+    m_anchor.reset();
+    if (!m_corner && !m_edge)
+        return;
+    const Corner& chosen = m_corner ? *m_corner : m_edge->from;
+    const model::Fence* fence = scene.set.fences.find(chosen.fence);
+    // What this very event does to the fence is known, and no reason to look for the corner.
+    if (answer.edit)
+        for (const model::Change& change : answer.edit->changes)
+            if (const auto* one = std::get_if<model::Replacement<model::Fence>>(&change);
+                one && one->after && one->after->id == chosen.fence)
+                fence = one->after.get();
+    if (fence)
+        m_anchor = anchorOf(editableLines(fence->shape), chosen, m_edge.has_value());
+}
+
+void SelectTool::chooseCorner(const std::optional<Corner>& corner) {
+    if (corner == m_corner)
+        return;
+    m_corner = corner;
+    m_edge.reset();
+    m_anchor.reset();
+    m_last.reset(); // figures are for the corner that is chosen now
+    m_typedWords.clear();
+}
+
 ToolAnswer SelectTool::handle(const ToolEvent& event, const ToolScene& scene) {
-    using Kind = ToolEvent::Kind;
     forgetWhatIsGone(scene);
+    ToolAnswer answer = answerTo(event, scene);
+    keepAnchor(answer, scene);
+    return answer;
+}
+
+ToolAnswer SelectTool::answerTo(const ToolEvent& event, const ToolScene& scene) {
+    using Kind = ToolEvent::Kind;
     switch (event.kind) {
     case Kind::Hover:
         m_state = Idle{m_finder.at(event, scene, m_edge)};
@@ -356,14 +422,15 @@ ToolPreview SelectTool::preview(const ToolScene& scene) const {
     if (!fence || fence->locked)
         return preview;
     preview.editable = fence->id;
-    if (m_corner && m_corner->fence == fence->id)
-        preview.activeCorner = m_corner;
+    const std::optional<Corner> chosen = chosenNow(*fence);
+    if (m_corner)
+        preview.activeCorner = chosen;
     const auto* idle = std::get_if<Idle>(&m_state);
     const auto* under = idle ? std::get_if<Edge>(&idle->under) : nullptr;
     if (under)
         preview.activeEdge = *under;
-    else if (m_edge && m_edge->from.fence == fence->id)
-        preview.activeEdge = m_edge;
+    else if (m_edge && chosen)
+        preview.activeEdge = Edge{*chosen};
     if (const auto* circle = std::get_if<model::Circle>(&fence->shape)) {
         preview.handles.push_back(circle->centre);
         try {

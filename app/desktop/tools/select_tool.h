@@ -28,7 +28,7 @@ public:
     model::Position aim(const model::Position& pointer) const override;
     std::vector<ToolOffer> offersAt(const ToolEvent& event, const ToolScene& scene) override;
     std::optional<Corner> chosenCorner() const override { return m_corner; }
-    void chooseCorner(const std::optional<Corner>& corner) override { m_corner = corner; }
+    void chooseCorner(const std::optional<Corner>& corner) override;
     Qt::CursorShape cursor() const override;
 
 private:
@@ -43,6 +43,21 @@ private:
         Drag drag;
     };
 
+    /// Where a chosen corner or edge lies. An index alone means another corner once the line has more of them, or
+    /// fewer: after an undo, say, or a hole that is gone.
+    struct Anchor {
+        std::size_t lines = 0, corners = 0; ///< of the fence; of the line
+        model::Position place;
+        std::optional<model::Position> end; ///< of an edge
+
+        bool operator==(const Anchor&) const = default;
+    };
+    static std::optional<Anchor> anchorOf(const std::vector<EditableLine>& lines, const Corner& corner, bool isEdge);
+
+    ToolAnswer answerTo(const ToolEvent& event, const ToolScene& scene);
+    /// The chosen corner, or the one that the chosen edge leads from, as the fence is now.
+    std::optional<Corner> chosenNow(const model::Fence& fence) const;
+    void keepAnchor(const ToolAnswer& answer, const ToolScene& scene);
     ToolAnswer press(const ToolEvent& event, const ToolScene& scene);
     ToolAnswer drag(const ToolEvent& event, const ToolScene& scene);
     ToolAnswer drop(const ToolScene& scene);
@@ -59,6 +74,7 @@ private:
     std::variant<Idle, Held, Dragging, Sweep> m_state;
     std::optional<Corner> m_corner; ///< chosen
     std::optional<Edge> m_edge;     ///< chosen; never both
+    std::optional<Anchor> m_anchor; ///< of what is chosen, once an event has come since
     std::optional<Drag> m_last;     ///< what was dragged last, while nothing else has been done: figures mend it
     QString m_typedWords;           ///< what is being typed would do
 };

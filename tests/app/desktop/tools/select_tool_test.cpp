@@ -446,6 +446,82 @@ private slots:
         QVERIFY(m_driver->preview().activeCorner == (Corner{m_small, 0, 2}));
     }
 
+    /// The line has another count of corners now: the index of the chosen one means another, and Delete would take it.
+    void aChosenCorner_isTheSameOne_whenTheLineHasGotMoreCorners() {
+        m_driver->selection = m_small;
+        m_driver->click(metresFrom(50, 0)); // a midpoint becomes a corner
+        QCOMPARE(cornersOf(fence(m_small)).size(), std::size_t{4});
+        m_driver->click(metresFrom(100, 100));
+        QCOMPARE(m_tool.chosenCorner()->index, std::size_t{3});
+        m_driver->undo();
+        QCOMPARE(m_driver->preview().activeCorner->index, std::size_t{2});
+        m_driver->hover(metresFrom(800, 800));
+        QCOMPARE(m_tool.chosenCorner()->index, std::size_t{2});
+        // The corner that was chosen is moved, and no other.
+        m_driver->type("10 m 90");
+        QVERIFY(cornersOf(fence(m_small))[0] == metresFrom(0, 0));
+        QVERIFY(cornersOf(fence(m_small))[1] == metresFrom(100, 0));
+        QVERIFY(cornersOf(fence(m_small))[2] != metresFrom(100, 100));
+    }
+    void aChosenCorner_thatIsGone_isChosenNoLonger() {
+        m_driver->selection = m_small;
+        m_driver->click(metresFrom(50, 0));
+        QVERIFY(m_tool.chosenCorner().has_value());
+        m_driver->undo();
+        QVERIFY(!m_driver->preview().activeCorner);
+        m_driver->send(Kind::Delete); // the fence, and not a corner of it
+        QVERIFY(!m_driver->set.fences.find(m_small));
+    }
+    void aChosenEdge_isTheSameOne_whenTheLineHasGotMoreCorners() {
+        m_driver->selection = m_small;
+        m_driver->click(metresFrom(50, 0));
+        m_driver->click(metresFrom(100, 30));
+        const std::optional<Edge> edge = m_driver->preview().activeEdge;
+        QVERIFY(edge.has_value());
+        QCOMPARE(edge->from.index, std::size_t{2});
+        m_driver->undo();
+        m_driver->send(Kind::Typing); // not a hover: that shows the edge under the pointer
+        QCOMPARE(m_driver->preview().activeEdge->from.index, std::size_t{1});
+    }
+    void aChosenCorner_staysTheSame_amongTheHolesOfItsFence() {
+        auto land = fence(m_large);
+        auto& polygon = std::get<model::DrawnPolygon>(land.shape).polygon;
+        for (const double west : {-300.0, 200.0})
+            polygon.holes.push_back(
+                {{metresFrom(west, -300), metresFrom(west + 60, -300), metresFrom(west + 60, -240)}});
+        m_driver->set.fences.replace(0, std::make_shared<const model::Fence>(land));
+        m_driver->selection = m_large;
+        m_driver->click(metresFrom(260, -240));
+        QCOMPARE(m_tool.chosenCorner()->line, std::size_t{2});
+        polygon.holes.erase(polygon.holes.begin());
+        m_driver->set.fences.replace(0, std::make_shared<const model::Fence>(land));
+        m_driver->hover(metresFrom(800, 800));
+        QVERIFY(m_tool.chosenCorner() == (Corner{m_large, 1, 2}));
+    }
+    /// What is typed mends the drag only while the corner that was dragged is the one that is chosen.
+    void figures_areForTheCornerThatIsChosenElsewhere_andNotForTheLastDrag() {
+        m_driver->selection = m_small;
+        m_driver->drag({metresFrom(100, 100), metresFrom(110, 110), metresFrom(120, 120)});
+        m_tool.chooseCorner(Corner{m_small, 0, 0});
+        m_driver->type("10 m 180");
+        const auto way = geodesy::inverse(metresFrom(0, 0), cornersOf(fence(m_small))[0]);
+        QCOMPARE_LE(std::abs(way.length.inMetres() - 10.0), 1e-6);
+        QVERIFY(cornersOf(fence(m_small))[2] == metresFrom(120, 120));
+    }
+    void figures_areNotForTheLastDrag_onceSomethingElseIsSelected() {
+        m_driver->selection = m_small;
+        m_driver->drag({metresFrom(100, 100), metresFrom(110, 110), metresFrom(120, 120)});
+        m_driver->selection = m_circle;
+        const model::FenceSet before = m_driver->set;
+        m_driver->type("10 m 180");
+        QVERIFY(m_driver->set == before);
+    }
+    void rim_draggedConstrained_saysTheWholeTensThatItTakes() {
+        m_driver->selection = m_circle;
+        m_driver->constrain = true;
+        m_driver->grab({metresFrom(-120, -200), metresFrom(-113, -200)});
+        QCOMPARE(m_driver->preview().readout, QStringLiteral("90.0 m"));
+    }
     void offers_areForCornersAndEdgesOfTheSelectedFence() {
         const auto offers = [&](double east, double north) {
             ToolEvent event;
