@@ -48,22 +48,65 @@ double factorBetween(const model::Position& middle, const model::Position& from,
     return std::max(1.0, std::round(factor * perUnit)) / perUnit;
 }
 
+/// That thing as it stands in the set.
+std::shared_ptr<const void> standing(const model::FenceSet& set, const Thing& thing) {
+    if (const auto* site = std::get_if<model::SiteId>(&thing))
+        return set.sites.findPointer(*site);
+    if (const auto* home = std::get_if<model::HomeId>(&thing))
+        return set.homes.findPointer(*home);
+    return set.fences.findPointer(std::get<model::FenceId>(thing));
+}
+
+bool isSetback(const model::FenceSet& set, const Thing& thing) {
+    const auto* id = std::get_if<model::FenceId>(&thing);
+    const model::Fence* fence = id ? set.fences.find(*id) : nullptr;
+    return fence && std::holds_alternative<model::Setback>(fence->shape);
+}
+
+/// That thing after the edit; null: the edit does nothing to it.
+std::shared_ptr<const void> madeBy(const model::Edit& edit, const Thing& thing) {
+    std::shared_ptr<const void> made;
+    for (const model::Change& change : edit.changes)
+        std::visit(
+            [&]<class One>(const One& one) {
+                if constexpr (!model::isOfSetItself<One> && !std::is_same_v<One, model::Replacement<model::Source>>)
+                    if (one.after && Thing{one.after->id} == thing)
+                        made = one.after;
+            },
+            change);
+    return made;
+}
+
 } // namespace
 
-/// The middle stays where it is while the same things are chosen, so that 30 right and 30 left lead back.
+/// The middle stays where it is while the same things are chosen, so that 30 right and 30 left lead back; but not where
+/// something else has moved them: an undo, say.
+std::optional<model::Position> TurnTool::middleNow(const ToolScene& scene) const {
+    const bool stands = !m_first || m_standing == standing(scene.set, *m_first);
+    if (m_middle && (m_middleIsPut || stands || std::holds_alternative<OnDial>(m_state)))
+        return m_middle;
+    if (m_chosen.empty())
+        return std::nullopt;
+    try {
+        return airspace::pivotOf(scene.set, m_chosen.things());
+    } catch (const Fault&) {
+        return std::nullopt; // a circle at no place of the earth
+    }
+}
+
 void TurnTool::settleMiddle(const ToolScene& scene) {
     if (scene.selection != m_chosen) {
         m_chosen = scene.selection;
         m_middle.reset();
         m_middleIsPut = false;
+        m_state = Idle{}; // what was held is not what is chosen now
+        const auto& things = m_chosen.things();
+        const auto first = std::find_if(things.begin(), things.end(),
+                                        [&](const Thing& thing) { return !isSetback(scene.set, thing); });
+        m_first = first == things.end() ? std::nullopt : std::optional{*first};
     }
-    if (m_middle || m_chosen.empty())
-        return;
-    try {
-        m_middle = airspace::pivotOf(scene.set, m_chosen.things());
-    } catch (const Fault&) {
-        m_middle.reset(); // a circle at no place of the earth
-    }
+    m_middle = middleNow(scene);
+    m_standing = m_first ? standing(scene.set, *m_first) : nullptr;
 }
 
 Dial::Part TurnTool::partAt(const ToolEvent& event, const ToolScene& scene) const {
@@ -81,8 +124,15 @@ Dial::Part TurnTool::partAt(const ToolEvent& event, const ToolScene& scene) cons
 }
 
 ToolAnswer TurnTool::handle(const ToolEvent& event, const ToolScene& scene) {
-    using Kind = ToolEvent::Kind;
     settleMiddle(scene);
+    ToolAnswer answer = answerTo(event, scene);
+    if (auto made = answer.edit && m_first ? madeBy(*answer.edit, *m_first) : nullptr)
+        m_standing = std::move(made);
+    return answer;
+}
+
+ToolAnswer TurnTool::answerTo(const ToolEvent& event, const ToolScene& scene) {
+    using Kind = ToolEvent::Kind;
     switch (event.kind) {
     case Kind::Hover: {
         const Grip grip = wholeAt(event, scene);
@@ -275,9 +325,11 @@ ToolAnswer TurnTool::escape(const ToolScene& scene) {
 ToolPreview TurnTool::preview(const ToolScene& scene) const {
     ToolPreview preview;
     preview.readout = m_readout;
-    if (!m_middle || scene.selection != m_chosen || m_chosen.empty())
+    const std::optional<model::Position> middle =
+        scene.selection == m_chosen && !m_chosen.empty() ? middleNow(scene) : std::nullopt;
+    if (!middle)
         return preview;
-    Dial dial{*m_middle, squaresOf(*m_middle, scene.pixel), Dial::Part::None, std::nullopt};
+    Dial dial{*middle, squaresOf(*middle, scene.pixel), Dial::Part::None, std::nullopt};
     if (const auto* idle = std::get_if<Idle>(&m_state))
         dial.held = idle->under;
     if (const auto* held = std::get_if<OnDial>(&m_state)) {

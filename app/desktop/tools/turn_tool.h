@@ -4,6 +4,7 @@
 
 #include "desktop/tools/drag.h"
 
+#include <memory>
 #include <optional>
 #include <variant>
 
@@ -42,6 +43,8 @@ private:
     };
 
     void settleMiddle(const ToolScene& scene);
+    std::optional<model::Position> middleNow(const ToolScene& scene) const;
+    ToolAnswer answerTo(const ToolEvent& event, const ToolScene& scene);
     Dial::Part partAt(const ToolEvent& event, const ToolScene& scene) const;
     ToolAnswer press(const ToolEvent& event, const ToolScene& scene);
     ToolAnswer drag(const ToolEvent& event, const ToolScene& scene);
@@ -55,7 +58,9 @@ private:
     std::variant<Idle, OnDial, Drag> m_state;
     Selection m_chosen; ///< what the middle is that of
     std::optional<model::Position> m_middle;
-    bool m_middleIsPut = false; ///< by the person: it stays there, whatever moves
+    bool m_middleIsPut = false;   ///< by the person: it stays there, whatever moves
+    std::optional<Thing> m_first; ///< of the chosen things, that has a place of its own: a setback moves with its site
+    std::shared_ptr<const void> m_standing; ///< that thing as this tool last saw or made it
     QString m_readout;
 };
 

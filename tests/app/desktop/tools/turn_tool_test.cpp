@@ -46,6 +46,34 @@ private slots:
         m_driver->selection = m_square;
     }
 
+    /// The middle is that of the square where it stands, and not where a step that was undone had put it.
+    void middle_followsAnUndo() {
+        m_driver->type("100 m 90");
+        m_driver->hover(metresFrom(800, 800));
+        QCOMPARE_LE(metresBetween(m_driver->preview().dial->middle, metresFrom(100, 0)), 0.02);
+        m_driver->undo();
+        QCOMPARE_LE(metresBetween(m_driver->preview().dial->middle, metresFrom(0, 0)), 0.02);
+        m_driver->hover(metresFrom(800, 800));
+        m_driver->type("90 right");
+        QVERIFY(isAt(0, 315, kDiagonal));
+    }
+    void middle_staysPut_whereThePersonPutIt_whateverIsUndone() {
+        m_driver->type("100 m 90");
+        m_driver->hover(metresFrom(800, 800));
+        m_driver->drag({metresFrom(100, 0), metresFrom(120, 0), metresFrom(150, 50)});
+        m_driver->undo();
+        m_driver->hover(metresFrom(800, 800));
+        QCOMPARE_LE(metresBetween(m_driver->preview().dial->middle, metresFrom(150, 50)), 0.02);
+    }
+    void whatIsHeld_isLetGo_whenSomethingElseIsChosen() {
+        m_driver->grab({atAzimuth(90, 62), atAzimuth(100, 62)});
+        m_driver->selection = {};
+        const model::FenceSet before = m_driver->set;
+        m_driver->send(Kind::Drag, atAzimuth(120, 62));
+        QVERIFY(m_driver->set == before);
+        QVERIFY(!m_tool.holds());
+    }
+
     void withoutAChoice_aClickChooses() {
         m_driver->selection = {};
         m_driver->hover(metresFrom(0, 0));
