@@ -640,7 +640,7 @@ void MapCanvas::deleteSelected() {
 /// The tool shows places that were set.
 bool MapCanvas::Parts::hasBegun() {
     const ToolPreview shown = tool->preview(scene());
-    return shown.draft || !shown.handles.empty() || !shown.swept.empty();
+    return shown.draft || !shown.handles.empty() || !shown.line.empty() || !shown.swept.empty();
 }
 
 QString MapCanvas::Parts::dispatch(const ToolEvent& event) {
@@ -654,7 +654,8 @@ QString MapCanvas::Parts::guarded(const std::function<ToolAnswer()>& answers) {
     QString refusal;
     try {
         ToolAnswer answer = answers();
-        if (answer.edit)
+        // What moves nothing is no step to undo.
+        if (answer.edit && !answer.edit->changes.empty())
             document.push(std::move(*answer.edit));
         if (answer.select)
             canvas.select(*answer.select);
@@ -1050,7 +1051,12 @@ void MapCanvas::mousePressEvent(QMouseEvent* event) {
     Parts& parts = *m_parts;
     setFocus(Qt::MouseFocusReason);
     parts.reachedByKeyboard = false;
-    parts.entry.done();
+    if (parts.press) // what is held goes on being held, whatever other buttons do
+        return;
+    if (parts.entry.isOpen()) {
+        parts.typed(ToolEvent::Kind::Typing, {}); // and means nothing any more
+        parts.entry.done();
+    }
     parts.pointer = event->position();
     if (event->button() == Qt::MiddleButton || (event->button() == Qt::LeftButton && parts.spaceHeld)) {
         parts.panFrom = event->position();
@@ -1152,9 +1158,11 @@ void MapCanvas::mouseDoubleClickEvent(QMouseEvent* event) {
 
 void MapCanvas::contextMenuEvent(QContextMenuEvent* event) {
     const bool byMouse = event->reason() == QContextMenuEvent::Mouse;
+    event->accept();
+    if (byMouse && m_parts->press) // a menu would swallow the release of what is held
+        return;
     const model::Position place = byMouse ? toEarth(event->pos()) : pointedAt();
     emit menuRequested(place, byMouse ? event->globalPos() : mapToGlobal(toWidget(place).toPoint()));
-    event->accept();
 }
 
 std::vector<FoundFeature> MapCanvas::featuresAt(const model::Position& place) const {

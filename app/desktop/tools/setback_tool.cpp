@@ -126,9 +126,14 @@ ToolPreview SetbackTool::preview(const ToolScene& scene) const {
     preview.kind = model::FenceKind::KeepOut;
     if (chosen->placed)
         preview.draftSites.push_back(*chosen->placed);
+    // Which one is meant, whatever its shape: there may be several under the pointer.
     const auto& geometry = siteOf(chosen->site, chosen->placed, scene)->geometry;
     if (const auto* place = std::get_if<model::Position>(&geometry))
         preview.handles.push_back(*place);
+    else if (const auto* line = std::get_if<model::LineString>(&geometry))
+        preview.handles = *line;
+    else
+        preview.handles = std::get<model::Polygon>(geometry).shell.corners;
     if (chosen->typed && chosen->typed->length > Length{})
         preview.draft = fenceOf(*chosen, *chosen->typed, scene);
     return preview;

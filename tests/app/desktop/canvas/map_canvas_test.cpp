@@ -8,6 +8,7 @@
 #include "support/made_raster.h"
 
 #include <QApplication>
+#include <QContextMenuEvent>
 #include <QGestureEvent>
 #include <QLineEdit>
 #include <QMouseEvent>
@@ -164,6 +165,63 @@ private slots:
         QCOMPARE_LE(distanceBetween(map().toWidget(cornersOf(set().fences[0])[1]), {700, 120}), 0.01);
         undo().undo();
         QVERIFY(set() == before);
+    }
+
+    void otherButtons_whileACornerIsHeld_doNothing() {
+        const auto id = addFence(square(), model::FenceKind::KeepOut);
+        map().chooseTool("select");
+        click({450, 350});
+        const QRectF before = QRectF{map().toWidget({-8.74, 46.2}), map().toWidget({-8.72, 46.21})};
+        QSignalSpy menus{&map(), &MapCanvas::menuRequested};
+        grab({600, 200}, {650, 160});
+        QTest::mousePress(&map(), Qt::MiddleButton, {}, {650, 160});
+        move({700, 120}, Qt::LeftButton | Qt::MiddleButton);
+        QTest::mouseRelease(&map(), Qt::MiddleButton, {}, {700, 120});
+        QContextMenuEvent menu{QContextMenuEvent::Mouse, {700, 120}, map().mapToGlobal(QPoint{700, 120})};
+        QApplication::sendEvent(&map(), &menu);
+        QVERIFY(menus.isEmpty());
+        move({710, 110}, Qt::LeftButton);
+        QTest::mouseRelease(&map(), Qt::LeftButton, {}, {710, 110});
+        QCOMPARE((QRectF{map().toWidget({-8.74, 46.2}), map().toWidget({-8.72, 46.21})}), before);
+        QVERIFY(map().selection() == Selection{id});
+        QCOMPARE(undo().count(), 2);
+        QCOMPARE_LE(distanceBetween(map().toWidget(cornersOf(set().fences[0])[1]), {710, 110}), 0.01);
+        QApplication::sendEvent(&map(), &menu);
+        QCOMPARE(menus.size(), 1);
+    }
+
+    /// A button closes the entry: what was typed and not entered means nothing any more.
+    void aButton_dropsWhatIsBeingTyped() {
+        map().chooseTool("corridor");
+        click({200, 350});
+        click({500, 350});
+        QTest::keyClick(&map(), Qt::Key_Return);
+        move({350, 300});
+        QTest::keyClick(&map(), Qt::Key_9);
+        QLineEdit* entry = map().findChild<QLineEdit*>();
+        QVERIFY(entry && entry->isVisible());
+        QTest::mouseClick(&map(), Qt::MiddleButton, {}, {350, 300});
+        QVERIFY(!entry->isVisible());
+        QTest::keyClick(&map(), Qt::Key_Return);
+        const auto* corridor = std::get_if<model::Corridor>(&set().fences[0].shape);
+        QVERIFY(corridor);
+        QCOMPARE_LE(std::abs(corridor->left.length.inMetres() / (50 * map().metresPerPixel()) - 1.0), 0.02);
+    }
+
+    void delete_whileAnAreaIsChosenForASetback_letsGoOfIt_andDeletesNothing() {
+        const auto id = addFence(square(), model::FenceKind::KeepOut);
+        model::Site site;
+        site.id = model::freshId<model::Site>();
+        site.geometry =
+            model::Polygon{{{map().toEarth({700, 100}), map().toEarth({800, 100}), map().toEarth({750, 180})}}, {}};
+        m_bench->document.push(model::addSite(set(), site));
+        map().select(Selection{id});
+        map().chooseTool("setback");
+        click({750, 120});
+        map().deleteSelected();
+        QCOMPARE(set().fences.size(), std::size_t{1});
+        map().deleteSelected();
+        QCOMPARE(set().fences.size(), std::size_t{0});
     }
 
     void snappedCorner_isTheVerySame_andControlHoldsItOff() {

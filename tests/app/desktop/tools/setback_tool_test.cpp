@@ -42,6 +42,21 @@ private slots:
         QVERIFY(driver.set == before);
     }
 
+    void chosenSite_isShown_whateverItsShape() {
+        SetbackTool tool;
+        ToolDriver driver{tool};
+        model::Site site;
+        site.id = model::freshId<model::Site>();
+        const model::LineString ring{metresFrom(0, 0), metresFrom(100, 0), metresFrom(100, 100)};
+        site.geometry = model::Polygon{{ring}, {}};
+        driver.set.sites.append(site);
+        driver.click(metresFrom(80, 40));
+        QVERIFY(driver.preview().handles == ring);
+        site.geometry = ring;
+        driver.set.sites.replace(0, std::make_shared<const model::Site>(site));
+        QVERIFY(driver.preview().handles == ring);
+    }
+
     void emptyGround_placesASiteToo_inOneStep() {
         SetbackTool tool;
         ToolDriver driver{tool};
