@@ -79,16 +79,16 @@ void LiveAudit::start() {
             // The audit reports what is in the set and does not fail for it; should it, the old result stays, marked
             // stale.
             m_running.clear();
-            m_stale = true;
+            if (std::exchange(m_stale, true))
+                startWhenRested();
         });
-    // One that a person has cancelled says nothing else; the next change audits again.
+    // One that a person has cancelled says nothing else. What was changed since it began is audited all the same.
     connect(m_running, &BackgroundJob::finished, this, [this, job = m_running.data()] {
         if (!job->isCancelled())
             return;
         m_running.clear();
-        m_stale = true;
         m_lastWasGivenUp = std::exchange(m_givenUp, false);
-        if (m_lastWasGivenUp)
+        if (std::exchange(m_stale, true))
             startWhenRested();
     });
 }

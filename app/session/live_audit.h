@@ -16,8 +16,9 @@ namespace fencewright::session {
 /// Keeps the audit of the open document current, in the background: after each change, and when the moment changes.
 ///
 /// Each audit remembers for the next, so that one after a small change takes little time. While one runs, further
-/// changes wait, and the next one takes them all; one that runs long and is out of date is given up, though never two
-/// in a row. Between two audits as much time passes as the former took, so that the machine stays free for the person.
+/// changes wait, and the next one takes them all, also where a person has cancelled the one before; one that runs long
+/// and is out of date is given up, though never two in a row. Between two audits as much time passes as the former
+/// took, so that the machine stays free for the person.
 class LiveAudit : public QObject {
     Q_OBJECT
 
