@@ -59,6 +59,7 @@ struct OpenedRaster {
     bool servesAsPlane = false;
     bool wantsPyramid = false;
     std::string pyramid; ///< that it was opened with; empty: none
+    raster::Appearance appearance;
     std::shared_ptr<SpareDataset> spare;
     std::shared_ptr<const raster::PaintedPixels> glance;
 };
@@ -104,6 +105,7 @@ OpenedRaster openedRaster(const std::string& path, raster::OpenOptions options, 
     auto [dataset, pyramid] = withPyramid(path, options, pyramidFolder, progress);
     OpenedRaster opened;
     opened.pyramid = pyramid;
+    opened.appearance = options.appearance;
     opened.wantsPyramid = isOnDisk(path) && raster::wantsPyramid(dataset);
     opened.description = std::make_shared<const raster::RasterDescription>(dataset.description());
     opened.levels = dataset.levels();
@@ -125,7 +127,8 @@ void takeInto(LoadedSource& loaded, OpenedRaster opened) {
     loaded.servesAsPlane = opened.servesAsPlane;
     loaded.opening.pyramid = opened.pyramid;
     loaded.spare = std::move(opened.spare);
-    loaded.glance = std::move(opened.glance);
+    // Bands and stretch may have been changed while it was looked at.
+    loaded.glance = opened.appearance == loaded.opening.appearance ? std::move(opened.glance) : nullptr;
     loaded.pyramid = opened.wantsPyramid      ? PyramidState::Wanted
                      : opened.pyramid.empty() ? PyramidState::None
                                               : PyramidState::Ready;
@@ -414,9 +417,15 @@ void SourceLibrary::buildNextPyramid() {
         LoadedSource& loaded = at->second;
         loaded.pyramid = PyramidState::Building;
         loaded.pyramidWords.clear();
-        const auto settle = [this, id = id, path = loaded.path](auto&& change) {
-            if (const auto found = m_loaded.find(id); found != m_loaded.end() && found->second.path == path)
-                change(found->second);
+        const auto settle = [this, id = id, path = loaded.path, reading = loaded.reading](auto&& change) {
+            const auto found = m_loaded.find(id);
+            if (found == m_loaded.end() || found->second.path != path)
+                return;
+            // The raster was opened as the document had it then, in a coordinate system that may be another now: what
+            // that told is no use any more, but the pyramid is, for whoever opens the raster anew.
+            if (found->second.reading != reading)
+                return load(found->second);
+            change(found->second);
         };
         raster::OpenOptions options = loaded.opening;
         options.pyramid.clear();

@@ -34,11 +34,11 @@ class SourceLibraryTest : public QObject {
     std::unique_ptr<Bench> m_bench;
 
     /// Too large to be looked at as a whole, and without coarser pictures.
-    QString large(const std::string& name) {
+    QString large(const std::string& name, const std::string& crs = "EPSG:32629") {
         test::MadeRaster raster;
         raster.width = raster.height = 5000;
         raster.bands = 1;
-        raster.crs = "EPSG:32629";
+        raster.crs = crs;
         raster.geotransform = {480'000, 0.5, 0, 5'120'000, 0, -0.5};
         raster.value = [](int, int x, int y) { return (x * 7 + y * 13) % 251; };
         const QString path = m_bench->folder.filePath(QString::fromStdString(name));
@@ -156,6 +156,25 @@ private slots:
         // That was no word against it: put back, it is built.
         m_bench->document.undoStack().redo();
         QTRY_COMPARE_WITH_TIMEOUT(loaded(id).pyramid, PyramidState::Ready, 30'000);
+    }
+
+    void aPyramid_bringsBackNoFormerCoordinateSystem() {
+        const auto id = m_bench->add(large("silent.tif", {}), "EPSG:32629");
+        QTRY_COMPARE(loaded(id).pyramid, PyramidState::Building);
+        QVERIFY(loaded(id).raster);
+        const auto before = loaded(id).raster->corners;
+        model::Source changed = *loaded(id).source;
+        changed.crs = "EPSG:32630";
+        m_bench->document.push(model::replaceSource(m_bench->document.set(), changed, "Another system"));
+        QTRY_COMPARE(loaded(id).state, LoadedSource::State::Ready);
+        const auto after = loaded(id).raster->corners;
+        QVERIFY(after[0].lon - before[0].lon > 5.9); // the next zone of six degrees
+        QTRY_VERIFY_WITH_TIMEOUT(m_bench->jobs.running().empty() && loaded(id).pyramid == PyramidState::Ready, 60'000);
+        QVERIFY(loaded(id).raster->corners == after);
+        QVERIFY(!loaded(id).opening.pyramid.empty());
+        QCOMPARE(loaded(id).opening.crs, changed.crs);
+        QVERIFY(loaded(id).spare->take(loaded(id).path.toStdString(), loaded(id).opening));
+        QCOMPARE(m_bench->pyramids().size(), 1);
     }
 
     void bandsAndStretch_reachTheOpening_withoutReadingAgain() {
