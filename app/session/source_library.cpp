@@ -14,6 +14,7 @@
 
 #include <QDir>
 #include <QFileInfo>
+#include <QPointer>
 #include <QStandardPaths>
 
 #include <algorithm>
@@ -197,6 +198,13 @@ SourceLibrary::SourceLibrary(OpenDocument& document, BackgroundJobs& jobs, QStri
     follow(DocumentChange{.sources = true, .whole = true});
 }
 
+template <class Work, class Done, class Failed>
+BackgroundJob* SourceLibrary::startJob(const QString& title, Work work, Done done, Failed failed) {
+    BackgroundJob* job = m_jobs.start(title, std::move(work), std::move(done), std::move(failed));
+    connect(this, &QObject::destroyed, job, &BackgroundJob::cancel);
+    return job;
+}
+
 QString SourceLibrary::usualLayerFolder() {
     return QStandardPaths::writableLocation(QStandardPaths::GenericCacheLocation) + "/fencewright/layers";
 }
@@ -234,7 +242,7 @@ void SourceLibrary::propose(const model::SourceId& id) {
     at->second.isProposed = true; // one that cannot be read is not asked again and again
     raster::OpenOptions options = at->second.opening;
     options.appearance = {};
-    m_jobs.start(
+    startJob(
         tr("Looking at the bands of %1").arg(QString::fromStdString(at->second.source->name)),
         [path = at->second.path.toStdString(), options](const Progress& progress) {
             return raster::proposeAppearance(raster::Dataset{path, options, progress}, progress);
@@ -336,7 +344,7 @@ void SourceLibrary::load(LoadedSource& loaded) {
     };
     const QString title = tr("Reading %1").arg(QString::fromStdString(source->name));
     if (source->kind == model::SourceKind::Imagery) {
-        m_jobs.start(
+        startJob(
             title,
             [path = loaded.path.toStdString(), options = loaded.opening, pyramids = m_pyramidFolder.toStdString()](
                 const Progress& progress) { return openedRaster(path, options, pyramids, progress); },
@@ -358,11 +366,15 @@ void SourceLibrary::load(LoadedSource& loaded) {
         request.where = source->filter;
         request.featureLimit = kMostFeatures;
         request.cornerLimit = kMostCorners;
-        // On the job's thread; what it hands over is settled in the window's.
-        const auto drawable = [this, settle](std::shared_ptr<const reference::Layer> outlines) {
+        // On the job's thread, and handed to the jobs, which outlive it; what it hands over is settled in the window's
+        // thread, where it is known whether the library is still there.
+        const auto drawable = [jobs = &m_jobs, self = QPointer<SourceLibrary>{this},
+                               settle](std::shared_ptr<const reference::Layer> outlines) {
             QMetaObject::invokeMethod(
-                this,
-                [settle, outlines = std::move(outlines)] {
+                jobs,
+                [self, settle, outlines = std::move(outlines)] {
+                    if (!self)
+                        return;
                     settle([&](LoadedSource& one) {
                         if (one.state == LoadedSource::State::Loading)
                             one.outlines = outlines;
@@ -370,7 +382,7 @@ void SourceLibrary::load(LoadedSource& loaded) {
                 },
                 Qt::QueuedConnection);
         };
-        m_jobs.start(
+        startJob(
             title,
             [reader = m_readerProgram.toStdString(), folder = m_layerFolder.toStdString(), request,
              password = m_databases.password(source->path), drawable](const Progress& progress) {
@@ -429,7 +441,7 @@ void SourceLibrary::buildNextPyramid() {
         };
         raster::OpenOptions options = loaded.opening;
         options.pyramid.clear();
-        BackgroundJob* job = m_jobs.start(
+        BackgroundJob* job = startJob(
             tr("Preparing %1 for quick viewing").arg(QString::fromStdString(loaded.source->name)),
             [path = loaded.path.toStdString(), options, place = place,
              folder = m_pyramidFolder.toStdString()](const Progress& progress) {

@@ -67,7 +67,8 @@ struct LoadedSource {
     bool servesAsPlane = false; ///< of imagery: the map around its middle may be drawn in its coordinate system
 };
 
-/// Opens what the document lists as sources, in the background; a missing or broken one blocks nothing.
+/// Opens what the document lists as sources, in the background; a missing or broken one blocks nothing. What it has
+/// begun is given up when it goes, so the jobs must outlive it, and may by any time.
 class SourceLibrary : public QObject {
     Q_OBJECT
 
@@ -123,6 +124,9 @@ signals:
     void listChanged();
 
 private:
+    /// One whose ends are told to this library, and so are not once it is gone.
+    template <class Work, class Done, class Failed>
+    BackgroundJob* startJob(const QString& title, Work work, Done done, Failed failed);
     void follow(const DocumentChange& change);
     void load(LoadedSource& loaded);
     void buildNextPyramid();

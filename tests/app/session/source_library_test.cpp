@@ -8,6 +8,10 @@
 #include <QTemporaryDir>
 #include <QtTest>
 
+#include <array>
+#include <cstddef>
+#include <new>
+
 using namespace fencewright;
 using namespace fencewright::session;
 
@@ -175,6 +179,41 @@ private slots:
         QCOMPARE(loaded(id).opening.crs, changed.crs);
         QVERIFY(loaded(id).spare->take(loaded(id).path.toStdString(), loaded(id).opening));
         QCOMPARE(m_bench->pyramids().size(), 1);
+    }
+
+    void aLibrary_thatIsGone_isToldNothing() {
+        const QTemporaryDir folder;
+        const auto write = [&](const char* name, const QByteArray& content) {
+            QFile file{folder.filePath(name)};
+            return file.open(QIODevice::WriteOnly) && file.write(content) == content.size() &&
+                   file.setPermissions(QFile::ReadOwner | QFile::WriteOwner | QFile::ExeOwner);
+        };
+        // A reader that waits for its sign.
+        QVERIFY(write("reader", "#!/bin/sh\nwhile [ ! -e '" + folder.filePath("gate").toUtf8() +
+                                    "' ]; do sleep 0.02; done\nexec " FENCEWRIGHT_BUILD
+                                    "/bin/fencewright-cli \"$@\"\n"));
+        QVERIFY(write("parcels.geojson",
+                      R"({"type":"FeatureCollection","features":[
+{"type":"Feature","properties":{"parcel":"4711"},"geometry":{"type":"Polygon","coordinates":
+[[[-8.7,46.2],[-8.69,46.2],[-8.69,46.21],[-8.7,46.21],[-8.7,46.2]]]}}]})"));
+        OpenDocument document;
+        BackgroundJobs jobs;
+        model::Source source;
+        source.id = model::freshId<model::Source>();
+        source.kind = model::SourceKind::Reference;
+        source.name = "Parcels";
+        source.path = folder.filePath("parcels.geojson").toStdString();
+        document.push(model::addSource(document.set(), source));
+        // In memory of our own, so that whoever looks at it afterwards is sure to stumble.
+        alignas(SourceLibrary) std::array<std::byte, sizeof(SourceLibrary)> memory;
+        auto* library =
+            new (memory.data()) SourceLibrary{document, jobs, folder.filePath("reader"), folder.filePath("layers"), {}};
+        QCOMPARE(jobs.running().size(), std::size_t{1});
+        library->~SourceLibrary();
+        memory.fill(std::byte{0xA5});
+        QVERIFY(write("gate", {}));
+        QTRY_VERIFY_WITH_TIMEOUT(jobs.running().empty(), 30'000);
+        QCoreApplication::processEvents();
     }
 
     void bandsAndStretch_reachTheOpening_withoutReadingAgain() {
