@@ -7434,6 +7434,10 @@ units: m, ft, ftUS, ch, yd, mi</translation>
         <source>Copy &amp;all</source>
         <translation>A&amp;lle kopieren</translation>
     </message>
+    <message>
+        <source>This is not found any more. Nothing was changed.</source>
+        <translation>Dieser Befund besteht nicht mehr. Es wurde nichts geändert.</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop::FormGrid</name>

@@ -263,6 +263,18 @@ void FindingsPanel::choose(int row) {
     emit previewChanged(m_chosen->repair);
 }
 
+/// Audits go on while a menu is open: its finding may stand in another row by now, or be gone.
+bool FindingsPanel::chooseStill(const audit::Finding& finding) {
+    const int row = m_model->rowOf(finding);
+    if (row < 0) {
+        emit refused(tr("This is not found any more. Nothing was changed."));
+        return false;
+    }
+    m_list->setCurrentIndex(m_model->index(row, 0));
+    choose(row);
+    return true;
+}
+
 void FindingsPanel::openMenu(const QPoint& at) {
     QModelIndex index = m_list->indexAt(at);
     if (!index.isValid()) // by the key for menus
@@ -281,18 +293,20 @@ void FindingsPanel::openMenu(const QPoint& at) {
         connect(menu->addAction(words), &QAction::triggered, this, act);
     };
     m_list->setCurrentIndex(index);
-    add(tr("&Show its place"), [this, row = index.row()] { choose(row); });
+    add(tr("&Show its place"), [this, finding] { (void)chooseStill(finding); });
     if (finding.fence || finding.home)
-        add(tr("&Edit what it is about"), [this, row = index.row()] {
-            choose(row);
-            emit editRequested();
+        add(tr("&Edit what it is about"), [this, finding] {
+            if (chooseStill(finding))
+                emit editRequested();
         });
     if (finding.repair)
-        add(tr("&Take repair: %1").arg(session::translated(finding.repair->title).replace('&', "&&")),
-            [this, row = index.row()] {
-                choose(row);
+        add(tr("&Take repair: %1").arg(session::translated(finding.repair->title).replace('&', "&&")), [this, finding] {
+            if (!chooseStill(finding))
+                return;
+            // What was read in the menu is done, and nothing else.
+            if (m_chosen->repair && m_chosen->repair->title == finding.repair->title)
                 take();
-            });
+        });
     menu->addSeparator();
     add(tr("&Copy its words"), [words = wordsOf(finding)] { QGuiApplication::clipboard()->setText(words); });
     add(tr("Copy &all"), [this, wordsOf] {

@@ -39,6 +39,7 @@ private:
     class Model;
     void refresh();
     void choose(int row);
+    bool chooseStill(const audit::Finding& finding);
     void restate();
     void take();
     void openMenu(const QPoint& at);

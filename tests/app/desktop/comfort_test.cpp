@@ -424,6 +424,66 @@ private slots:
         QVERIFY(probe.set() == before);
     }
 
+    void aFindingsMenu_keepsToItsFinding_whileTheListChangesUnderIt() {
+        WindowProbe probe;
+        probe.look(kLon, kLat, 0.01);
+        for (const double lon : {kLon - 0.005, kLon + 0.005}) // each can be repaired
+            probe.draw("tool_keepout", {{lon - 0.003, kLat - 0.004},
+                                        {lon + 0.003, kLat + 0.004},
+                                        {lon + 0.003, kLat - 0.004},
+                                        {lon - 0.003, kLat + 0.004}});
+        QCOMPARE(probe.set().fences.size(), std::size_t{2});
+        QVERIFY(probe.settle());
+        auto* list = probe.find<QListView>("findingsList");
+        const auto repairableRows = [&] {
+            std::vector<int> rows;
+            const auto& findings = probe.window->audit().result()->findings;
+            for (int row = 0; row < int(findings.size()); ++row)
+                if (const auto& one = findings[std::size_t(row)]; one.repair && one.fence)
+                    rows.push_back(row);
+            return rows;
+        };
+        const auto fenceOf = [&](int row) { return *probe.window->audit().result()->findings[std::size_t(row)].fence; };
+        QCOMPARE(repairableRows().size(), std::size_t{2});
+        const int upper = repairableRows()[0], lower = repairableRows()[1];
+        const model::FenceId upperFence = fenceOf(upper), lowerFence = fenceOf(lower);
+        // The menu of one row, another thing removed meanwhile, and then the repair.
+        const auto takeAfterRemoving = [&](int row, const model::FenceId& removed) {
+            const QPoint at = list->visualRect(list->model()->index(row, 0)).center();
+            QContextMenuEvent event{QContextMenuEvent::Mouse, at, list->viewport()->mapToGlobal(at)};
+            QCoreApplication::sendEvent(list->viewport(), &event);
+            auto* menu = qobject_cast<QMenu*>(QApplication::activePopupWidget());
+            if (!menu)
+                return false;
+            probe.document().push(model::removeFence(probe.set(), removed));
+            if (!QTest::qWaitFor([&] { return probe.window->audit().isCurrent(); }, 20'000))
+                return false;
+            for (QAction* action : menu->actions())
+                if (action->text().remove('&').startsWith("Take repair")) {
+                    QTest::mouseClick(menu, Qt::LeftButton, {}, menu->actionGeometry(action).center());
+                    return true;
+                }
+            return false;
+        };
+
+        // Its finding moved up: that is the one that is repaired.
+        const model::FenceSet before = probe.set();
+        const auto broken = before.fences.findPointer(lowerFence);
+        QVERIFY(takeAfterRemoving(lower, upperFence));
+        QCOMPARE(probe.set().fences.size(), std::size_t{1});
+        QVERIFY(probe.set().fences.findPointer(lowerFence) != broken);
+        probe.document().goToStep(2);
+        QVERIFY(probe.set() == before);
+        QVERIFY(probe.settle());
+        QCOMPARE(fenceOf(upper), upperFence);
+
+        // Its finding is gone, and another stands in its row: that one is left alone.
+        QVERIFY(takeAfterRemoving(upper, upperFence));
+        QCOMPARE(probe.set().fences.size(), std::size_t{1});
+        QVERIFY(probe.set().fences.findPointer(lowerFence) == broken);
+        QVERIFY2(probe.message().contains("not found any more"), qPrintable(probe.message()));
+    }
+
     void calendar_hasAMenu_ofTheDayUnderThePointer() {
         WindowProbe probe;
         auto* bars = probe.find<QWidget>("calendarStrip")->findChild<QAbstractScrollArea*>();
