@@ -176,15 +176,32 @@ void ImportDialog::check() {
     m_go->setEnabled(refusal.isEmpty());
 }
 
+/// While a filter is tried: what is accepted then is what was tried.
+void ImportDialog::setBusy(bool busy) {
+    if (busy)
+        setFocus(); // or the focus goes on to Cancel, and the next Enter with it
+    for (QWidget* field : std::initializer_list<QWidget*>{m_layer, m_crs, m_name, m_number, m_kind, m_setback, m_where})
+        if (field)
+            field->setEnabled(!busy);
+    m_go->setEnabled(!busy);
+}
+
 void ImportDialog::go() {
-    if (!m_trial || choices().where.empty())
+    ImportChoices wanted;
+    try {
+        wanted = choices();
+    } catch (const Fault& fault) {
+        return m_refusal->setText(session::translatedWithoutPlace(fault));
+    }
+    if (!m_trial || wanted.where.empty())
         return accept();
-    m_go->setEnabled(false);
-    m_trial(choices(), [self = QPointer<ImportDialog>{this}](const QString& refusal) {
+    setBusy(true);
+    m_trial(wanted, [self = QPointer<ImportDialog>{this}](const QString& refusal) {
         if (!self)
             return;
         if (refusal.isEmpty())
             return self->accept();
+        self->setBusy(false);
         self->check();
         self->m_refusal->setText(refusal);
         self->m_where->setFocus(Qt::OtherFocusReason);

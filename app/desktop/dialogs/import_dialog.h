@@ -52,6 +52,7 @@ private:
     void go();
     void fillColumns();
     void check();
+    void setBusy(bool busy);
 
     ImportPurpose m_purpose;
     Trial m_trial;

@@ -141,7 +141,6 @@ TableDialog::TableDialog(session::BackgroundJobs& jobs, QString readerProgram, Q
             // Another door: what lay behind the former one is not to be taken.
             m_description = {};
             m_tables->clear();
-            m_inside->setEnabled(false);
             m_connect->setDefault(true);
             refuse(m_doorRefusal, {});
             check();
@@ -159,7 +158,6 @@ TableDialog::TableDialog(session::BackgroundJobs& jobs, QString readerProgram, Q
     });
     connect(m_crs, &QLineEdit::textChanged, this, &TableDialog::check);
     connect(m_where, &QLineEdit::textEdited, this, [this] { refuse(m_whereRefusal, {}); });
-    m_inside->setEnabled(false);
     chooseTable();
     m_address->setFocus(Qt::OtherFocusReason);
 }
@@ -174,10 +172,17 @@ void TableDialog::refuse(QLabel* at, const QString& words) {
     field->style()->polish(field);
 }
 
+/// The server answers about what it was asked, so that stays as it is until then.
 void TableDialog::setBusy(bool busy) {
     m_busy = busy;
+    if (busy) {
+        m_focus = focusWidget();
+        setFocus(); // or the focus goes on to Cancel, and the next Enter with it
+    }
     m_connect->setText(busy ? tr("Asking …") : tr("Connect"));
     check();
+    if (!busy && m_focus)
+        m_focus->setFocus(Qt::OtherFocusReason);
 }
 
 std::optional<std::string> TableDialog::address() {
@@ -313,6 +318,9 @@ void TableDialog::check() {
     }
     m_go->setEnabled(ready && !m_busy);
     m_connect->setEnabled(!m_busy);
+    for (QLineEdit* edit : {m_address, m_user, m_password})
+        edit->setEnabled(!m_busy);
+    m_inside->setEnabled(!m_busy && !m_description.layers.empty());
 }
 
 void TableDialog::tryTable() {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <QDialog>
+#include <QPointer>
 
 #include "exchange/vector_reader.h"
 #include "session/background_jobs.h"
@@ -69,6 +70,7 @@ private:
     QLabel* m_whereRefusal;
     QPushButton* m_go;
     bool m_busy = false;
+    QPointer<QWidget> m_focus; ///< what had it before the server was asked
 };
 
 } // namespace fencewright::desktop

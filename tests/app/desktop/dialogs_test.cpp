@@ -4,6 +4,7 @@
 #include "desktop/dialogs/import_dialog.h"
 #include "desktop/dialogs/recovery_dialog.h"
 #include "desktop/dialogs/summary_dialog.h"
+#include "desktop/dialogs/table_dialog.h"
 #include "desktop/dialogs/words_dialog.h"
 
 #include <QtTest>
@@ -84,6 +85,89 @@ private slots:
         QVERIFY(dialog.findChild<QPushButton*>("importGo")->isEnabled());
         QVERIFY(std::abs(dialog.choices().setback->length.inMetres() - 536.448) < 1e-9); // 1760 ft of 0.3048 m
         QCOMPARE(dialog.choices().nameField, std::string{"name"});
+    }
+
+    void import_acceptsAFilter_asItWasTried() {
+        ImportDialog dialog{ImportPurpose::Reference, described("WGS 84", 2), *m_settings, nullptr};
+        std::vector<ImportChoices> tried;
+        std::function<void(const QString&)> answer;
+        dialog.setTrial([&](const ImportChoices& choices, std::function<void(const QString&)> done) {
+            tried.push_back(choices);
+            answer = std::move(done);
+        });
+        dialog.show();
+        dialog.activateWindow();
+        QVERIFY(QTest::qWaitForWindowActive(&dialog));
+        auto* where = dialog.findChild<QLineEdit*>("importWhere");
+        auto* go = dialog.findChild<QPushButton*>("importGo");
+        where->setFocus();
+        QTest::keyClicks(where, "ownr = 'farm'");
+        QTest::keyClick(where, Qt::Key_Return);
+        QCOMPARE(tried.size(), std::size_t{1});
+        answer("No such column.");
+        QCOMPARE(dialog.findChild<QLabel*>("importRefusal")->text(), QString{"No such column."});
+        QVERIFY(where->hasFocus() && go->isEnabled());
+
+        where->selectAll();
+        QTest::keyClicks(where, "owner = 'farm'");
+        QTest::keyClick(where, Qt::Key_Return);
+        QCOMPARE(tried.size(), std::size_t{2});
+        // A hand that goes on typing, and Enter once more, reach nothing.
+        for (const Qt::Key key : {Qt::Key_X, Qt::Key_Return, Qt::Key_Down})
+            QTest::keyClick(dialog.focusWidget() ? dialog.focusWidget() : &dialog, key);
+        for (const char* name : {"importWhere", "importName", "importNumber", "importLayer"}) {
+            auto* field = dialog.findChild<QWidget*>(name);
+            QVERIFY2(!field->isEnabled(), name);
+            QTest::keyClick(field, Qt::Key_Down);
+        }
+        QTest::keyClicks(where, " OR 1 = 1");
+        QVERIFY(dialog.isVisible());
+        QCOMPARE(tried.size(), std::size_t{2});
+        answer({});
+        QCOMPARE(dialog.result(), int(QDialog::Accepted));
+        QCOMPARE(dialog.choices().where, std::string{"owner = 'farm'"});
+        QCOMPARE(dialog.choices().layer, tried[1].layer);
+        QCOMPARE(dialog.choices().nameField, tried[1].nameField);
+    }
+
+    void table_keepsItsDoor_whileItIsKnockedAt() {
+        // A reader that waits for its sign and then fails.
+        const QString gate = m_folder.filePath("gate");
+        QFile reader{m_folder.filePath("reader")};
+        QVERIFY(reader.open(QIODevice::WriteOnly));
+        reader.write("#!/bin/sh\nwhile [ ! -e '" + gate.toUtf8() + "' ]; do sleep 0.02; done\nexit 1\n");
+        reader.close();
+        QVERIFY(reader.setPermissions(QFile::ReadOwner | QFile::WriteOwner | QFile::ExeOwner));
+        session::BackgroundJobs jobs;
+        TableDialog dialog{jobs, reader.fileName(), nullptr};
+        dialog.show();
+        dialog.activateWindow();
+        QVERIFY(QTest::qWaitForWindowActive(&dialog));
+        auto* address = dialog.findChild<QLineEdit*>("tableAddress");
+        auto* password = dialog.findChild<QLineEdit*>("tablePassword");
+        address->setFocus();
+        QTest::keyClicks(address, "postgresql://one.example/land");
+        password->setFocus();
+        QTest::keyClicks(password, "of one");
+        QTest::keyClick(password, Qt::Key_Return);
+        QCOMPARE(jobs.running().size(), std::size_t{1});
+        for (const Qt::Key key : {Qt::Key_X, Qt::Key_Return})
+            QTest::keyClick(dialog.focusWidget() ? dialog.focusWidget() : &dialog, key);
+        for (QLineEdit* edit : {address, password, dialog.findChild<QLineEdit*>("tableUser")}) {
+            QTest::keyClicks(edit, "two");
+            QVERIFY2(!edit->isEnabled(), qPrintable(edit->objectName()));
+        }
+        QVERIFY(dialog.isVisible());
+        QCOMPARE(jobs.running().size(), std::size_t{1});
+
+        QFile sign{gate};
+        QVERIFY(sign.open(QIODevice::WriteOnly));
+        QTRY_VERIFY(jobs.running().empty());
+        QVERIFY(!dialog.findChild<QLabel*>("tableDoorRefusal")->text().isEmpty());
+        QCOMPARE(address->text(), QString{"postgresql://one.example/land"});
+        QCOMPARE(dialog.password(), QString{"of one"});
+        QVERIFY(address->isEnabled() && password->hasFocus());
+        QVERIFY(!dialog.findChild<QTreeWidget*>("tableList")->isEnabled());
     }
 
     void delivery_followsTheFormat_andRefusesAFolderThatIsNotThere() {

@@ -137,6 +137,27 @@ private slots:
         QVERIFY(!settings.open(QIODevice::ReadOnly) || !settings.readAll().contains("sesame"));
     }
 
+    void whatIsAccepted_isWhatTheServerWasAskedAbout() {
+        WindowProbe probe;
+        TableDialog* dialog = opened(probe, "open sesame");
+        QVERIFY(dialog);
+        auto* list = dialog->findChild<QTreeWidget*>("tableList");
+        list->setCurrentItem(itemOf(list, "land.parcels"));
+        probe.clickIn(dialog, "tableGo");
+        QVERIFY(!probe.window->jobs().running().empty());
+        // Another door, table and filter while the answer is awaited.
+        for (const char* name : {"tableAddress", "tablePassword", "tableWhere", "tableFind"})
+            QTest::keyClicks(dialog->findChild<QLineEdit*>(name), "x");
+        QTest::keyClick(list, Qt::Key_Down);
+        QVERIFY(!probe.window->jobs().running().empty());
+        QVERIFY(QTest::qWaitFor([&] { return probe.set().sources.size() == 1; }, 10000));
+        QVERIFY(probe.settle());
+        QCOMPARE(probe.set().sources[0].path, m_server.addressOf("office", "clerk"));
+        QCOMPARE(probe.set().sources[0].layer, std::string{"land.parcels"});
+        QCOMPARE(probe.set().sources[0].filter, std::string{});
+        QCOMPARE(onlySource(probe)->layer->size(), std::size_t{10});
+    }
+
     void doors_thatDoNotOpen_sayWhy() {
         WindowProbe probe;
         TableDialog* dialog = opened(probe, "wrong");
