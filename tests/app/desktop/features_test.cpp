@@ -199,12 +199,15 @@ private slots:
         view.showBox(extent, 0.0);
         view.zoomAbout({950, 500}, view.metresPerPixel() / metresPerPixel);
         std::vector<ReferenceLayer::Label> labels;
-        std::size_t before = 0;
-        for (int i = 0; i < 400 && (labels.empty() || labels.size() != before); ++i) {
-            before = labels.size();
+        // Places are sought a few in each painting, until one asks for no further painting.
+        QSignalSpy ready{&references, &ReferenceLayer::ready};
+        const auto atRest = [&] {
+            ready.clear();
             labels = references.labels(view);
-            QTest::qWait(5);
-        }
+            QCoreApplication::processEvents();
+            return ready.isEmpty();
+        };
+        QVERIFY(QTest::qWaitFor(atRest, 60'000));
         // Large ones, so that without a layout many would overlap.
         QFont font;
         font.setPixelSize(24);
