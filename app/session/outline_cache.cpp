@@ -254,9 +254,13 @@ void OutlineCache::computePending() {
             take(arrived);
         },
         [this](const Fault&) { m_running.clear(); });
-    connect(m_running, &BackgroundJob::finished, this, [this, job = m_running.data()] {
-        if (m_running == job) // a person has cancelled it: the next change computes what is missing
-            m_running.clear();
+    connect(m_running, &BackgroundJob::finished, this, [this, job = m_running.data(), shapes = m_pending] {
+        if (m_running != job)
+            return;
+        // A person has cancelled it: the next change computes what is missing, also one that has come meanwhile.
+        m_running.clear();
+        if (m_pending != shapes)
+            computePending();
     });
 }
 

@@ -84,6 +84,8 @@ private:
     struct Shape {
         std::shared_ptr<const model::Fence> fence;
         std::shared_ptr<const model::Site> site;
+
+        bool operator==(const Shape&) const = default;
     };
 
     bool isUnchanged(const model::FenceSet& set) const;

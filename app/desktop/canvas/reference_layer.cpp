@@ -199,7 +199,7 @@ void ReferenceLayer::findCandidates(const ReferenceSource& source, std::size_t c
 std::vector<ReferenceLayer::Label> ReferenceLayer::labels(const ViewTransform& view, TileQuality quality) {
     QElapsedTimer clock;
     clock.start();
-    bool more = false;
+    bool more = false, hasSought = false;
     std::vector<Label> labels;
     for (const ReferenceSource& source : m_sources) {
         const std::optional<std::size_t> column = source.labelColumn ? source.labelColumn : source.numberColumn;
@@ -217,7 +217,8 @@ std::vector<ReferenceLayer::Label> ReferenceLayer::labels(const ViewTransform& v
             if (!candidate.isSought) {
                 auto known = places.find(candidate.feature);
                 if (known == places.end()) {
-                    if (double(clock.nsecsElapsed()) >= kLabelNanoseconds) {
+                    // One each time at least, or the map would never come to rest where the known ones take as long.
+                    if (std::exchange(hasSought, true) && double(clock.nsecsElapsed()) >= kLabelNanoseconds) {
                         more = true;
                         continue;
                     }

@@ -132,6 +132,22 @@ private slots:
         QVERIFY(cache.outlined(set)[0]->surface == airspace::outline(set.fences[0], set.sites));
     }
 
+    void aChange_betweenTheCancellingAndTheEnd_isComputed() {
+        FenceSet set;
+        Fence fence = fenceOf(DrawnPolygon{{{rough(400, 1)}, {}}}, "rough");
+        set.fences.append(fence);
+        session::BackgroundJobs jobs;
+        session::OutlineCache cache{&jobs};
+        QVERIFY(cache.outlined(set)[0]->pending);
+        QCOMPARE(jobs.running().size(), std::size_t{1});
+        jobs.running().front()->cancel();
+        std::get<DrawnPolygon>(fence.shape).polygon.shell.corners = rough(400, 2);
+        set = applied(set, replaceFence(set, fence, "Redraw"));
+        QVERIFY(cache.outlined(set)[0]->pending);
+        QTRY_VERIFY_WITH_TIMEOUT(cache.isSettled(), 60'000);
+        QVERIFY(cache.outlined(set)[0]->surface == airspace::outline(set.fences[0], set.sites));
+    }
+
     void randomEdits_leaveTheBoxesOfAFreshCache() {
         for (unsigned seed = 1; seed <= 60; ++seed) {
             std::mt19937 random{seed};
