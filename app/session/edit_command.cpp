@@ -9,11 +9,12 @@
 namespace fencewright::session {
 
 EditCommand::EditCommand(OpenDocument& document, model::Edit edit)
-    : QUndoCommand{translated(edit.title)}, m_document{document}, m_edit{std::move(edit)} {}
+    : QUndoCommand{translated(edit.title)},
+      m_document{document}, m_edit{std::move(edit)}, m_before{document.revision()}, m_after{document.freshRevision()} {}
 
-void EditCommand::redo() { m_document.apply(m_edit); }
+void EditCommand::redo() { m_document.apply(m_edit, m_after); }
 
-void EditCommand::undo() { m_document.apply(model::inverse(m_edit)); }
+void EditCommand::undo() { m_document.apply(model::inverse(m_edit), m_before); }
 
 bool EditCommand::mergeWith(const QUndoCommand* next) {
     const auto* following = static_cast<const EditCommand*>(next); // the same id() means the same class
@@ -31,6 +32,9 @@ bool EditCommand::mergeWith(const QUndoCommand* next) {
             },
             change);
     });
+    m_after = following->m_after;
+    if (nothing)
+        m_document.cameBackTo(m_before);
     setObsolete(nothing);
     return true;
 }

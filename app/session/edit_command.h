@@ -4,6 +4,8 @@
 
 #include "model/edit.h"
 
+#include <cstdint>
+
 namespace fencewright::session {
 
 class OpenDocument;
@@ -21,6 +23,8 @@ public:
 private:
     OpenDocument& m_document;
     model::Edit m_edit;
+    std::uint64_t m_before; ///< revisions of the document
+    std::uint64_t m_after;
 };
 
 } // namespace fencewright::session

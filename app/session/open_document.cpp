@@ -44,12 +44,10 @@ OpenDocument::OpenDocument(QString recoveryFolder, QObject* parent)
     m_recoveryTimer.setInterval(kRecoveryDelayMilliseconds);
     connect(&m_recoveryTimer, &QTimer::timeout, this, &OpenDocument::keepRecoveryCopyElsewhere);
     m_recoveryWriter.setMaxThreadCount(1);
-    connect(&m_undo, &QUndoStack::cleanChanged, this, &OpenDocument::stateChanged);
 }
 
 OpenDocument::~OpenDocument() {
     // Whoever closes a document has asked about unsaved work: what remains was meant to go.
-    disconnect(&m_undo, nullptr, this, nullptr);
     discardRecoveryCopy();
 }
 
@@ -67,8 +65,9 @@ void OpenDocument::push(model::Edit edit) {
     m_undo.push(new EditCommand{*this, std::move(edit)});
 }
 
-void OpenDocument::apply(const model::Edit& edit) {
+void OpenDocument::apply(const model::Edit& edit, std::uint64_t revision) {
     m_set = model::applied(m_set, edit);
+    m_revision = revision;
     DocumentChange change = m_gathered.value_or(DocumentChange{});
     for (const model::Change& one : edit.changes)
         std::visit(Touched{change}, one);
@@ -78,7 +77,23 @@ void OpenDocument::apply(const model::Edit& edit) {
     if (m_gathered)
         m_gathered = change;
     else
-        emit changed(change);
+        say(change);
+}
+
+/// A gesture has taken itself back: the set is, by value, what it was before.
+void OpenDocument::cameBackTo(std::uint64_t revision) {
+    m_revision = revision;
+    sayWhetherModified();
+}
+
+void OpenDocument::say(const DocumentChange& change) {
+    emit changed(change);
+    sayWhetherModified();
+}
+
+void OpenDocument::sayWhetherModified() {
+    if (std::exchange(m_saidModified, isModified()) != isModified())
+        emit stateChanged();
 }
 
 void OpenDocument::goToStep(int index) {
@@ -86,8 +101,7 @@ void OpenDocument::goToStep(int index) {
         return;
     m_gathered.emplace();
     m_undo.setIndex(index);
-    const DocumentChange change = *std::exchange(m_gathered, std::nullopt);
-    emit changed(change);
+    say(*std::exchange(m_gathered, std::nullopt));
 }
 
 void OpenDocument::replaceAll(model::FenceSet set, const QString& path, bool readOnly, bool recovered) {
@@ -100,8 +114,13 @@ void OpenDocument::replaceAll(model::FenceSet set, const QString& path, bool rea
     m_set = std::move(set);
     m_path = path;
     m_readOnly = readOnly;
-    m_recovered = recovered;
+    ++m_serial;
+    m_revision = freshRevision();
+    m_savedRevision = recovered ? std::nullopt : std::optional{m_revision};
+    m_saidModified = isModified();
     m_undo.clear();
+    if (recovered)
+        m_undo.resetClean();
     emit changed({.fences = true,
                   .sites = true,
                   .homes = true,
@@ -110,8 +129,6 @@ void OpenDocument::replaceAll(model::FenceSet set, const QString& path, bool rea
                   .margin = true,
                   .whole = true});
     emit stateChanged();
-    if (recovered)
-        keepRecoveryCopy();
 }
 
 void OpenDocument::startNew() { replaceAll({}, {}, false, false); }
@@ -127,6 +144,7 @@ void OpenDocument::take(model::FenceSet set, const QString& path, bool readOnly)
 
 void OpenDocument::takeRecovered(model::FenceSet set, const QString& path) {
     replaceAll(std::move(set), path, false, true);
+    m_recoveryTimer.start();
 }
 
 model::FenceSet OpenDocument::setForFile(const QString& path) const {
@@ -139,15 +157,18 @@ model::FenceSet OpenDocument::setForFile(const QString& path) const {
 
 void OpenDocument::save(const QString& path) {
     store::saveDocument(setForFile(path), path.toStdString());
-    markSaved(path, m_undo.index());
+    markSaved(path, m_revision);
 }
 
-void OpenDocument::markSaved(const QString& path, int undoIndex) {
+void OpenDocument::markSaved(const QString& path, std::uint64_t revision) {
     m_path = QFileInfo{path}.absoluteFilePath();
     m_readOnly = false;
-    m_recovered = false;
-    if (m_undo.index() == undoIndex) {
-        m_undo.setClean();
+    m_savedRevision = revision;
+    m_saidModified = isModified();
+    if (isModified()) {
+        m_undo.resetClean();
+    } else {
+        m_undo.setClean(); // for whoever shows the steps; and none is merged into the one that leads here
         m_recoveryTimer.stop();
         m_recoveryStale = false;
         discardRecoveryCopy();
@@ -155,16 +176,17 @@ void OpenDocument::markSaved(const QString& path, int undoIndex) {
     emit stateChanged();
 }
 
-void OpenDocument::keepRecoveryCopy() {
+bool OpenDocument::keepRecoveryCopy() {
     m_recoveryWriter.waitForDone();
     if (m_recoveryFolder.isEmpty() || !m_recoveryStale)
-        return;
+        return !m_recoveryFolder.isEmpty();
     try {
         store::keepRecoveryCopy(m_recoveryFolder.toStdString(), m_recoveryKey, m_path.toStdString(), m_set);
         m_recoveryStale = false;
     } catch (const Fault& fault) {
         sayRecoveryFault(translated(fault));
     }
+    return !m_recoveryStale;
 }
 
 /// The same without keeping a person waiting, for a set of ten thousand fences takes seconds.

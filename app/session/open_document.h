@@ -9,6 +9,7 @@
 #include "model/edit.h"
 #include "model/fence_set.h"
 
+#include <cstdint>
 #include <optional>
 
 namespace fencewright::session {
@@ -40,11 +41,19 @@ public:
     model::FenceSet setForFile(const QString& path) const;
     QUndoStack& undoStack() { return m_undo; }
 
+    /// Which document this is. One that takes its place (new, opened, recovered) has another serial: by it, what was
+    /// begun for the one is kept from ending in the other.
+    int serial() const { return m_serial; }
+    /// Which state the set is in. Undo and redo come back to the revision of a state; no edit and no other document
+    /// does. The undo stack's index cannot tell: further steps of a gesture leave it, another edit after an undo
+    /// repeats it.
+    std::uint64_t revision() const { return m_revision; }
+
     /// Absolute path of the file; empty while it was never saved.
     QString path() const { return m_path; }
     /// "alder-reach.gpkg", or "Untitled".
     QString fileName() const;
-    bool isModified() const { return !m_undo.isClean() || m_recovered; }
+    bool isModified() const { return m_revision != m_savedRevision; }
     bool isReadOnly() const { return m_readOnly; }
 
     /// Applies the edit and makes it undoable.
@@ -61,17 +70,17 @@ public:
     void open(const QString& path);
     /// Takes a document that was read elsewhere (in the background) from that path.
     void take(model::FenceSet set, const QString& path, bool readOnly);
-    /// Takes recovered work: modified from the start.
+    /// Takes recovered work: modified from the start. Until keepRecoveryCopy() says so, no copy of this document holds
+    /// it.
     void takeRecovered(model::FenceSet set, const QString& path);
     /// @throws Fault  see store::saveDocument; the document stays modified.
     void save(const QString& path);
-    /// After setForFile(path), as it was when `undoIndex` was the undo stack's index, was saved elsewhere (in the
-    /// background).
-    void markSaved(const QString& path, int undoIndex);
+    /// After setForFile(path), as it was at that revision of this document, was saved elsewhere (in the background).
+    void markSaved(const QString& path, std::uint64_t revision);
 
     /// Writes the recovery copy now if there is unsaved work that is not in it yet. By itself one is written, on
-    /// another thread, within three seconds of a change.
-    void keepRecoveryCopy();
+    /// another thread, within three seconds of a change. Answers whether all of it is in the copy now.
+    bool keepRecoveryCopy();
 
 signals:
     void changed(const fencewright::session::DocumentChange& change);
@@ -82,17 +91,25 @@ signals:
 
 private:
     friend class EditCommand;
-    void apply(const model::Edit& edit);
+    void apply(const model::Edit& edit, std::uint64_t revision);
+    void cameBackTo(std::uint64_t revision);
+    void say(const DocumentChange& change);
+    void sayWhetherModified();
     void keepRecoveryCopyElsewhere();
     void discardRecoveryCopy();
     void sayRecoveryFault(const QString& words);
     void replaceAll(model::FenceSet set, const QString& path, bool readOnly, bool recovered);
+    std::uint64_t freshRevision() { return ++m_lastRevision; }
 
     model::FenceSet m_set;
     QUndoStack m_undo;
     QString m_path;
     bool m_readOnly = false;
-    bool m_recovered = false;
+    int m_serial = 0;
+    std::uint64_t m_revision = 0;
+    std::uint64_t m_lastRevision = 0;
+    std::optional<std::uint64_t> m_savedRevision = 0; ///< that the file holds; of recovered work none
+    bool m_saidModified = false;
     QString m_recoveryFolder;
     std::string m_recoveryKey;
     bool m_recoveryStale = false;

@@ -8,6 +8,11 @@
 #include <QtWidgets>
 
 namespace fencewright::desktop {
+namespace {
+
+constexpr int kDialogMilliseconds = 50; // between two looks whether a dialog is still open
+
+} // namespace
 
 DocumentFlow::DocumentFlow(QWidget& window, session::OpenDocument& document, session::BackgroundJobs& jobs,
                            session::Settings& settings, MessageBar& messages, QString recoveryFolder)
@@ -32,28 +37,37 @@ void DocumentFlow::ask() {
 }
 
 void DocumentFlow::open(const QString& path) {
-    whenSafe([this, path] {
-        m_jobs.start(
-            tr("Opening %1").arg(QFileInfo{path}.fileName()),
-            [file = path.toStdString()](const Progress&) { return store::openDocument(file); },
-            [this, path](store::OpenedDocument opened) {
-                // Something may have been drawn while the file was read.
-                whenSafe([this, path, opened] {
-                    m_document.take(opened.set, path, opened.readOnly);
-                    m_settings.addRecentDocument(path);
-                    // What is brought in next mostly lies beside the document.
-                    m_settings.setLastFolder(QFileInfo{path}.absolutePath());
-                    if (opened.readOnly)
-                        m_messages.showNote(
-                            tr("This file cannot be written. Save under another name to keep changes."));
-                    emit this->opened();
-                });
-            },
-            [this](const Fault& fault) { m_messages.showFault(fault); });
-    });
+    whenSafe([this, path] { read(path); });
+}
+
+void DocumentFlow::read(const QString& path) {
+    if (m_saving) { // into that very file, it may be
+        m_afterSaving = [this, path] { read(path); };
+        return;
+    }
+    m_jobs.start(
+        tr("Opening %1").arg(QFileInfo{path}.fileName()),
+        [file = path.toStdString()](const Progress&) { return store::openDocument(file); },
+        [this, path, savings = m_savings](store::OpenedDocument opened) {
+            // Something may have been drawn while the file was read.
+            whenSafe([this, path, savings, opened] {
+                if (savings != m_savings)
+                    return read(path); // what was read may be older than the file
+                m_document.take(opened.set, path, opened.readOnly);
+                m_settings.addRecentDocument(path);
+                // What is brought in next mostly lies beside the document.
+                m_settings.setLastFolder(QFileInfo{path}.absolutePath());
+                if (opened.readOnly)
+                    m_messages.showNote(tr("This file cannot be written. Save under another name to keep changes."));
+                emit this->opened();
+            });
+        },
+        [this](const Fault& fault) { m_messages.showFault(fault); });
 }
 
 void DocumentFlow::whenSafe(const std::function<void()>& goOn) {
+    if (QApplication::activeModalWidget())
+        return QTimer::singleShot(kDialogMilliseconds, this, [this, goOn] { whenSafe(goOn); });
     if (!m_document.isModified())
         return goOn();
     auto* question = new QMessageBox{&m_window};
@@ -65,10 +79,14 @@ void DocumentFlow::whenSafe(const std::function<void()>& goOn) {
     question->setInformativeText(tr("Without saving they are gone."));
     question->setStandardButtons(QMessageBox::Save | QMessageBox::Discard | QMessageBox::Cancel);
     question->setDefaultButton(QMessageBox::Save);
-    connect(question, &QMessageBox::finished, this, [this, goOn](int answer) {
+    connect(question, &QMessageBox::finished, this, [this, goOn, revision = m_document.revision()](int answer) {
+        if (answer != QMessageBox::Save && answer != QMessageBox::Discard)
+            return;
+        if (revision != m_document.revision())
+            return whenSafe(goOn); // the answer was about other work than what is there now
         if (answer == QMessageBox::Save)
             save(goOn);
-        else if (answer == QMessageBox::Discard)
+        else
             goOn();
     });
     question->open();
@@ -84,7 +102,10 @@ void DocumentFlow::save(const std::function<void()>& then) {
 void DocumentFlow::saveAs(const std::function<void()>& then) {
     const QString name = m_document.path().isEmpty() ? tr("fence-set.gpkg") : m_document.fileName();
     askForFile(m_window, m_settings, {tr("Save document as"), tr("Fence sets (*.gpkg)"), name, "gpkg", true},
-               [this, then](const QString& path) { write(path, then); });
+               [this, then, document = m_document.serial()](const QString& path) {
+                   if (document == m_document.serial()) // or the name was not meant for this one
+                       write(path, then);
+               });
 }
 
 void DocumentFlow::write(const QString& path, const std::function<void()>& then) {
@@ -93,21 +114,27 @@ void DocumentFlow::write(const QString& path, const std::function<void()>& then)
         return;
     }
     m_saving = true;
-    const int index = m_document.undoStack().index();
+    ++m_savings;
     auto* job = m_jobs.start(
         tr("Saving %1").arg(QFileInfo{path}.fileName()),
         [set = m_document.setForFile(path), file = path.toStdString()](const Progress& progress) {
             store::saveDocument(set, file, progress);
             return true;
         },
-        [this, path, index, then](bool) {
-            m_saving = false;
-            m_document.markSaved(path, index);
+        [this, path, document = m_document.serial(), revision = m_document.revision(), then](bool) {
             m_settings.addRecentDocument(path);
-            then();
+            if (document != m_document.serial())
+                return; // another has taken its place, and is not in that file
+            m_document.markSaved(path, revision);
+            if (then)
+                whenSafe(then); // something may have been drawn while the file was written
         },
         [this](const Fault& fault) { m_messages.showFault(fault); });
-    connect(job, &session::BackgroundJob::finished, this, [this] { m_saving = false; });
+    connect(job, &session::BackgroundJob::finished, this, [this] {
+        m_saving = false;
+        if (const auto act = std::exchange(m_afterSaving, {}))
+            act();
+    });
 }
 
 void DocumentFlow::offerRecovery() {
@@ -136,8 +163,10 @@ void DocumentFlow::offerRecovery() {
             [this, copy](model::FenceSet set) {
                 whenSafe([this, copy, set] {
                     m_document.takeRecovered(set, QString::fromStdString(copy.documentPath));
-                    store::discardRecoveryCopy(copy); // it has a copy of its own now
                     emit opened();
+                    // Until it has a copy of its own, that one is the only one.
+                    if (m_document.keepRecoveryCopy())
+                        store::discardRecoveryCopy(copy);
                 });
             },
             [this](const Fault& fault) { m_messages.showFault(fault); });

@@ -23,13 +23,10 @@ public:
     void startNew();
     void ask();
     void open(const QString& path);
-    void save() {
-        save([] {});
-    }
-    void saveAs() {
-        saveAs([] {});
-    }
-    /// Goes on at once where nothing is unsaved; else asks, and goes on when the work is saved or given up.
+    void save() { save({}); }
+    void saveAs() { saveAs({}); }
+    /// Goes on at once where no dialog is open and nothing is unsaved. Else waits until the dialog is closed, which is
+    /// about this document; and asks, and goes on when the work, all of it, is saved or given up.
     void whenSafe(const std::function<void()>& goOn);
     /// Offers what a crash left behind; says nothing where there is nothing.
     void offerRecovery();
@@ -38,6 +35,7 @@ signals:
     void opened();
 
 private:
+    void read(const QString& path);
     void save(const std::function<void()>& then);
     void saveAs(const std::function<void()>& then);
     void write(const QString& path, const std::function<void()>& then);
@@ -49,6 +47,8 @@ private:
     MessageBar& m_messages;
     QString m_recoveryFolder;
     bool m_saving = false;
+    int m_savings = 0;                   ///< that were begun
+    std::function<void()> m_afterSaving; ///< what waits for the file to be written
 };
 
 } // namespace fencewright::desktop

@@ -187,10 +187,121 @@ private slots:
     void markSaved_afterFurtherEdits_staysModified() {
         OpenDocument document;
         document.push(addFence(document.set(), circle("A", 10)));
-        const int index = document.undoStack().index();
+        const auto revision = document.revision();
         document.push(addFence(document.set(), circle("B", 10)));
-        document.markSaved("/nowhere/set.gpkg", index);
+        document.markSaved("/nowhere/set.gpkg", revision);
         QVERIFY(document.isModified());
+        QSignalSpy said{&document, &OpenDocument::stateChanged};
+        document.undoStack().undo();
+        QVERIFY(!document.isModified()); // that very state is in the file
+        document.undoStack().redo();
+        QVERIFY(document.isModified());
+        QCOMPARE(said.count(), 2);
+    }
+
+    void markSaved_afterFurtherStepsOfTheGesture_staysModified() {
+        OpenDocument document;
+        document.push(addFence(document.set(), circle("A", 10)));
+        const auto nudge = [&](double by) {
+            Fence fence = document.set().fences[0];
+            std::get<Circle>(fence.shape).centre.lat += by;
+            Edit edit = replaceFence(document.set(), fence, "Move A");
+            edit.gesture = 7;
+            document.push(edit);
+        };
+        nudge(0.25);
+        const int index = document.undoStack().index();
+        const auto revision = document.revision();
+        nudge(0.25);
+        QCOMPARE(document.undoStack().index(), index); // one step, two states
+        document.markSaved("/nowhere/set.gpkg", revision);
+        QVERIFY(document.isModified());
+        document.undoStack().undo();
+        QVERIFY(document.isModified());
+        document.undoStack().redo();
+        QVERIFY(document.isModified());
+    }
+
+    void markSaved_afterAnotherEditInPlaceOfOneTakenBack_staysModified() {
+        OpenDocument document;
+        document.push(addFence(document.set(), circle("A", 10)));
+        const int index = document.undoStack().index();
+        const auto revision = document.revision();
+        document.undoStack().undo();
+        document.push(addFence(document.set(), circle("B", 10)));
+        QCOMPARE(document.undoStack().index(), index); // the same place among the steps
+        document.markSaved("/nowhere/set.gpkg", revision);
+        QVERIFY(document.isModified());
+        document.undoStack().undo();
+        QVERIFY(document.isModified());
+    }
+
+    void gesture_thatTakesItselfBack_isTheSavedStateAgain() {
+        QTemporaryDir folder;
+        OpenDocument document;
+        document.push(addFence(document.set(), circle("A", 10)));
+        document.save(folder.filePath("set.gpkg"));
+        const Fence before = document.set().fences[0];
+        Fence moved = before;
+        moved.shape = Circle{{-8.7, 46.3}, {Length::metres(10), ""}};
+        QSignalSpy said{&document, &OpenDocument::stateChanged};
+        for (const Fence& fence : {moved, before}) {
+            Edit edit = replaceFence(document.set(), fence, "Move A");
+            edit.gesture = 7;
+            document.push(edit);
+            QCOMPARE(document.isModified(), fence == moved);
+        }
+        QCOMPARE(document.undoStack().count(), 1);
+        QCOMPARE(said.count(), 2);
+    }
+
+    void goToStep_saysWhetherItIsTheSavedState() {
+        QTemporaryDir folder;
+        OpenDocument document;
+        document.push(addFence(document.set(), circle("A", 10)));
+        document.save(folder.filePath("set.gpkg"));
+        document.push(addFence(document.set(), circle("B", 10)));
+        document.push(addFence(document.set(), circle("C", 10)));
+        QSignalSpy said{&document, &OpenDocument::stateChanged};
+        document.goToStep(1);
+        QVERIFY(!document.isModified());
+        document.goToStep(0);
+        QVERIFY(document.isModified());
+        QCOMPARE(said.count(), 2);
+    }
+
+    void anotherDocument_hasAnotherSerial_andNoRevisionOfTheFormer() {
+        OpenDocument document;
+        document.push(addFence(document.set(), circle("A", 10)));
+        const int serial = document.serial();
+        const auto revision = document.revision();
+        document.push(addFence(document.set(), circle("B", 10)));
+        QCOMPARE(document.serial(), serial);
+        document.startNew();
+        QVERIFY(document.serial() != serial);
+        QVERIFY(document.revision() > revision + 1);
+        QVERIFY(!document.isModified());
+        document.takeRecovered({}, "/nowhere/set.gpkg");
+        QVERIFY(document.isModified());
+        // Whoever lists the steps would call it saved.
+        QVERIFY(!document.undoStack().isClean());
+    }
+
+    void recoveredWork_saysWhetherItHasACopyOfItsOwn() {
+        QTemporaryDir folder;
+        QFile file{folder.filePath("file")};
+        QVERIFY(file.open(QFile::WriteOnly));
+        OpenDocument barred{folder.filePath("file/recovery")}; // nothing can lie in a file
+        QSignalSpy said{&barred, &OpenDocument::recoveryFailed};
+        barred.takeRecovered({}, {});
+        QVERIFY(!barred.keepRecoveryCopy());
+        QCOMPARE(said.count(), 1);
+        OpenDocument without;
+        without.takeRecovered({}, {});
+        QVERIFY(!without.keepRecoveryCopy());
+        OpenDocument document{folder.path()};
+        document.takeRecovered({}, {});
+        QVERIFY(document.keepRecoveryCopy());
     }
 };
 
