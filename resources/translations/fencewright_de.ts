@@ -9037,6 +9037,10 @@ Fragen Sie, wer es gemacht hat, und nennen Sie das System hier, zum Beispiel EPS
         <source>Locate %1 sources</source>
         <translation>%1 Quellen suchen</translation>
     </message>
+    <message>
+        <source>%1 was left out: it was meant for the document that was open before.</source>
+        <translation>%1 wurde weggelassen: es war für das Dokument gedacht, das vorher offen war.</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop::StartPage</name>

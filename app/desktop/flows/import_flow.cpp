@@ -37,8 +37,10 @@ void ImportFlow::start(ImportPurpose purpose, const QString& path) {
     m_files.describe(path, [this, purpose, path](const exchange::VectorDescription& description) {
         auto* dialog = new ImportDialog{purpose, description, m_settings, &m_window};
         dialog->setAttribute(Qt::WA_DeleteOnClose);
-        connect(dialog, &QDialog::accepted, this,
-                [this, dialog, purpose, path] { read(purpose, path, dialog->choices()); });
+        connect(dialog, &QDialog::accepted, this, [this, dialog, purpose, path, document = m_document.serial()] {
+            if (m_files.isStillThere(document, QFileInfo{path}.fileName()))
+                read(purpose, path, dialog->choices());
+        });
         dialog->open();
     });
 }
@@ -69,7 +71,11 @@ void ImportFlow::read(ImportPurpose purpose, const QString& path, const ImportCh
             }
             return std::make_shared<const Imported>(std::move(imported));
         },
-        [this, purpose](const std::shared_ptr<const Imported>& imported) { take(purpose, *imported); },
+        [this, purpose, name = QFileInfo{path}.fileName(),
+         document = m_document.serial()](const std::shared_ptr<const Imported>& imported) {
+            if (m_files.isStillThere(document, name))
+                take(purpose, *imported);
+        },
         [this](const Fault& fault) { m_messages.showFault(fault); });
 }
 

@@ -48,6 +48,13 @@ SourceFlow::SourceFlow(QWidget& window, session::OpenDocument& document, session
 
 QString SourceFlow::vectorFilter() { return filterOf(exchange::vectorFormats(), tr("Vector files")); }
 
+bool SourceFlow::isStillThere(int document, const QString& name) {
+    if (document == m_document.serial())
+        return true;
+    m_messages.showNote(tr("%1 was left out: it was meant for the document that was open before.").arg(name));
+    return false;
+}
+
 bool SourceFlow::mapIsEmpty() const {
     const auto& set = m_document.set();
     return set.fences.empty() && set.sites.empty() && set.homes.empty() && set.sources.empty();
@@ -68,9 +75,10 @@ void SourceFlow::askForFolder() {
 void SourceFlow::askForServer() {
     auto* dialog = new ServerDialog{m_jobs, m_sources.servers(), &m_window};
     dialog->setAttribute(Qt::WA_DeleteOnClose);
-    connect(dialog, &QDialog::accepted, this, [this, dialog] {
+    connect(dialog, &QDialog::accepted, this, [this, dialog, document = m_document.serial()] {
         m_settings.addKnownServer(text(raster::serverOf(dialog->address().toStdString())));
-        takeImagery(dialog->address(), dialog->name(), {});
+        if (isStillThere(document, dialog->name()))
+            takeImagery(dialog->address(), dialog->name(), {});
     });
     dialog->open();
 }
@@ -89,7 +97,9 @@ void SourceFlow::takeImagery(const QString& path, const QString& name, const std
             options.servers = servers;
             return raster::Dataset{file, options, progress}.description();
         },
-        [this, path, name, crs](const raster::RasterDescription& raster) {
+        [this, path, name, crs, document = m_document.serial()](const raster::RasterDescription& raster) {
+            if (!isStillThere(document, name))
+                return;
             if (!raster.georeferenced) {
                 m_messages.showFault(Fault{tr("This image does not say where it lies.").toStdString(),
                                            path.toStdString(),
@@ -97,8 +107,10 @@ void SourceFlow::takeImagery(const QString& path, const QString& name, const std
                 return;
             }
             if (raster.corners.empty() && crs.empty())
-                return askForCrs(QFileInfo{path}.fileName(),
-                                 [this, path, name](const std::string& named) { takeImagery(path, name, named); });
+                return askForCrs(QFileInfo{path}.fileName(), [this, path, name, document](const std::string& named) {
+                    if (isStillThere(document, name))
+                        takeImagery(path, name, named);
+                });
             const bool first = mapIsEmpty();
             model::Source source;
             source.id = model::freshId<struct model::Source>();
@@ -149,7 +161,11 @@ void SourceFlow::describe(const QString& path, const std::function<void(const ex
         [reader = m_sources.readerProgram().toStdString(), file = path.toStdString()](const Progress& progress) {
             return exchange::describeVectorApart(reader, file, exchange::ChildLimits{}, progress);
         },
-        [done](const exchange::VectorDescription& description) { done(description); },
+        [this, name = QFileInfo{path}.fileName(), document = m_document.serial(),
+         done](const exchange::VectorDescription& description) {
+            if (isStillThere(document, name))
+                done(description);
+        },
         [this](const Fault& fault) { m_messages.showFault(fault); });
 }
 
@@ -165,7 +181,9 @@ void SourceFlow::addReference(const QString& path) {
         dialog->setTrial([this, path](const ImportChoices& choices, const std::function<void(const QString&)>& done) {
             tryFilter(path, choices, done);
         });
-        connect(dialog, &QDialog::accepted, this, [this, dialog, path] {
+        connect(dialog, &QDialog::accepted, this, [this, dialog, path, document = m_document.serial()] {
+            if (!isStillThere(document, QFileInfo{path}.fileName()))
+                return;
             const ImportChoices choices = dialog->choices();
             model::Source source;
             source.id = model::freshId<struct model::Source>();

@@ -38,9 +38,13 @@ public:
     /// Asks who asks, and asks the source's server.
     void connectTo(const model::SourceId& id);
 
+    /// Whether the document with that serial, for which something was to be brought in, is still there; else says that
+    /// it was left out.
+    bool isStillThere(int document, const QString& name);
+
     /// Files that the vector reader knows, for a file dialog.
     static QString vectorFilter();
-    /// What is in a vector file, read apart from this program.
+    /// What is in a vector file, read apart from this program; nothing is done if another document is there by then.
     void describe(const QString& path, const std::function<void(const exchange::VectorDescription&)>& done);
 
 signals:
