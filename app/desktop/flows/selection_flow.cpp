@@ -42,12 +42,7 @@ model::Edit replacing(const model::FenceSet& set, model::Home home) {
 SelectionFlow::SelectionFlow(QWidget& window, session::OpenDocument& document, session::BackgroundJobs& jobs,
                              session::LiveAudit& audit, MapCanvas& map, MessageBar& messages, ClipboardText& clipboard)
     : m_window{window}, m_document{document}, m_jobs{jobs}, m_audit{audit}, m_map{map}, m_messages{messages},
-      m_clipboard{clipboard} {
-    connect(&document, &session::OpenDocument::changed, this, [this](const session::DocumentChange& change) {
-        ++m_changes;
-        m_documents += change.whole ? 1 : 0;
-    });
-}
+      m_clipboard{clipboard} {}
 
 void SelectionFlow::selectAll() { m_map.select(Selection{allThings(m_document.set())}); }
 
@@ -111,13 +106,13 @@ void SelectionFlow::copy() {
 }
 
 void SelectionFlow::cut() {
-    copySelected(tr("Cut"), [this, chosen = m_map.selection(), changes = m_changes] {
-        if (changes != m_changes)
+    copySelected(tr("Cut"), [this, chosen = m_map.selection(), revision = m_document.revision()] {
+        if (revision != m_document.revision())
             return m_messages.showNote(tr("Copied only: the set was changed meanwhile, so nothing was taken away."));
         const QString words = m_messages.words();
         m_map.select(chosen);
         m_map.deleteSelection();
-        if (changes != m_changes) // else what is locked stays, and the refusal is to be read
+        if (revision != m_document.revision()) // else what is locked stays, and the refusal is to be read
             m_messages.showNote(words);
     });
 }
@@ -161,10 +156,13 @@ void SelectionFlow::setLocked(bool locked) {
 }
 
 void SelectionFlow::paste() {
-    m_clipboard.whenWritten([this] { pasteWhatIsThere(); });
+    m_clipboard.whenWritten([this, document = m_document.serial()] { pasteWhatIsThere(document); });
 }
 
-void SelectionFlow::pasteWhatIsThere() {
+/// Into the document it was meant for, or nowhere.
+void SelectionFlow::pasteWhatIsThere(int document) {
+    if (document != m_document.serial())
+        return;
     const QMimeData* content = QGuiApplication::clipboard()->mimeData();
     // Text alone: a picture or a list of files is for others.
     const QByteArray text = content && content->hasFormat(kGeoJson) ? content->data(kGeoJson)
@@ -183,8 +181,8 @@ void SelectionFlow::pasteWhatIsThere() {
     }
     m_jobs.start(
         tr("Reading what is pasted"), read,
-        [this, documents = m_documents](store::Pasting pasting) {
-            if (documents == m_documents) // it was meant for that one
+        [this, document](store::Pasting pasting) {
+            if (document == m_document.serial())
                 take(std::move(pasting));
         },
         [this](const Fault& fault) { m_messages.showFault(fault); });

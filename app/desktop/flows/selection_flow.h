@@ -37,7 +37,7 @@ public:
 
 private:
     void copySelected(const QString& title, std::function<void()> then);
-    void pasteWhatIsThere();
+    void pasteWhatIsThere(int document);
     void take(store::Pasting pasting);
 
     QWidget& m_window;
@@ -47,8 +47,6 @@ private:
     MapCanvas& m_map;
     MessageBar& m_messages;
     ClipboardText& m_clipboard;
-    int m_changes = 0;   ///< of the set, since the window is there
-    int m_documents = 0; ///< that took the place of another
 };
 
 } // namespace fencewright::desktop

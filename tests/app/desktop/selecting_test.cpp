@@ -338,6 +338,22 @@ private slots:
         QCOMPARE(probe.set().fences.size(), std::size_t{4});
     }
 
+    void whatIsOnItsWayToTheClipboard_isNotPastedIntoAnotherDocument() {
+        WindowProbe probe;
+        lay(probe);
+        const model::Fence large = roundKeepOut(40'000);
+        probe.document().push(model::addFence(probe.set(), large));
+        probe.map().select(large.id);
+        QVERIFY(probe.settle());
+        QGuiApplication::clipboard()->setText("before");
+        probe.key(Qt::Key_C, Qt::ControlModifier);
+        probe.key(Qt::Key_V, Qt::ControlModifier);
+        probe.document().startNew();
+        QTRY_VERIFY_WITH_TIMEOUT(QGuiApplication::clipboard()->text().contains("FeatureCollection"), 60'000);
+        QTRY_VERIFY_WITH_TIMEOUT(probe.window->jobs().running().empty(), 60'000);
+        QVERIFY(probe.set() == model::FenceSet{});
+    }
+
     void muchIsCut_onceItIsThere_unlessTheSetWasChanged() {
         WindowProbe probe;
         lay(probe);
