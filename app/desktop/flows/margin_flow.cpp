@@ -20,8 +20,9 @@ void MarginFlow::restate(const WindowActions& actions) const {
 void MarginFlow::ask() {
     auto* dialog = new MarginDialog{m_document.set().margin, m_settings.unitSystem(), &m_window};
     dialog->setAttribute(Qt::WA_DeleteOnClose);
-    connect(dialog, &QDialog::accepted, this, [this, dialog] {
-        if (dialog->margin() != m_document.set().margin)
+    connect(dialog, &QDialog::accepted, this, [this, dialog, document = m_document.serial()] {
+        // Another document's margin is another question.
+        if (document == m_document.serial() && dialog->margin() != m_document.set().margin)
             m_document.push(model::replaceMargin(m_document.set(), dialog->margin()));
     });
     dialog->open();

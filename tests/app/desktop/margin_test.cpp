@@ -137,6 +137,17 @@ private slots:
         QVERIFY(land.set() == stated);
     }
 
+    void aMargin_isNotPutIntoAnotherDocument() {
+        Land land;
+        QDialog* dialog = land.open();
+        QVERIFY(dialog);
+        land.fill(dialog, {"3 m", "12 m/s", "1 s", "4 m/s²", "2 m", "Judgement"});
+        land.document().startNew();
+        land.clickIn(dialog, "marginGo");
+        QVERIFY(!land.dialog());
+        QVERIFY(land.set() == model::FenceSet{});
+    }
+
     void figures_areReadInAnyUnit_andWhatIsWrongIsSaid() {
         Land land;
         land.window->settings().setUnitSystem(units::System::Us);
