@@ -7129,6 +7129,14 @@ units: m, ft, ftUS, ch, yd, mi</translation>
         <source>That is a folder; name a file in it.</source>
         <translation>Das ist ein Ordner; nennen Sie eine Datei darin.</translation>
     </message>
+    <message>
+        <source>The document was changed meanwhile: the set is delivered as it was before.</source>
+        <translation>Das Dokument wurde inzwischen geändert: ausgeliefert wird der Zaunsatz, wie er vorher war.</translation>
+    </message>
+    <message>
+        <source>The audit of this set is not finished.</source>
+        <translation>Die Prüfung dieses Zaunsatzes ist nicht abgeschlossen.</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop::DeliveryFlow</name>
@@ -7139,6 +7147,10 @@ units: m, ft, ftUS, ch, yd, mi</translation>
     <message>
         <source>Delivering %1</source>
         <translation>%1 wird ausgeliefert</translation>
+    </message>
+    <message>
+        <source>%1 is being delivered already. Deliver again when that is done.</source>
+        <translation>%1 wird schon ausgeliefert. Liefern Sie noch einmal aus, wenn das fertig ist.</translation>
     </message>
 </context>
 <context>

@@ -21,11 +21,12 @@ QString stepWords(int decimals) {
 
 } // namespace
 
-DeliveryDialog::DeliveryDialog(const QString& proposal, std::size_t enabledFences, std::size_t errors, QWidget* parent)
+DeliveryDialog::DeliveryDialog(const QString& proposal, std::size_t enabledFences, std::optional<std::size_t> errors,
+                               QWidget* parent)
     : QDialog{parent}, m_format{new QComboBox{this}}, m_path{new QLineEdit{this}}, m_decimals{new QSpinBox{this}},
-      m_decimalsWords{new QLabel{this}}, m_corners{new QSpinBox{this}}, m_sites{new QCheckBox{this}},
-      m_homes{new QCheckBox{this}}, m_refusal{new QLabel{this}}, m_go{new QPushButton{tr("Deliver"), this}},
-      m_fences{enabledFences} {
+      m_decimalsWords{new QLabel{this}}, m_caution{new QLabel{this}}, m_older{new QLabel{this}},
+      m_corners{new QSpinBox{this}}, m_sites{new QCheckBox{this}}, m_homes{new QCheckBox{this}},
+      m_refusal{new QLabel{this}}, m_go{new QPushButton{tr("Deliver"), this}}, m_fences{enabledFences} {
     setObjectName("deliveryDialog");
     setWindowTitle(tr("Deliver"));
     setMinimumWidth(560);
@@ -42,15 +43,16 @@ DeliveryDialog::DeliveryDialog(const QString& proposal, std::size_t enabledFence
     about->setProperty("quiet", true);
     about->setWordWrap(true);
     column->addWidget(about);
-    if (errors > 0) {
-        auto* caution = new QLabel{
-            errors == 1 ? tr("The audit reports 1 error: this set should not be flown as it is.")
-                        : tr("The audit reports %1 errors: this set should not be flown as it is.").arg(errors),
-            this};
-        caution->setProperty("refusal", true);
-        caution->setWordWrap(true);
-        column->addWidget(caution);
+    m_caution->setObjectName("deliveryCaution");
+    m_older->setObjectName("deliveryOlder");
+    m_older->setText(tr("The document was changed meanwhile: the set is delivered as it was before."));
+    for (QLabel* label : {m_caution, m_older}) {
+        label->setProperty("refusal", true);
+        label->setWordWrap(true);
+        label->hide();
+        column->addWidget(label);
     }
+    showErrors(errors);
     auto* form = new QFormLayout;
     form->setSpacing(8);
     const auto quiet = [this](const QString& words) {
@@ -111,6 +113,16 @@ DeliveryDialog::DeliveryDialog(const QString& proposal, std::size_t enabledFence
     m_decimalsWords->setText(stepWords(m_decimals->value()));
     followFormat();
 }
+
+void DeliveryDialog::showErrors(std::optional<std::size_t> errors) {
+    m_caution->setText(!errors ? tr("The audit of this set is not finished.")
+                       : *errors == 1
+                           ? tr("The audit reports 1 error: this set should not be flown as it is.")
+                           : tr("The audit reports %1 errors: this set should not be flown as it is.").arg(*errors));
+    m_caution->setVisible(errors != 0U);
+}
+
+void DeliveryDialog::showOlder(bool older) { m_older->setVisible(older); }
 
 QString DeliveryDialog::path() const { return m_path->text().trimmed(); }
 

@@ -4,6 +4,8 @@
 
 #include "exchange/delivery.h"
 
+#include <optional>
+
 class QCheckBox;
 class QComboBox;
 class QLabel;
@@ -19,7 +21,13 @@ class DeliveryDialog : public QDialog {
 
 public:
     /// @param proposal  path without suffix.
-    DeliveryDialog(const QString& proposal, std::size_t enabledFences, std::size_t errors, QWidget* parent);
+    /// @param errors    that the audit reports of the set; none: it has not finished.
+    DeliveryDialog(const QString& proposal, std::size_t enabledFences, std::optional<std::size_t> errors,
+                   QWidget* parent);
+
+    void showErrors(std::optional<std::size_t> errors);
+    /// Says, or no longer, that the document has been changed since: what is handed out is the set as it was.
+    void showOlder(bool older);
 
     QString path() const;
     exchange::DeliveryOptions options() const;
@@ -33,6 +41,8 @@ private:
     QLineEdit* m_path;
     QSpinBox* m_decimals;
     QLabel* m_decimalsWords;
+    QLabel* m_caution;
+    QLabel* m_older;
     QSpinBox* m_corners;
     QCheckBox* m_sites;
     QCheckBox* m_homes;

@@ -14,21 +14,40 @@ DeliveryFlow::DeliveryFlow(QWidget& window, session::OpenDocument& document, ses
       m_appearance{appearance}, m_messages{messages} {}
 
 void DeliveryFlow::ask() {
+    // What is handed out is what was counted and judged here, whatever becomes of the document meanwhile.
+    const model::FenceSet set = m_document.set();
     std::size_t enabled = 0;
-    for (const model::Fence& fence : m_document.set().fences)
+    for (const model::Fence& fence : set.fences)
         enabled += fence.enabled ? 1 : 0;
     const QFileInfo file{m_document.path()};
     const QString proposal = m_document.path().isEmpty() ? m_settings.lastFolder() + "/" + tr("fence-set")
                                                          : file.absolutePath() + "/" + file.completeBaseName();
-    const std::size_t errors = m_audit.result() ? m_audit.result()->count(audit::Severity::Error) : 0;
-    auto* dialog = new DeliveryDialog{proposal, enabled, errors, &m_window};
+    const auto errors = [this]() -> std::optional<std::size_t> {
+        if (!m_audit.isCurrent() || !m_audit.result())
+            return std::nullopt;
+        return m_audit.result()->count(audit::Severity::Error);
+    };
+    auto* dialog = new DeliveryDialog{proposal, enabled, errors(), &m_window};
     dialog->setAttribute(Qt::WA_DeleteOnClose);
-    connect(dialog, &QDialog::accepted, this, [this, dialog] {
+    const auto restate = [this, dialog, errors, revision = m_document.revision()] {
+        const bool older = revision != m_document.revision();
+        dialog->showOlder(older);
+        if (!older) // or the audit is of another set
+            dialog->showErrors(errors());
+    };
+    connect(&m_audit, &session::LiveAudit::audited, dialog, restate);
+    connect(&m_document, &session::OpenDocument::changed, dialog, restate);
+    connect(dialog, &QDialog::accepted, this, [this, dialog, set] {
         const QString path = dialog->path();
         const auto options = dialog->options();
-        m_jobs.start(
+        // By whatever way it is named.
+        const QString place = QDir{QFileInfo{path}.absolutePath()}.canonicalPath() + '/' + QFileInfo{path}.fileName();
+        if (!m_underWay.insert(place).second)
+            return m_messages.showFault(
+                tr("%1 is being delivered already. Deliver again when that is done.").arg(QFileInfo{path}.fileName()));
+        auto* job = m_jobs.start(
             tr("Delivering %1").arg(QFileInfo{path}.fileName()),
-            [set = m_document.set(), file = path.toStdString(), options](const Progress& progress) {
+            [set, file = path.toStdString(), options](const Progress& progress) {
                 return exchange::deliver(set, file, options, {}, progress);
             },
             [this](const exchange::DeliveryReport& report) {
@@ -38,6 +57,7 @@ void DeliveryFlow::ask() {
                 result->open();
             },
             [this](const Fault& fault) { m_messages.showFault(fault); });
+        connect(job, &session::BackgroundJob::finished, this, [this, place] { m_underWay.erase(place); });
     });
     dialog->open();
 }

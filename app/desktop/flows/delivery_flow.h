@@ -6,6 +6,8 @@
 #include "desktop/theme.h"
 #include "session/live_audit.h"
 
+#include <set>
+
 namespace fencewright::desktop {
 
 /// Hands out the set: asks how, writes and reads back in the background, and shows what became of it.
@@ -26,6 +28,7 @@ private:
     session::Settings& m_settings;
     Appearance& m_appearance;
     MessageBar& m_messages;
+    std::set<QString> m_underWay; ///< files that are being delivered
 };
 
 } // namespace fencewright::desktop
