@@ -6916,6 +6916,10 @@ Freies Gebiet %2</translation>
         <source>Reading the pasted rows</source>
         <translation>Eingefügte Zeilen werden gelesen</translation>
     </message>
+    <message>
+        <source>The pasted rows were dropped: they were meant for the fence that was shown before.</source>
+        <translation>Die eingefügten Zeilen wurden verworfen: sie waren für den Zaun gedacht, der vorher gezeigt wurde.</translation>
+    </message>
 </context>
 <context>
     <name>fencewright::desktop::CredentialFields</name>

@@ -248,10 +248,11 @@ void CornersDialog::remove() {
 void CornersDialog::paste() {
     if (!m_model->fence() || m_reading)
         return;
+    const model::FenceId of = m_model->fence()->id;
     const QString text = QGuiApplication::clipboard()->text();
     if (text.size() <= kReadAtOnce) {
         try {
-            ask(geodesy::readPlaceRows(text.toStdString()));
+            ask(of, geodesy::readPlaceRows(text.toStdString()));
         } catch (const Fault& fault) {
             say(session::translated(fault));
         }
@@ -261,7 +262,7 @@ void CornersDialog::paste() {
     m_reading = m_jobs.start(
         tr("Reading the pasted rows"),
         [text](const Progress& progress) { return geodesy::readPlaceRows(text.toStdString(), progress); },
-        [this](geodesy::PlaceRows rows) { ask(std::move(rows)); },
+        [this, of](geodesy::PlaceRows rows) { ask(of, std::move(rows)); },
         [this](const Fault& fault) { say(session::translated(fault)); });
     connect(m_reading, &session::BackgroundJob::finished, this, [this] {
         m_reading = nullptr;
@@ -270,9 +271,18 @@ void CornersDialog::paste() {
     restate();
 }
 
-/// What is to become of the rows, of the fence as it stands now.
-void CornersDialog::ask(geodesy::PlaceRows rows) {
+/// The fence that rows were pasted for, as it stands now; null, and said, if another is shown by now.
+const model::Fence* CornersDialog::stillShown(const model::FenceId& of) {
     const model::Fence* fence = m_model->fence();
+    if (fence && fence->id == of)
+        return fence;
+    say(tr("The pasted rows were dropped: they were meant for the fence that was shown before."));
+    return nullptr;
+}
+
+/// What is to become of the rows, of the fence as it stands now.
+void CornersDialog::ask(const model::FenceId& of, geodesy::PlaceRows rows) {
+    const model::Fence* fence = stillShown(of);
     if (!fence)
         return;
     using Where = PastedCornersDialog::Where;
@@ -293,21 +303,21 @@ void CornersDialog::ask(geodesy::PlaceRows rows) {
         std::rotate(offers.begin(), offers.end() - 1, offers.end());
     auto* dialog = new PastedCornersDialog{std::move(rows), offers, m_settings.notation(), this};
     dialog->setAttribute(Qt::WA_DeleteOnClose);
-    connect(dialog, &QDialog::accepted, this, [this, dialog, run, current, whole] {
+    connect(dialog, &QDialog::accepted, this, [this, dialog, of, run, current, whole] {
         switch (dialog->where()) {
         case Where::InsteadOfChosen:
-            return take(*run, dialog->places());
+            return take(of, *run, dialog->places());
         case Where::After:
-            return take({current.line, current.index + 1, 0}, dialog->places());
+            return take(of, {current.line, current.index + 1, 0}, dialog->places());
         case Where::InsteadOfAll:
-            return take(whole, dialog->places());
+            return take(of, whole, dialog->places());
         }
     });
     dialog->open();
 }
 
-void CornersDialog::take(const CornerRun& run, const model::LineString& places) {
-    const model::Fence* fence = m_model->fence();
+void CornersDialog::take(const model::FenceId& of, const CornerRun& run, const model::LineString& places) {
+    const model::Fence* fence = stillShown(of);
     if (!fence)
         return;
     try {

@@ -45,8 +45,9 @@ private:
     void remove();
     void copy();
     void paste();
-    void ask(geodesy::PlaceRows rows);
-    void take(const CornerRun& run, const model::LineString& places);
+    void ask(const model::FenceId& of, geodesy::PlaceRows rows);
+    void take(const model::FenceId& of, const CornerRun& run, const model::LineString& places);
+    const model::Fence* stillShown(const model::FenceId& of);
     void push(model::Fence fence, const QString& title);
 
     session::OpenDocument& m_document;

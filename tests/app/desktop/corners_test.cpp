@@ -398,6 +398,30 @@ private slots:
         QVERIFY(shell(probe) == kShell);
     }
 
+    void pastedRows_areForTheFenceThatWasShown() {
+        WindowProbe probe;
+        const model::FenceId field = addField(probe);
+        const model::FenceId other = addFence(probe, model::DrawnPolygon{{{kShell}, {}}}, "Other field");
+        const model::FenceSet before = probe.set();
+        probe.map().select(field);
+        Table table{probe};
+        QGuiApplication::clipboard()->setText(QString{"46.2° N 8.7° W\n"}.repeated(2'000));
+        table.dialog()->findChild<QPushButton*>("cornersPaste")->click();
+        QVERIFY(jobCalled(probe, "Reading the pasted rows"));
+        probe.map().select(other);
+        QTRY_VERIFY_WITH_TIMEOUT(!jobCalled(probe, "Reading the pasted rows"), 30'000);
+        QVERIFY2(table.words().contains("were dropped"), qPrintable(table.words()));
+        QVERIFY(!table.dialog()->findChild<PastedCornersDialog*>());
+        // And while it is asked what is to become of them.
+        probe.map().select(field);
+        PastedCornersDialog* dialog = table.paste("46.2° N 8.7° W\n46.3° N 8.7° W\n46.2° N 8.6° W\n");
+        QVERIFY2(dialog, qPrintable(table.words()));
+        probe.map().select(other);
+        QTest::mouseClick(dialog->findChild<QPushButton*>("pastedGo"), Qt::LeftButton);
+        QVERIFY2(table.words().contains("were dropped"), qPrintable(table.words()));
+        QVERIFY(probe.set() == before);
+    }
+
     void readingOfManyRows_canBeStopped() {
         WindowProbe probe;
         probe.map().select(addField(probe));
