@@ -62,7 +62,8 @@ private slots:
         QVERIFY(dialog);
         QVERIFY(shown(dialog, "deliveryOlder").isEmpty());
         const QString caution = shown(dialog, "deliveryCaution");
-        addFence(probe, model::FenceKind::KeepIn, 0);
+        addFence(probe, model::FenceKind::KeepOut, 20);
+        addFence(probe, model::FenceKind::KeepIn, 0); // an error
         QVERIFY(probe.settle());
         QVERIFY(shown(dialog, "deliveryOlder").contains("as it was before"));
         QCOMPARE(shown(dialog, "deliveryCaution"), caution); // of the set that is handed out
