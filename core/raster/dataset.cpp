@@ -53,6 +53,7 @@ void Dataset::Parts::place(const std::string& crsOfPerson) {
     description.width = header.width;
     description.height = header.height;
     description.geotransform = header.geotransform;
+    description.hasGeotransform = header.hasGeotransform;
     description.bands = header.bands;
     description.notes = header.notes;
     if (!header.crs.empty()) {

@@ -30,7 +30,8 @@ struct RasterDescription {
     std::string crs;           ///< name; empty: none
     std::string crsDefinition; ///< as CrsTransform takes it: "EPSG:25829" where it is just that one, else WKT
     std::array<double, 6> geotransform{0, 1, 0, 0, 0, 1}; ///< pixel to CRS, as GDAL orders it
-    bool georeferenced = false;
+    bool hasGeotransform = false;    ///< lies in some CRS, be it one that is not named, as with a world file
+    bool georeferenced = false;      ///< and the CRS is known
     std::optional<Length> pixelSize; ///< on the ground at the middle
     std::vector<BandDescription> bands;
     std::vector<model::Position> corners; ///< of the image, WGS 84, clockwise from the upper left; empty: no CRS

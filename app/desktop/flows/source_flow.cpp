@@ -100,17 +100,17 @@ void SourceFlow::takeImagery(const QString& path, const QString& name, const std
         [this, path, name, crs, document = m_document.serial()](const raster::RasterDescription& raster) {
             if (!isStillThere(document, name))
                 return;
+            if (raster.hasGeotransform && crs.empty() && (!raster.georeferenced || raster.corners.empty()))
+                return askForCrs(QFileInfo{path}.fileName(), [this, path, name, document](const std::string& named) {
+                    if (isStillThere(document, name))
+                        takeImagery(path, name, named);
+                });
             if (!raster.georeferenced) {
                 m_messages.showFault(Fault{tr("This image does not say where it lies.").toStdString(),
                                            path.toStdString(),
                                            tr("Use one with a world file or with its place inside.").toStdString()});
                 return;
             }
-            if (raster.corners.empty() && crs.empty())
-                return askForCrs(QFileInfo{path}.fileName(), [this, path, name, document](const std::string& named) {
-                    if (isStillThere(document, name))
-                        takeImagery(path, name, named);
-                });
             const bool first = mapIsEmpty();
             model::Source source;
             source.id = model::freshId<struct model::Source>();

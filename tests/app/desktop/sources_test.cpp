@@ -1,5 +1,8 @@
+#include "geodesy/geodesic.h"
 #include "support/made_raster.h"
 #include "window_probe.h"
+
+#include <QInputDialog>
 
 using namespace fencewright;
 using namespace fencewright::desktop;
@@ -226,6 +229,36 @@ private slots:
         QTRY_COMPARE_WITH_TIMEOUT(probe.set().sources.size(), std::size_t{1}, 10'000);
         QCOMPARE(probe.set().sources[0].name, std::string{"sheets of 2026"});
         QTRY_COMPARE(stateOf(probe, probe.set().sources[0].id), session::LoadedSource::State::Ready);
+    }
+
+    /// A world file gives places in a system that it does not name.
+    void imageWithAWorldFile_isAskedForItsSystem() {
+        WindowProbe probe;
+        test::MadeRaster made;
+        made.driver = "JPEG";
+        made.bands = 3;
+        made.width = made.height = 64;
+        made.crs = "EPSG:25829";
+        made.geotransform = {520000, 0.5, 0, 5117000, 0, -0.5};
+        made.value = [](int, int x, int y) { return double(x + y); };
+        made.options = {"WORLDFILE=YES"};
+        const QString path = probe.folder.filePath("photo.jpg");
+        test::make(made, path.toStdString());
+        QVERIFY(QFile::remove(path + ".aux.xml")); // in which GDAL has left the system
+        probe.window->findChild<QAction*>("addImagery")->trigger();
+        QVERIFY(probe.answerFile(path));
+        auto* dialog = probe.waitForDialog<QInputDialog>("crsDialog");
+        QVERIFY2(dialog, qPrintable(probe.message()));
+        dialog->setTextValue("EPSG:25829");
+        dialog->accept();
+        QTRY_COMPARE_WITH_TIMEOUT(probe.set().sources.size(), std::size_t{1}, 10'000);
+        const auto id = probe.set().sources[0].id;
+        QTRY_COMPARE(stateOf(probe, id), session::LoadedSource::State::Ready);
+        const auto& corners = probe.window->sources().find(id)->raster->corners;
+        QCOMPARE(corners.size(), std::size_t{4});
+        // GeographicLib's GeoConvert, of "29n 520000 5117000".
+        constexpr model::Position expected{-8.740744744, 46.206282769};
+        QCOMPARE_LE(geodesy::inverse(corners[0], expected).length.inMetres(), 0.01);
     }
 };
 
