@@ -128,11 +128,10 @@ template <class T> Edit remove(const FenceSet& set, const Id<T>& id, const KindW
 
 } // namespace
 
-FenceSet applied(const FenceSet& set, const Edit& edit) {
-    FenceSet result = set;
+FenceSet applied(FenceSet set, const Edit& edit) {
     for (const Change& change : edit.changes)
-        std::visit([&](const auto& one) { apply(result, one); }, change);
-    return result;
+        std::visit([&](const auto& one) { apply(set, one); }, change);
+    return set;
 }
 
 Edit inverse(const Edit& edit) {

@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <functional>
 #include <memory>
+#include <string>
 #include <utility>
 #include <vector>
 
@@ -24,24 +26,36 @@ public:
 
     /// Null where there is none. The pointer holds as long as this roster.
     [[nodiscard]] const T* find(const IdType& id) const {
-        const auto at = locate(id);
-        return at == m_items.end() ? nullptr : at->get();
+        const std::size_t index = indexOf(id);
+        return index == size() ? nullptr : m_items[index].get();
     }
     [[nodiscard]] Pointer findPointer(const IdType& id) const {
-        const auto at = locate(id);
-        return at == m_items.end() ? nullptr : *at;
+        const std::size_t index = indexOf(id);
+        return index == size() ? nullptr : m_items[index];
     }
     /// size() where there is none.
     [[nodiscard]] std::size_t indexOf(const IdType& id) const {
-        return static_cast<std::size_t>(locate(id) - m_items.begin());
+        const std::size_t mark = markOf(id);
+        auto at = std::find(m_marks.begin(), m_marks.end(), mark);
+        while (at != m_marks.end() && m_items[static_cast<std::size_t>(at - m_marks.begin())]->id != id)
+            at = std::find(at + 1, m_marks.end(), mark);
+        return static_cast<std::size_t>(at - m_marks.begin());
     }
 
-    void append(T item) { m_items.push_back(std::make_shared<const T>(std::move(item))); }
+    void append(T item) { insert(size(), std::make_shared<const T>(std::move(item))); }
     void insert(std::size_t index, Pointer item) {
-        m_items.insert(m_items.begin() + static_cast<std::ptrdiff_t>(index), std::move(item));
+        const auto at = static_cast<std::ptrdiff_t>(index);
+        m_marks.insert(m_marks.begin() + at, markOf(item->id));
+        m_items.insert(m_items.begin() + at, std::move(item));
     }
-    void replace(std::size_t index, Pointer item) { m_items[index] = std::move(item); }
-    void erase(std::size_t index) { m_items.erase(m_items.begin() + static_cast<std::ptrdiff_t>(index)); }
+    void replace(std::size_t index, Pointer item) {
+        m_marks[index] = markOf(item->id);
+        m_items[index] = std::move(item);
+    }
+    void erase(std::size_t index) {
+        m_marks.erase(m_marks.begin() + static_cast<std::ptrdiff_t>(index));
+        m_items.erase(m_items.begin() + static_cast<std::ptrdiff_t>(index));
+    }
 
     class Iterator {
     public:
@@ -69,11 +83,12 @@ public:
     }
 
 private:
-    auto locate(const IdType& id) const {
-        return std::find_if(m_items.begin(), m_items.end(), [&](const Pointer& item) { return item->id == id; });
-    }
+    static std::size_t markOf(const IdType& id) { return std::hash<std::string>{}(id.value); }
 
     std::vector<Pointer> m_items;
+    /// Of the identities, side by side: to look for one of ten thousand things is to run along one stretch of memory,
+    /// and not to visit every thing.
+    std::vector<std::size_t> m_marks;
 };
 
 } // namespace fencewright::model

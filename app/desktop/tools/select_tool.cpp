@@ -375,7 +375,7 @@ ToolAnswer SelectTool::remove(const ToolScene& scene) {
                                                 [&](const model::SiteId& id) { return model::removeSite(state, id); },
                                                 [&](const model::HomeId& id) { return model::removeHome(state, id); }},
                                      thing);
-        state = model::applied(state, one);
+        state = model::applied(std::move(state), one);
         std::move(one.changes.begin(), one.changes.end(), std::back_inserter(all.changes));
         all.title = std::move(one.title);
     }

@@ -38,7 +38,7 @@ public:
 
 private:
     void take(model::Edit edit) {
-        m_state = model::applied(m_state, edit);
+        m_state = model::applied(std::move(m_state), edit);
         std::move(edit.changes.begin(), edit.changes.end(), std::back_inserter(m_edit.changes));
     }
 
