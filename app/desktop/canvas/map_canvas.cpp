@@ -1051,7 +1051,8 @@ void MapCanvas::mousePressEvent(QMouseEvent* event) {
     Parts& parts = *m_parts;
     setFocus(Qt::MouseFocusReason);
     parts.reachedByKeyboard = false;
-    if (parts.press) // what is held goes on being held, whatever other buttons do
+    // What is held goes on being held, whatever other buttons do. Its own button again: its release was lost.
+    if (parts.press && event->button() != Qt::LeftButton)
         return;
     if (parts.entry.isOpen()) {
         parts.typed(ToolEvent::Kind::Typing, {}); // and means nothing any more

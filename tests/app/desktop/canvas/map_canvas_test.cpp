@@ -190,6 +190,16 @@ private slots:
         QCOMPARE(menus.size(), 1);
     }
 
+    /// A window that comes up amid a drag may swallow the release: the map is not dead then.
+    void aPress_afterALostRelease_takesHoldAnew() {
+        addFence(square(), model::FenceKind::KeepOut);
+        map().chooseTool("select");
+        click({450, 350});
+        grab({600, 200}, {650, 160});
+        drag({300, 200}, {250, 150});
+        QCOMPARE_LE(distanceBetween(map().toWidget(cornersOf(set().fences[0])[0]), {250, 150}), 0.01);
+    }
+
     /// A button closes the entry: what was typed and not entered means nothing any more.
     void aButton_dropsWhatIsBeingTyped() {
         map().chooseTool("corridor");
