@@ -196,7 +196,10 @@ private slots:
         map().chooseTool("select");
         click({450, 350});
         grab({600, 200}, {650, 160});
-        drag({300, 200}, {250, 150});
+        QTest::mousePress(&map(), Qt::LeftButton, {}, {300, 200});
+        move({280, 180}, Qt::LeftButton);
+        move({250, 150}, Qt::LeftButton);
+        QTest::mouseRelease(&map(), Qt::LeftButton, {}, {250, 150});
         QCOMPARE_LE(distanceBetween(map().toWidget(cornersOf(set().fences[0])[0]), {250, 150}), 0.01);
     }
 
